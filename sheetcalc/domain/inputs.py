@@ -1,0 +1,80 @@
+"""Everything that a workbook says, read and checked: what the calculation starts from."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from sheetcalc.domain.catalogue import Catalogue
+from sheetcalc.domain.finding import RowRef
+from sheetcalc.domain.finish import Finish
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.room import RoomDescription
+
+
+@dataclass(frozen=True, slots=True)
+class Phase:
+    """A stage of the block."""
+
+    name: str
+    start: date | None
+    deliver_to: str
+    note: str
+    source: RowRef
+
+
+@dataclass(frozen=True, slots=True)
+class Receipt:
+    """What was ordered or came: one row of Received."""
+
+    phase: str
+    supplier: str
+    code: str
+    ordered: float | None
+    received: float | None
+    on: date | None
+    source: RowRef
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """A finding that a person has accepted."""
+
+    code: str
+    room: str
+    surface: str
+    decision: str
+    by: str
+    on: date | None
+    reason: str
+    source: RowRef
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One line of the Resistance log as typed by people; values as found in the cells."""
+
+    room: str
+    zone: str
+    cable: str
+    stage: str
+    reading_ohm: float | None
+    insulation_mohm: float | None
+    by: str
+    on: date | None
+    reading_text: str
+    source: RowRef
+
+
+@dataclass(frozen=True, slots=True)
+class Inputs:
+    """A workbook's inputs as domain records; rows with errors are left out."""
+
+    job: Job
+    phases: Mapping[str, Phase]
+    rooms: tuple[RoomDescription, ...]
+    finishes: Mapping[str, Finish]
+    catalogue: Catalogue
+    holidays: frozenset[date]
+    received: tuple[Receipt, ...]
+    decisions: tuple[Decision, ...]
+    readings: tuple[Reading, ...]

@@ -1,0 +1,130 @@
+"""Units of measure: a closed vocabulary with exact factors and trade-document codes.
+
+Codes are those of UN/ECE Recommendation 20 Rev 17 (units) and Recommendation 21 Rev 12
+(packages), read from the published code lists.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from fractions import Fraction
+from typing import Final
+
+MM320_PER_MM: Final = 320
+"""Whole units of length in a millimetre: 1 mm = 320 and 1/64 in = 127 are both exact."""
+
+MM320_PER_INCH: Final = 8128
+MM320_PER_METRE: Final = 320_000
+
+
+class Dimension(StrEnum):
+    """What a unit measures."""
+
+    COUNT = "count"
+    LENGTH = "length"
+    AREA = "area"
+    VOLUME = "volume"
+    MASS = "mass"
+    TIME = "time"
+    POWER = "power"
+    CURRENT = "current"
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A unit of measure.
+
+    Attributes
+    ----------
+    symbol
+        As shown in a cell.
+    dimension
+        What it measures.
+    si_factor
+        SI units (m, m2, m3, kg, s, W, A, or one) in one of these; exact.
+    code
+        UN/ECE Recommendation 20 code.
+    """
+
+    symbol: str
+    dimension: Dimension
+    si_factor: Fraction
+    code: str
+
+    def from_si(self, value_si: float) -> float:
+        """Convert an SI value to this unit."""
+        return value_si * self.si_factor.denominator / self.si_factor.numerator
+
+    def to_si(self, value: float) -> float:
+        """Convert a value in this unit to SI."""
+        return value * self.si_factor.numerator / self.si_factor.denominator
+
+
+_INCH = Fraction(254, 10_000)
+_FOOT = Fraction(3048, 10_000)
+_POUND = Fraction(45_359_237, 100_000_000)
+
+PIECE: Final = Unit("piece", Dimension.COUNT, Fraction(1), "H87")
+EACH: Final = Unit("each", Dimension.COUNT, Fraction(1), "EA")
+MILLIMETRE: Final = Unit("mm", Dimension.LENGTH, Fraction(1, 1000), "MMT")
+CENTIMETRE: Final = Unit("cm", Dimension.LENGTH, Fraction(1, 100), "CMT")
+METRE: Final = Unit("m", Dimension.LENGTH, Fraction(1), "MTR")
+INCH: Final = Unit("in", Dimension.LENGTH, _INCH, "INH")
+FOOT: Final = Unit("ft", Dimension.LENGTH, _FOOT, "FOT")
+SQUARE_METRE: Final = Unit("m²", Dimension.AREA, Fraction(1), "MTK")
+SQUARE_FOOT: Final = Unit("ft²", Dimension.AREA, _FOOT**2, "FTK")
+LITRE: Final = Unit("L", Dimension.VOLUME, Fraction(1, 1000), "LTR")
+MILLILITRE: Final = Unit("mL", Dimension.VOLUME, Fraction(1, 1_000_000), "MLT")
+CUBIC_METRE: Final = Unit("m³", Dimension.VOLUME, Fraction(1), "MTQ")
+CUBIC_FOOT: Final = Unit("ft³", Dimension.VOLUME, _FOOT**3, "FTQ")
+US_GALLON: Final = Unit("US gal", Dimension.VOLUME, 231 * _INCH**3, "GLL")
+US_FLUID_OUNCE: Final = Unit("US fl oz", Dimension.VOLUME, Fraction(231, 128) * _INCH**3, "OZA")
+KILOGRAM: Final = Unit("kg", Dimension.MASS, Fraction(1), "KGM")
+POUND: Final = Unit("lb", Dimension.MASS, _POUND, "LBR")
+HOUR: Final = Unit("h", Dimension.TIME, Fraction(3600), "HUR")
+WATT: Final = Unit("W", Dimension.POWER, Fraction(1), "WTT")
+AMPERE: Final = Unit("A", Dimension.CURRENT, Fraction(1), "AMP")
+
+UNITS: Final[dict[str, Unit]] = {
+    unit.symbol: unit
+    for unit in (
+        PIECE, EACH, MILLIMETRE, CENTIMETRE, METRE, INCH, FOOT, SQUARE_METRE, SQUARE_FOOT, LITRE,
+        MILLILITRE, CUBIC_METRE, CUBIC_FOOT, US_GALLON, US_FLUID_OUNCE, KILOGRAM, POUND, HOUR,
+        WATT, AMPERE,
+    )
+}  # fmt: skip
+"""Every unit that may stand in a cell, by symbol."""
+
+
+@dataclass(frozen=True, slots=True)
+class JobUnits:
+    """The units that a job's plain numbers are in, and that its results are shown in."""
+
+    room_length: Unit = METRE
+    small_length: Unit = MILLIMETRE
+    long_length: Unit = METRE
+    area: Unit = SQUARE_METRE
+    volume: Unit = LITRE
+    mass: Unit = KILOGRAM
+
+    @property
+    def is_feet_job(self) -> bool:
+        """Whether room lengths are in feet, so that ``5-3-1/2`` may be read as feet and inches."""
+        return self.room_length == FOOT
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length in whole 1/320 mm, boxed so that a message can show it in the job's units."""
+
+    mm320: int
+    small: bool = True
+
+
+def mm320_to_m(length_mm320: float) -> float:
+    """Metres in a length given in 1/320 mm."""
+    return length_mm320 / MM320_PER_METRE
+
+
+def mm320_squared_to_m2(area_mm320: float) -> float:
+    """Square metres in an area given in squared 1/320 mm."""
+    return area_mm320 / MM320_PER_METRE**2

@@ -1,0 +1,281 @@
+"""Quantities: the lines of a takeoff, and the plans they come from."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from sheetcalc.domain.finding import IN_ROOMS, Finding, RowRef
+from sheetcalc.domain.finish import Bond, SurfaceKind
+from sheetcalc.domain.measure import Unit
+from sheetcalc.domain.room import Point, Region, Ring, Room
+
+
+class PackBy(StrEnum):
+    """What a pack of the item holds, and so which catalogue column an order divides by."""
+
+    PIECES_PER_BOX = "pieces per box"
+    YIELD = "yield"
+    COVERAGE = "coverage"
+    PACK_SIZE = "pack size"
+    PLAN = "plan"  # whole packs come from a plan (rolls, cables); nothing is divided
+    NONE = "none"  # not bought: a count, a caution, a duration
+
+
+@dataclass(frozen=True, slots=True)
+class WasteUsed:
+    """The waste factor that a line uses.
+
+    Attributes
+    ----------
+    share
+        0.10 for 10 %.
+    source
+        Row of Waste factors, or None when it is the line's stated default.
+    criteria
+        Values of Line, Finish, Bond and Counted by in the row that won ("" for an empty cell), so
+        that a live formula can find that row by key.
+    note
+        Words for the Basis: which row, or which default and its source.
+    """
+
+    share: float
+    source: RowRef | None
+    criteria: tuple[str, str, str, str] | None
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class QuantityLine:
+    """One quantity of one room, worked once for each of ``count`` alike rooms.
+
+    Attributes
+    ----------
+    line
+        Key of the line (``tile``, ``mortar``, ``grout``…), as in the Waste factors tab.
+    surface
+        Key of the surface that it belongs to, "" for the room or "job" for the whole job.
+    item
+        Code of what is bought; "" where nothing is.
+    each_si
+        Quantity for one room, before waste [SI unit of ``unit``'s dimension, or pieces].
+    unit
+        Unit that it is shown and ordered in.
+    waste
+        Allowance; None where whole packs come from a plan, or nothing is bought.
+    pack_by
+        How an order turns it into packs.
+    basis
+        The working in words, with the rule and its source.
+    """
+
+    line: str
+    phase: str
+    room: str
+    count: int
+    surface: str
+    item: str
+    description: str
+    each_si: float
+    unit: Unit
+    waste: WasteUsed | None
+    pack_by: PackBy
+    basis: str
+    source: RowRef = IN_ROOMS
+
+    @property
+    def net_si(self) -> float:
+        """Quantity for all alike rooms, before waste."""
+        return self.each_si * self.count
+
+    @property
+    def gross_si(self) -> float:
+        """Quantity with waste; never rounded here."""
+        return self.net_si * (1 + (self.waste.share if self.waste else 0.0))
+
+
+class CutShape(StrEnum):
+    """What a person at the saw has to do to a tile."""
+
+    STRAIGHT = "straight"
+    CORNER = "corner"
+    NOTCHED = "notched"
+    OBLIQUE = "oblique"
+    SPLIT = "split"
+
+
+@dataclass(frozen=True, slots=True)
+class CutPiece:
+    """Alike cut pieces of one surface.
+
+    Attributes
+    ----------
+    shape
+        Kind of cut.
+    length_mm320, width_mm320
+        Bounding sizes along the tile's length and width.
+    outline
+        The piece's own outline in the tile's frame (origin at the tile's corner).
+    count
+        How many alike in the surface.
+    holes
+        Round holes drilled in each.
+    factory_edges
+        Which of the tile's edges the piece keeps: any of ``left right bottom top``.
+    taken_from
+        Where the piece comes from: "" for a new tile, else words ("offcut of cut 3").
+    """
+
+    shape: CutShape
+    length_mm320: int
+    width_mm320: int
+    outline: Ring
+    count: int
+    holes: int = 0
+    factory_edges: frozenset[str] = frozenset()
+    taken_from: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SettingOut:
+    """Where the tiles of one surface lie, counted.
+
+    Attributes
+    ----------
+    origin
+        A tile corner in the surface's frame (the start point) [1/320 mm].
+    module_mm320
+        Tile plus joint along the two axes, after Run [1/320 mm].
+    whole, cut, holed
+        Whole tiles without a hole; tiles with a cut edge; tiles drilled (a tile may be both cut
+        and holed; whole tiles that are drilled count as holed and as whole).
+    tiles_opened
+        Tiles taken from boxes: whole, plus cut ones less what comes from offcuts.
+    pieces
+        The cut list of the surface.
+    smallest_cut_mm320
+        Shortest chord of any cut piece; None where nothing is cut.
+    balance_mm320
+        Largest difference between opposite edge cuts; 0 is balanced.
+    lower_bound
+        No layout needs fewer tiles.
+    joint_area_m2
+        Area of joints between tiles, for grout.
+    joint_length_m
+        Length of tile edges with a neighbour, each joint once.
+    crossings
+        Joint crossings, for spacers.
+    by_area
+        Counted by area and module instead of a setting-out.
+    searched
+        Words: how the origin was found, and whether it is proven best.
+    tile_rects
+        Left, front, right, front of every tile placed (for drawings); may be empty.
+    """
+
+    room: str
+    surface: str
+    kind: SurfaceKind
+    tile: str
+    bond: Bond
+    run_label: str
+    joint_mm320: int
+    region: Region
+    origin: Point
+    module_mm320: Point
+    whole: int
+    cut: int
+    holed: int
+    tiles_opened: int
+    pieces: tuple[CutPiece, ...]
+    smallest_cut_mm320: int | None
+    balance_mm320: int
+    lower_bound: int
+    area_m2: float
+    joint_area_m2: float
+    joint_length_m: float
+    crossings: int
+    by_area: bool = False
+    searched: str = ""
+    start: str = ""
+    splits: int = 0
+    findings: tuple[Finding, ...] = ()
+    tile_rects: tuple[tuple[int, int, int, int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """A strip of roll, or a board, cut for one room: length along the roll, width across it."""
+
+    item: str
+    phase: str
+    room: str
+    surface: str
+    piece: str
+    length_mm320: int
+    width_mm320: int
+    left_mm320: int = 0
+    front_mm320: int = 0
+    turned: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedStrip:
+    """A strip with its place on a roll."""
+
+    strip: Strip
+    roll: int
+    position_mm320: int
+    across_mm320: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class RollPlan:
+    """How the rolls of one item are cut in one phase."""
+
+    item: str
+    phase: str
+    rolls: int
+    placed: tuple[PlacedStrip, ...]
+    lower_bound: int
+    basis: str
+
+
+@dataclass(frozen=True, slots=True)
+class CablePlan:
+    """One cable in one zone of one room, and the circuit it hangs on."""
+
+    room: str
+    copies: tuple[str, ...]
+    phase: str
+    zone: str
+    surface: str
+    cable: str
+    watts: float
+    volts: float
+    length_m: float
+    spacing_m: float
+    rows: int
+    planned_m: float
+    free_area_m2: float
+    density_w_m2: float
+    amperes: float
+    resistance_ohm: float
+    resistance_low_ohm: float
+    resistance_high_ohm: float
+    circuit: str
+    circuit_amperes: float
+    thermostat: str
+    provisional: bool
+    basis: str
+    path: tuple[tuple[float, float], ...] = ()
+    source: RowRef = IN_ROOMS
+
+
+@dataclass(frozen=True, slots=True)
+class RoomWork:
+    """A room with its plans: what a line of the takeoff is worked from."""
+
+    room: Room
+    setting_outs: Mapping[str, SettingOut] = field(default_factory=dict)
+    strips: tuple[Strip, ...] = ()
+    cables: tuple[CablePlan, ...] = ()

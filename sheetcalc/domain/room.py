@@ -1,0 +1,309 @@
+"""Rooms: as described in the workbook, and as resolved into regions and surfaces.
+
+The frame is the one of the workbook: standing in the doorway, the origin is the near left corner
+of the rectangle round the outline; left is measured to the right from it, front away from it.
+On a wall, the two coordinates are left (seen from inside the room) and bottom.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TypeAlias
+
+from sheetcalc.domain.finding import IN_ROOMS, RowRef
+from sheetcalc.domain.finish import SurfaceKind
+
+Point: TypeAlias = tuple[int, int]
+"""Left and front (or left and bottom on a wall) [1/320 mm]."""
+
+Ring: TypeAlias = tuple[Point, ...]
+"""Corners of a closed line, counter-clockwise, the first not repeated, no collinear corners."""
+
+
+@dataclass(frozen=True, slots=True)
+class Patch:
+    """A connected area: an outer ring (counter-clockwise) and its holes (clockwise)."""
+
+    shell: Ring
+    holes: tuple[Ring, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Region:
+    """A set of the plane: disjoint patches.  Vertices are whole 1/320 mm; edges may be oblique."""
+
+    patches: tuple[Patch, ...]
+
+    @property
+    def area_mm320(self) -> float:
+        """Area in squared 1/320 mm; exact for rooms up to 30 m."""
+        return sum(_doubled_area(ring) for p in self.patches for ring in (p.shell, *p.holes)) / 2
+
+    @property
+    def area_m2(self) -> float:
+        """Area [m2]."""
+        return self.area_mm320 / 320_000**2
+
+    @property
+    def bounds(self) -> tuple[int, int, int, int]:
+        """Smallest left, smallest front, largest left, largest front [1/320 mm]."""
+        xs = [x for p in self.patches for x, _ in p.shell]
+        ys = [y for p in self.patches for _, y in p.shell]
+        return min(xs), min(ys), max(xs), max(ys)
+
+
+def _doubled_area(ring: Ring) -> int:
+    """Twice the signed area of a ring (shoelace formula)."""
+    return sum(
+        x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in zip(ring, ring[1:] + ring[:1], strict=True)
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Circle:
+    """A round hole or fixture: centre and diameter [1/320 mm]."""
+
+    centre: Point
+    diameter_mm320: int
+
+
+class PieceKind(StrEnum):
+    """Kinds of the Floor pieces tab."""
+
+    FLOOR = "floor"
+    VOID = "void"
+    INSET = "inset"
+    SHOWER_FLOOR = "shower floor"
+    CURB = "curb"
+    BATH = "bath"
+    SHOWER_TRAY = "shower tray"
+    CABINET = "cabinet"
+    TOILET_OUTLET = "toilet outlet"
+    PIPE = "pipe"
+    DRAIN = "drain"
+    COLUMN = "column"
+    DOORWAY = "doorway"
+    THERMOSTAT = "thermostat"
+
+
+class PartKind(StrEnum):
+    """Kinds of the Wall faces tab's Part."""
+
+    FACE = "face"
+    OPENING = "opening"
+    NICHE = "niche"
+    WET_AREA = "wet area"
+    INSET = "inset"
+
+
+@dataclass(frozen=True, slots=True)
+class FloorPiece:
+    """One row of Floor pieces, as typed; lengths None where the cell is empty."""
+
+    room: str
+    name: str
+    kind: PieceKind
+    wall: str | None
+    left_mm320: int | None
+    front_mm320: int | None
+    length_mm320: int | None
+    width_mm320: int | None
+    diameter_mm320: int | None
+    height_mm320: int | None
+    note: str
+    source: RowRef
+
+
+@dataclass(frozen=True, slots=True)
+class WallLeg:
+    """One row of Wall legs: turn from the last leg in degrees (left positive), then a length."""
+
+    room: str
+    leg: str
+    turn_degrees: float
+    length_mm320: int
+    note: str
+    source: RowRef
+
+
+@dataclass(frozen=True, slots=True)
+class WallFace:
+    """One row of Wall faces, as typed."""
+
+    room: str
+    wall: str
+    part: PartKind
+    left_mm320: int
+    bottom_mm320: int
+    length_mm320: int
+    height_mm320: int
+    depth_mm320: int | None
+    note: str
+    source: RowRef
+
+
+@dataclass(frozen=True, slots=True)
+class RoomDescription:
+    """One row of Rooms with the rows of other tabs that name it, before any geometry."""
+
+    name: str
+    phase: str | None
+    count: int
+    copies: tuple[str, ...]
+    length_mm320: int | None
+    width_mm320: int | None
+    same_as: str | None
+    handed: bool
+    finish: str
+    take_up: str | None
+    take_up_thickness_mm320: int | None
+    note: str
+    pieces: tuple[FloorPiece, ...]
+    legs: tuple[WallLeg, ...]
+    faces: tuple[WallFace, ...]
+    source: RowRef
+
+
+@dataclass(frozen=True, slots=True)
+class Wall:
+    """One straight side of the outline, walked counter-clockwise (the room on the left)."""
+
+    name: str  # near, right, far, left, or a leg's name; "near 2" where a side has several
+    start: Point
+    end: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A stretch of the outline, such as a doorway."""
+
+    name: str
+    wall: str
+    start: Point
+    end: Point
+    source: RowRef
+
+
+@dataclass(frozen=True, slots=True)
+class Fixture:
+    """A placed piece that takes floor: its shape on the floor, exact or round."""
+
+    name: str
+    kind: PieceKind
+    region: Region | None
+    circle: Circle | None
+    height_mm320: int | None
+    source: RowRef
+
+
+@dataclass(frozen=True, slots=True)
+class Surface:
+    """One plane that may be tiled: the floor, a shower floor, a wall, a curb's top, a niche's back.
+
+    Attributes
+    ----------
+    key
+        Unique in the room: ``floor``, ``shower floor S1``, ``wall far``, ``curb C1 top``.
+    kind
+        Which row of Finishes applies.
+    region
+        What is covered, in the plane's own frame, out to the walls (no perimeter gap taken off).
+    holes
+        Round holes to drill in it (outlets, pipes, round drains).
+    open_edges_mm320
+        Length of edge that ends in nothing: where edge trim may go.
+    source
+        The row that it came from.
+    """
+
+    key: str
+    kind: SurfaceKind
+    region: Region
+    holes: tuple[Circle, ...] = ()
+    open_edges_mm320: int = 0
+    source: RowRef = IN_ROOMS
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """A room resolved: everything that the lines of a takeoff measure.
+
+    Attributes
+    ----------
+    shape
+        Rooms with equal shape have equal geometry: results may be shared between them.
+    copies
+        Names of the rooms that the row stands for; ``(name,)`` where only one.
+    outline
+        Inside of the walls, voids taken out.
+    floor_m2
+        Area of the outline [m2].
+    surfaces
+        Every plane that a finish can tile, tiled or not: main floor, insets, shower floors, wall
+        faces, wet areas, curb sides, niche sides.
+    fixtures
+        Pieces that take floor, in the order of the workbook.
+    """
+
+    name: str
+    phase: str | None
+    count: int
+    copies: tuple[str, ...]
+    finish: str
+    take_up: str | None
+    take_up_thickness_mm320: int | None
+    handed: bool
+    note: str
+    source: RowRef
+    shape: str
+    outline: Region
+    walls: tuple[Wall, ...]
+    surfaces: tuple[Surface, ...]
+    fixtures: tuple[Fixture, ...]
+    doorways: tuple[Span, ...]
+    thermostats: tuple[Span, ...]
+    measures: "RoomMeasures"
+
+
+@dataclass(frozen=True, slots=True)
+class RoomMeasures:
+    """Counts and lengths of a room that several lines use [m, m2 unless said].
+
+    Attributes
+    ----------
+    outline_perimeter_m
+        Round the outline, doorways included, voids' sides included.
+    doorway_m
+        Total width of doorways.
+    base_m
+        Where a base course can go: perimeter less doorways, curb ends, baths, trays, cabinets.
+    inside_corners, outside_corners
+        Of the outline as seen from inside.
+    change_of_plane_m
+        Floor-to-wall lengths and tiled wall-to-wall inside corners, by surface kind, for sealant.
+    wet_inside_corners, wet_outside_corners
+        Of the waterproofed parts (pan, curb, niches), for corner pieces.
+    wet_change_of_plane_m
+        For bands: round shower floors, up wet corners, round curbs and niches.
+    fixture_edge_m
+        Edges of baths, trays and cabinets against tile, for sealant.
+    round_fixture_m
+        Circumference of drilled holes.
+    """
+
+    outline_perimeter_m: float
+    doorway_m: float
+    base_m: float
+    inside_corners: int
+    outside_corners: int
+    change_of_plane_m: Mapping[SurfaceKind, float]
+    wet_inside_corners: int
+    wet_outside_corners: int
+    wet_change_of_plane_m: float
+    fixture_edge_m: float
+    round_fixture_m: float
+    niches: int = 0
+    curbs: int = 0
+    drains: int = 0
+    baths: int = 0
+    shower_floors: int = 0

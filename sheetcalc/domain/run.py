@@ -1,0 +1,35 @@
+"""One run of the calculation: what the result tabs and the orders are made from."""
+
+from dataclasses import dataclass
+
+from sheetcalc.domain.finding import Finding
+from sheetcalc.domain.inputs import Inputs
+from sheetcalc.domain.order import Order
+from sheetcalc.domain.quantity import CablePlan, QuantityLine, RollPlan, RoomWork, SettingOut
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Everything calculated from one workbook.
+
+    Attributes
+    ----------
+    works
+        Rooms with their plans, in the order of the workbook.
+    lines
+        Quantity lines: room by room, then those of the whole job.
+    setting_outs
+        One a tiled surface, in the same order.
+    left_out
+        Rooms left out because of errors (``--leave-out-faulty``).
+    """
+
+    inputs: Inputs
+    works: tuple[RoomWork, ...]
+    lines: tuple[QuantityLine, ...]
+    setting_outs: tuple[SettingOut, ...]
+    roll_plans: tuple[RollPlan, ...]
+    cable_plans: tuple[CablePlan, ...]
+    orders: tuple[Order, ...]
+    findings: tuple[Finding, ...]
+    left_out: tuple[str, ...] = ()

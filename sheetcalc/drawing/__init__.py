@@ -1,0 +1,1 @@
+"""Plans of setting-out, cables and strips as pictures."""

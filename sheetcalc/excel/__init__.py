@@ -1,0 +1,1 @@
+"""Reading, generating and safely rewriting workbook files."""

@@ -1,0 +1,1 @@
+"""Plane geometry of rooms, tiles, rolls and cables; pure."""

@@ -1,0 +1,1 @@
+"""Quantity lines of a takeoff, one file each."""

@@ -1,0 +1,1 @@
+"""Figures and limits of the trade, each with its unit and source."""

@@ -1,0 +1,127 @@
+"""What a tab and a column of the workbook are: the vocabulary of the declaration."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+
+class Kind(StrEnum):
+    """Kinds of cell."""
+
+    TEXT = "text"
+    CODE = "code"  # names and codes: text-formatted, so that room 2.10 stays 2.10
+    ROOM_LENGTH = "room length"  # plain numbers in the Job's unit for room lengths
+    SMALL_LENGTH = "small length"  # tiles, joints, notches, depths, clearances
+    LONG_LENGTH = "long length"  # rolls, cables
+    AREA = "area"
+    VOLUME = "volume"
+    MASS = "mass"
+    NUMBER = "number"
+    COUNT = "count"  # whole number
+    CHOICE = "choice"
+    MONEY = "money"
+    PERCENT = "percent"
+    YES_NO = "yes/no"
+    DATE = "date"
+    NOTCH = "notch"
+    BOND = "bond"
+    RUN = "run"
+    RESULT = "result"  # written by the tool
+
+
+LENGTH_KINDS = frozenset({Kind.ROOM_LENGTH, Kind.SMALL_LENGTH, Kind.LONG_LENGTH})
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column of a tab.
+
+    Attributes
+    ----------
+    header
+        As in the sheet, without the unit in brackets.
+    kind
+        What a cell holds.
+    help
+        One line for the input message and the README (at most 255 characters).
+    example
+        As a person would type it, metric.
+    example_us
+        The same for US work; ``example`` where None.
+    required
+        A row without it is an error.
+    low, high
+        Bounds; lengths in mm, money and counts as they are, percent as a share.
+        A value outside is an error.
+    usual_low, usual_high
+        Usual range in the same unit; a value outside is a warning.
+    choices
+        Allowed words of a CHOICE, or "" and a ``list_of`` key.
+    list_of
+        ``Tab.Header`` whose values are the choices (a reference), such as ``Tiles.Code``.
+    default
+        Words of what an empty cell means.
+    width
+        Column width [characters].
+    live
+        Result formulas read it by key, so that changing it updates results in place.
+    typed
+        On a result tab: people type here, and it is carried over.
+    """
+
+    header: str
+    kind: Kind
+    help: str
+    example: str = ""
+    example_us: str | None = None
+    required: bool = False
+    low: float | None = None
+    high: float | None = None
+    usual_low: float | None = None
+    usual_high: float | None = None
+    choices: tuple[str, ...] = ()
+    list_of: str = ""
+    default: str = ""
+    width: float = 12
+    live: bool = False
+    typed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Tab:
+    """One tab of the workbook.
+
+    Attributes
+    ----------
+    key
+        Sheet name as generated, and its name in findings.
+    table
+        Name of the table object.
+    purpose
+        The one sentence in A2.
+    columns
+        In the order generated; the reader takes them in any order.
+    needed
+        The tab must be there and have records.
+    result
+        Written by the tool, rebuilt at every run.
+    record
+        What one row is ("a bathroom, or several alike"), for the README.
+    """
+
+    key: str
+    table: str
+    purpose: str
+    columns: tuple[Column, ...]
+    needed: bool = False
+    result: bool = False
+    record: str = ""
+    by_header: Mapping[str, Column] = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Index the columns by header."""
+        object.__setattr__(self, "by_header", {c.header: c for c in self.columns})
+
+
+HEADER_ROW = 4
+"""Sheet row of every table's header (1-based); A1 title, A2 purpose, A3 signature or hint."""

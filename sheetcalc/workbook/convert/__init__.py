@@ -1,0 +1,1 @@
+"""Rows as found to domain records and findings."""

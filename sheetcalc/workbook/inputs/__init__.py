@@ -1,0 +1,1 @@
+"""Input tabs: one record a row; each tab declared once, as data."""

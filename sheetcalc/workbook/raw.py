@@ -1,0 +1,99 @@
+"""What a reader hands over: cells as found, with nothing decided about them yet."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime, time
+from typing import TypeAlias
+
+RawValue: TypeAlias = str | int | float | bool | date | datetime | time | None
+
+
+@dataclass(frozen=True, slots=True)
+class RawCell:
+    """One cell as stored.
+
+    Attributes
+    ----------
+    value
+        The stored value: text, number, bool, date; None where empty.
+    address
+        ``D14``.
+    error
+        An error value such as ``#REF!``, else "".
+    formula
+        The formula's text with its ``=``, else "".
+    has_value
+        False for a formula without a stored value.
+    number_format
+        As in the file, so that 101 in a text column counts as displayed.
+    """
+
+    value: RawValue
+    address: str
+    error: str = ""
+    formula: str = ""
+    has_value: bool = True
+    number_format: str = "General"
+
+
+@dataclass(frozen=True, slots=True)
+class RawRow:
+    """One record: sheet row, and cells by declared header (missing: empty)."""
+
+    row: int
+    cells: Mapping[str, RawCell]
+
+
+@dataclass(frozen=True, slots=True)
+class RawTable:
+    """One declared tab as found in the book.
+
+    Attributes
+    ----------
+    tab
+        Declared key, such as ``Rooms``.
+    sheet
+        Name of the sheet it was found on.
+    table
+        Name of the table object, or "" when found by its header row.
+    header_row, last_row
+        Sheet rows (1-based) of the header and of the last used record.
+    headers
+        Declared header -> header text as found (``Length`` -> ``Length (m)``).
+    letters
+        Declared header -> column letters.
+    unknown
+        Headers found that are not declared (the user's own columns).
+    missing
+        Declared headers that were not found.
+    duplicated
+        Declared headers found twice or more.
+    rows
+        Records with anything in them, in sheet order.
+    filtered
+        Rows hidden by a filter.
+    """
+
+    tab: str
+    sheet: str
+    table: str
+    header_row: int
+    last_row: int
+    headers: Mapping[str, str]
+    letters: Mapping[str, str]
+    unknown: tuple[str, ...]
+    missing: tuple[str, ...]
+    duplicated: tuple[str, ...]
+    rows: tuple[RawRow, ...]
+    filtered: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class RawBook:
+    """All declared tabs of a workbook, input and result, as found; ``absent`` are not there."""
+
+    path: str
+    tables: Mapping[str, RawTable]
+    absent: tuple[str, ...]
+    sheets: tuple[str, ...]
+    date_1904: bool = False

@@ -1,0 +1,1 @@
+"""Results to sheets of typed cells, one file a result tab."""

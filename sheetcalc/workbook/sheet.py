@@ -1,0 +1,131 @@
+"""Sheets to be written, as data: typed cells with named styles, tables, lists, pictures.
+
+``excel.generate`` writes them with a library; nothing here knows which.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import TypeAlias
+
+CellValue: TypeAlias = str | int | float | Decimal | bool | date | None
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One cell.
+
+    Attributes
+    ----------
+    value
+        What a reader that does not calculate sees.  Text is always written as a string.
+    style
+        Name in the house style (see ``templates/house_style.toml``).
+    formula
+        Without the leading ``=``; its stored value is ``value``.
+    link
+        ``internal:'Tab'!A1`` or an https address; None for no link.
+    """
+
+    value: CellValue = None
+    style: str = "text"
+    formula: str | None = None
+    link: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Validation:
+    """A validation over rows of one column: a list by defined name or words, or a formula rule."""
+
+    kind: str  # "list", "decimal", "integer", "date", "custom", "any"
+    source: str = ""  # "=DefinedName", a formula for custom, or ""
+    words: tuple[str, ...] = ()
+    low: float | date | None = None
+    high: float | date | None = None
+    title: str = ""
+    message: str = ""  # at most 255 characters
+    error: str = ""
+    enforce: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class SheetColumn:
+    """A table column as written."""
+
+    header: str
+    width: float = 12
+    style: str = "text"  # of empty rows, and the column format
+    validation: Validation | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TableModel:
+    """A table: its header row and its records.
+
+    ``empty_rows`` blank records are added inside the table for input; ``validated_rows`` rows
+    below the header carry the validations (also below the table, where people paste).
+    """
+
+    name: str
+    row: int  # sheet row of the header, 1-based
+    column: int  # sheet column, 1-based
+    columns: tuple[SheetColumn, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    empty_rows: int = 0
+    validated_rows: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A picture anchored at a cell."""
+
+    row: int
+    column: int
+    png: bytes
+    description: str  # alternative text
+    scale: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class ConditionalStyle:
+    """Give cells of a range a style while a formula holds (relative to its first cell)."""
+
+    cells: str
+    formula: str
+    style: str
+
+
+@dataclass(frozen=True, slots=True)
+class SheetModel:
+    """A whole sheet.
+
+    ``key`` is how the tool finds its own tab again (``takeoff``, ``order:Kiln & Quarry``);
+    ``name`` the sheet name wanted, made legal and unique on writing.
+    """
+
+    key: str
+    name: str
+    title: str
+    purpose: str
+    tables: tuple[TableModel, ...] = ()
+    loose: Mapping[tuple[int, int], Cell] = None  # type: ignore[assignment]
+    freeze: tuple[int, int] | None = (5, 1)  # first unfrozen row and column, 1-based
+    landscape: bool = True
+    fit_one_page_wide: bool = True
+    repeat_row: int | None = 4
+    widths: Mapping[int, float] | None = None  # 1-based column -> width, outside tables
+    heights: Mapping[int, float] | None = None
+    conditional: tuple[ConditionalStyle, ...] = ()
+    pictures: tuple[Picture, ...] = ()
+    tab_style: str = "input"  # colour of the tab: input, result, order, guide
+    signature: str = ""  # written to A3 of result tabs
+    row_breaks: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class BookModel:
+    """Sheets and workbook-scope defined names (name -> formula without ``=``)."""
+
+    sheets: tuple[SheetModel, ...]
+    names: Mapping[str, str]

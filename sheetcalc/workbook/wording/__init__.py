@@ -1,0 +1,1 @@
+"""Words of every finding, by subject: one table words them all."""

@@ -1,0 +1,32 @@
+"""What a wording of a finding is."""
+
+from dataclasses import dataclass
+
+from sheetcalc.domain.finding import Severity
+
+
+@dataclass(frozen=True, slots=True)
+class Wording:
+    """Words of one finding code; ``{fact}`` places are filled from the finding's facts.
+
+    Attributes
+    ----------
+    code
+        Upper-case, in the trade's words: ``LENGTH-OUT-OF-RANGE``.
+    severity
+        An error stops, a warning asks, a note informs.
+    found, expected, what_to_do
+        The three parts of a message.
+    explain
+        The longer text of ``sheetcalc explain CODE``.
+    source
+        The standard as quoted, or "common practice, no source", or "the workbook's contract".
+    """
+
+    code: str
+    severity: Severity
+    found: str
+    expected: str
+    what_to_do: str
+    explain: str
+    source: str
