@@ -17,6 +17,8 @@ class PackBy(StrEnum):
     YIELD = "yield"
     COVERAGE = "coverage"
     PACK_SIZE = "pack size"
+    LENGTH = "length"  # a roll's Length, where pieces may be joined (bands)
+    EACH = "each"  # a pack is one piece (boards, mats): the need is in pieces, maybe a fraction
     PLAN = "plan"  # whole packs come from a plan (rolls, cables); nothing is divided
     NONE = "none"  # not bought: a count, a caution, a duration
 

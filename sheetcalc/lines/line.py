@@ -1,0 +1,192 @@
+"""What a line of the takeoff is, and what it is worked from.
+
+A line turns one room with its plans into quantities and findings.  It knows no file and no cell.
+Lines run in the order of ``LINES``; each sees the quantities of those before it, so that sundries
+sold by the kilogram of another item can be worked last.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+from sheetcalc.domain.catalogue import Catalogue, Tile
+from sheetcalc.domain.finding import IN_ROOMS, Finding, RowRef
+from sheetcalc.domain.finish import Finish, SurfaceKind, SurfaceSpec
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import Unit
+from sheetcalc.domain.quantity import PackBy, QuantityLine, RoomWork, SettingOut, WasteUsed
+from sheetcalc.domain.room import Room, Surface
+
+Outcome: TypeAlias = QuantityLine | Finding
+"""A line's work yields quantities and findings, mixed."""
+
+
+@dataclass(frozen=True, slots=True)
+class TiledSurface:
+    """One surface of the room that the finish tiles, with everything that is known of it."""
+
+    surface: Surface
+    spec: SurfaceSpec
+    tile: Tile
+    setting_out: SettingOut | None
+
+
+@dataclass(frozen=True, slots=True)
+class LineContext:
+    """Everything that a line of one room is worked from.
+
+    Attributes
+    ----------
+    job, finish, catalogue
+        Settings, the room's finish, and what can be bought.
+    work
+        The room with its setting-outs, strips and cables.
+    lines
+        Quantities of the room worked by the lines before this one.
+    finishes
+        All finishes of the job: an item named in any build-up is no free-standing sundry.
+    """
+
+    job: Job
+    finish: Finish
+    catalogue: Catalogue
+    work: RoomWork
+    lines: tuple[QuantityLine, ...] = ()
+    finishes: Mapping[str, Finish] = field(default_factory=dict)
+
+    @property
+    def room(self) -> Room:
+        """The room that is taken off."""
+        return self.work.room
+
+    def surfaces(self, *kinds: SurfaceKind) -> tuple[Surface, ...]:
+        """Surfaces of the room of these kinds, tiled or not; all of them where none is given."""
+        return tuple(s for s in self.room.surfaces if not kinds or s.kind in kinds)
+
+    def tiled(self, *kinds: SurfaceKind) -> Iterator[TiledSurface]:
+        """Surfaces that the finish tiles with a tile of the catalogue."""
+        for surface in self.surfaces(*kinds):
+            spec = self.finish.surfaces.get(surface.kind)
+            tile = self.catalogue.tiles.get(spec.tile) if spec and spec.tile else None
+            if spec and tile:
+                yield TiledSurface(surface, spec, tile, self.work.setting_outs.get(surface.key))
+
+    def quantity(  # noqa: PLR0913 - the columns of a takeoff line, each by its name
+        self,
+        line: str,
+        description: str,
+        each_si: float,
+        unit: Unit,
+        *,
+        basis: str,
+        surface: str = "",
+        item: str = "",
+        waste: WasteUsed | None = None,
+        pack_by: PackBy = PackBy.NONE,
+        source: RowRef | None = None,
+    ) -> QuantityLine:
+        """Quantity line of this room; the arguments are the columns of the Takeoff tab."""
+        room = self.room
+        return QuantityLine(
+            line=line,
+            phase=room.phase or "",
+            room=room.name,
+            count=room.count,
+            surface=surface,
+            item=item,
+            description=description,
+            each_si=each_si,
+            unit=unit,
+            waste=waste,
+            pack_by=pack_by,
+            basis=basis,
+            source=source or room.source,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class JobContext:
+    """Everything that a line of the whole job is worked from.
+
+    Attributes
+    ----------
+    works
+        All rooms with their plans.
+    lines
+        The quantities of all rooms.
+    """
+
+    job: Job
+    finishes: Mapping[str, Finish]
+    catalogue: Catalogue
+    works: tuple[RoomWork, ...]
+    lines: tuple[QuantityLine, ...] = ()
+
+    def quantity(  # noqa: PLR0913 - the columns of a takeoff line, each by its name
+        self,
+        line: str,
+        description: str,
+        each_si: float,
+        unit: Unit,
+        *,
+        basis: str,
+        phase: str = "",
+        item: str = "",
+        waste: WasteUsed | None = None,
+        pack_by: PackBy = PackBy.NONE,
+        source: RowRef = IN_ROOMS,
+    ) -> QuantityLine:
+        """Quantity line of the whole job (room "", count 1, surface "job")."""
+        return QuantityLine(
+            line=line,
+            phase=phase,
+            room="",
+            count=1,
+            surface="job",
+            item=item,
+            description=description,
+            each_si=each_si,
+            unit=unit,
+            waste=waste,
+            pack_by=pack_by,
+            basis=basis,
+            source=source,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a takeoff.
+
+    Attributes
+    ----------
+    key
+        As in the Waste factors tab and the Takeoff's Line column.
+    title
+        A few words, for the Takeoff and ``sheetcalc explain``.
+    about
+        What is measured and how, with rule and source, for ``sheetcalc explain``.
+    default_waste_share
+        Allowance where the Waste factors tab has none; None: the line has no allowance.
+    default_waste_note
+        Where that default comes from.
+    work
+        Quantities and findings of one room.
+    """
+
+    key: str
+    title: str
+    about: str
+    default_waste_share: float | None
+    default_waste_note: str
+    work: Callable[[LineContext], Iterable[Outcome]]
+
+
+@dataclass(frozen=True, slots=True)
+class JobLine:
+    """A line worked once for the whole job."""
+
+    key: str
+    title: str
+    about: str
+    work: Callable[[JobContext], Iterable[Outcome]]

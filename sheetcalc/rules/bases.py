@@ -1,0 +1,94 @@
+"""The closed list of bases by which sundries are bought and labour is timed, and what each measures.
+
+A rate is pack units (or hours) for one of the basis.  Areas are in the Job's unit of area, so that
+a rate typed for square feet is for square feet; metres and kilograms are what their names say.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Final
+
+
+class BasisUnit(StrEnum):
+    """What one of a basis is."""
+
+    COUNT = "count"
+    METRE = "m"
+    AREA = "area"  # the Job's unit of area
+    KILOGRAM = "kg"
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """One basis.
+
+    Attributes
+    ----------
+    key
+        As in the Basis column.
+    unit
+        What one of it is.
+    about
+        What is measured, for help and ``sheetcalc explain``.
+    once_a_job
+        Measured once for the whole job, not for each room.
+    needs_of
+        The Of column must name an item.
+    """
+
+    key: str
+    unit: BasisUnit
+    about: str
+    once_a_job: bool = False
+    needs_of: bool = False
+
+
+_COUNT, _METRE, _AREA = BasisUnit.COUNT, BasisUnit.METRE, BasisUnit.AREA
+
+_ALL: Final[tuple[Basis, ...]] = (
+    Basis("per room", _COUNT, "each room, once"),
+    Basis("per job", _COUNT, "the whole job, once", once_a_job=True),
+    Basis("per area of tile", _AREA, "area of the tiled surfaces"),
+    Basis("per area of floor", _AREA, "area of the room's outline, fixtures included"),
+    Basis("per tile", _COUNT, "tiles opened (by setting-out) or by area and module"),
+    Basis("per cut", _COUNT, "tiles with a cut edge"),
+    Basis("per hole", _COUNT, "round holes drilled in tiles"),
+    Basis("per m of joint", _METRE, "joints between tiles, each once"),
+    Basis("per m of perimeter", _METRE, "round the room's outline, doorways included"),
+    Basis("per m of doorway", _METRE, "widths of doorways"),
+    Basis("per cable", _COUNT, "heating cables of the room"),
+    Basis("per circuit", _COUNT, "heating circuits that start in the room"),
+    Basis("per drain", _COUNT, "floor drains"),
+    Basis("per m of open tile edge", _METRE, "edges of tiled surfaces that end in nothing"),
+    Basis(
+        "per inside corner",
+        _COUNT,
+        "inside corners of the waterproofed parts (pan, curb, niches); with Surface floor, wall or "
+        "base those of the room's outline",
+    ),
+    Basis(
+        "per outside corner",
+        _COUNT,
+        "outside corners of the waterproofed parts (pan, curb, niches); with Surface floor, wall "
+        "or base those of the room's outline",
+    ),
+    Basis(
+        "per kg of another item",
+        BasisUnit.KILOGRAM,
+        "net mass of the item named in Of, packs in parts of a pack",
+        needs_of=True,
+    ),
+    Basis("per joint crossing", _COUNT, "places where joints meet"),
+    Basis("per tile edge", _COUNT, "tile edges with a neighbour, each joint once"),
+    Basis("per m of band", _METRE, "band of the waterproofing"),
+    Basis("per area made waterproof", _AREA, "waterproofed surfaces with their upturns, one coat"),
+    Basis("per area taken up", _AREA, "floor whose covering is taken up"),
+    Basis("per doorway", _COUNT, "doorways"),
+    Basis("per niche", _COUNT, "niches"),
+    Basis("per bath", _COUNT, "baths"),
+    Basis("per curb", _COUNT, "curbs"),
+    Basis("per shower floor", _COUNT, "tiled shower floors"),
+)
+
+BASES: Final[dict[str, Basis]] = {basis.key: basis for basis in _ALL}
+"""Every basis by its key, in the order of the workbook's contract."""

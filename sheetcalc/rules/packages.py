@@ -1,0 +1,34 @@
+"""Package words of the catalogue and their UN/ECE Recommendation 21 codes.
+
+BG, BX, RO, CT, PK, BO and TU were deleted from Recommendation 20 (units) with the note to use
+Recommendation 21 (packages): UN/ECE Rec 20 Rev 17 and Rec 21 Rev 12, code lists read.
+"""
+
+from typing import Final
+
+PACKAGE_CODES: Final[dict[str, str]] = {
+    "bag": "BG",
+    "bottle": "BO",
+    "box": "BX",
+    "bucket": "BJ",
+    "can": "CA",
+    "carton": "CT",
+    "cartridge": "TU",
+    "coil": "CL",
+    "package": "PK",
+    "pail": "PL",
+    "pallet": "PX",
+    "piece": "PP",
+    "reel": "RL",
+    "roll": "RO",
+    "sheet": "ST",
+    "tube": "TU",
+}
+"""Code by word.  Bag, bottle, box, carton, package, pallet, reel, roll and tube: code list read
+(Rec 21 Rev 12).  Bucket, can, coil, pail, piece and sheet: from memory, not verified.
+A cartridge is ordered as a tube: common practice, no source."""
+
+
+def package_code(package: str) -> str:
+    """UN/ECE Recommendation 21 code of a package word; "" for a word that is not in the list."""
+    return PACKAGE_CODES.get(package.strip().lower(), "")
