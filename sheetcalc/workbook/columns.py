@@ -26,6 +26,11 @@ class Kind(StrEnum):
     NOTCH = "notch"
     BOND = "bond"
     RUN = "run"
+    TURN = "turn"  # left, right, straight, or degrees
+    FILL = "volume per area"  # plain numbers in the Job's volume unit per its area unit
+    NUMBERS = "numbers"  # several numbers, separated by commas or semicolons
+    CHOICES = "choices in order"  # several of the choices, separated by commas, in order
+    SETTING = "setting"  # the Job tab's Value: its kind is that of the row's setting
     RESULT = "result"  # written by the tool
 
 
@@ -51,16 +56,18 @@ class Column:
     required
         A row without it is an error.
     low, high
-        Bounds; lengths in mm, money and counts as they are, percent as a share.
-        A value outside is an error.
+        Bounds; lengths in mm, areas in m2, volumes in m3, masses in kg, volume per area in
+        m3/m2, money and counts as they are, percent as a share.  A value outside is an error.
     usual_low, usual_high
         Usual range in the same unit; a value outside is a warning.
     choices
-        Allowed words of a CHOICE, or "" and a ``list_of`` key.
+        The only allowed words of a CHOICE; suggestions in a drop-down for every other kind.
     list_of
         ``Tab.Header`` whose values are the choices (a reference), such as ``Tiles.Code``.
     default
-        Words of what an empty cell means.
+        What an empty optional cell means: the very value where it is one, else words.
+    unit
+        Fixed unit shown in brackets where the kind has none from the Job (``Ω``, ``h``).
     width
         Column width [characters].
     live
@@ -82,6 +89,7 @@ class Column:
     choices: tuple[str, ...] = ()
     list_of: str = ""
     default: str = ""
+    unit: str = ""
     width: float = 12
     live: bool = False
     typed: bool = False
