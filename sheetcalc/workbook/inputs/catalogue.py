@@ -326,7 +326,7 @@ SUNDRIES = Tab(
             "Pack unit", Kind.CHOICE, "Unit of Pack size and Rate. Empty: piece.",
             "piece", choices=words.PACK_UNITS, default="piece", width=9,
         ),
-        _package("each"),
+        _package("box"),
         _money("Pack price", "Price of a pack.", "22.40"),
         _mass("Pack weight", "Weight of a pack, for the delivery.", "0.9", "2"),
         _lead_days(),

@@ -4,6 +4,9 @@ from sheetcalc.domain.catalogue import BagKind, PricePer, RollKind
 from sheetcalc.domain.finish import LayerRole, SurfaceKind
 from sheetcalc.domain.measure import UNITS
 from sheetcalc.domain.room import PartKind, PieceKind
+from sheetcalc.rules.allowances import WASTE_LINES as RULE_WASTE_LINES
+from sheetcalc.rules.bases import BASES as RULE_BASES
+from sheetcalc.rules.packages import PACKAGE_CODES
 
 WALLS = ("near", "right", "far", "left")
 TURNS = ("left", "right", "straight")
@@ -56,21 +59,7 @@ TAKE_UPS = (
 )
 COUNTED_BY = ("setting-out", "area")
 PACK_UNITS = tuple(symbol for symbol in UNITS if symbol not in {"W", "A", "h"})
-PACKAGES = (
-    "bag", "bottle", "box", "bucket", "can", "carton", "cartridge", "each", "package", "pail",
-    "pallet", "roll", "sheet", "tube",
-)  # fmt: skip
-BASES = (
-    "per room", "per job", "per area of tile", "per area of floor", "per tile", "per cut",
-    "per hole", "per m of joint", "per m of perimeter", "per m of doorway", "per cable",
-    "per circuit", "per drain", "per m of open tile edge", "per inside corner",
-    "per outside corner", "per kg of another item", "per joint crossing", "per tile edge",
-    "per m of band", "per area made waterproof", "per area taken up", "per doorway", "per niche",
-    "per bath", "per curb", "per shower floor",
-)  # fmt: skip
-WASTE_LINES = (
-    "tile", "mortar", "underlay mortar", "underlay fill", "grout", "sealant", "underlay",
-    "waterproofing", "band", "primer", "levelling compound", "screed", "insulation board",
-    "backer board", "premixed grout", "sealer", "backer adhesive", "sundries",
-)  # fmt: skip
+PACKAGES = tuple(PACKAGE_CODES)
+BASES = tuple(RULE_BASES)
+WASTE_LINES = RULE_WASTE_LINES
 DECISIONS = ("accepted",)

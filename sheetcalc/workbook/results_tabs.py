@@ -1,0 +1,261 @@
+"""The result tabs: headers of what the tool writes, and which columns people type in."""
+
+from dataclasses import replace
+
+from sheetcalc.workbook.columns import Column, Kind, Tab
+
+_R = Kind.RESULT
+
+
+def _c(header: str, help_text: str, width: float = 12) -> Column:
+    return Column(header, _R, help_text, width=width)
+
+
+def _typed(header: str, kind: Kind, help_text: str, width: float, unit: str = "") -> Column:
+    return Column(header, kind, help_text, width=width, typed=True, unit=unit)
+
+
+FINDINGS = Tab(
+    key="Findings",
+    table="OutFindings",
+    record="a finding",
+    result=True,
+    purpose="What was found: an error stops, a warning asks (Decisions accepts it), a note informs.",
+    columns=(
+        _c("Severity", "error, warning, accepted or note.", 11),
+        _c("Code", "Name of the finding, for Decisions and 'sheetcalc explain'.", 26),
+        _c("Tab", "Tab that it is about.", 16),
+        _c("Cell", "Cell that it is about; a link.", 9),
+        _c("Room", "Room that it is about, for Decisions.", 14),
+        _c("Surface", "Surface that it is about, for Decisions.", 14),
+        _c("Found", "What was found.", 40),
+        _c("Expected", "What was expected.", 40),
+        _c("What to do", "What to do.", 52),
+    ),
+)
+
+TAKEOFF = Tab(
+    key="Takeoff",
+    table="OutTakeoff",
+    record="one quantity line of one room",
+    result=True,
+    purpose="Quantities, room by room: net for all alike rooms, with waste the gross; packs are "
+    "rounded on the orders only.",
+    columns=(
+        _c("Phase", "Stage of the block.", 12),
+        _c("Room", "Room, or 'whole job'.", 16),
+        _c("Count", "How many alike.", 7),
+        _c("Line", "Line of the takeoff.", 18),
+        _c("Item", "Code of what is bought.", 14),
+        _c("Description", "What it is.", 36),
+        _c("Each", "Quantity for one room.", 11),
+        _c("Unit", "Unit of the quantities.", 8),
+        _c("Net", "Each times Count.", 11),
+        _c("Waste %", "Waste factor; 'in plan' where whole packs come from a plan.", 9),
+        _c("Gross", "Net with waste.", 11),
+        _c("Basis", "The working in words, with the rule and its source.", 80),
+    ),
+)
+
+SETTING_OUT = Tab(
+    key="Setting out",
+    table="OutSettingOut",
+    record="one tiled surface",
+    result=True,
+    purpose="Where the first tile goes on each surface, and what that gives.",
+    columns=(
+        _c("Room", "Room.", 16),
+        _c("Surface", "Tiled surface.", 18),
+        _c("Tile", "Code of the tile.", 13),
+        _c("Bond", "Pattern.", 20),
+        _c("Run", "Direction of the tile's long side.", 18),
+        _c("Joint", "Width of the joints.", 9),
+        _c("From the left", "Start line: distance from the left or named wall.", 14),
+        _c("From the front", "First tile: distance from the near or named wall.", 14),
+        _c("Start", "Where to begin, in words.", 44),
+        _c("Whole", "Whole tiles.", 9),
+        _c("Cut", "Cut tiles.", 9),
+        _c("Notched", "Of these, notched.", 9),
+        _c("Holed", "Tiles with a round hole.", 9),
+        _c("Smallest cut", "Shortest chord of any cut piece.", 12),
+        _c("Balance", "Largest difference between opposite cuts.", 10),
+        _c("Lower bound", "No layout needs fewer tiles.", 10),
+        _c("Tiles opened", "Tiles taken from boxes after offcuts.", 10),
+        _c("How found", "What was searched, and whether it is proven best.", 44),
+    ),
+)
+
+CUT_LIST = Tab(
+    key="Cut list",
+    table="OutCutList",
+    record="one cut size of one surface",
+    result=True,
+    purpose="What to cut, surface by surface, largest first.",
+    columns=(
+        _c("Room", "Room.", 16),
+        _c("Surface", "Tiled surface.", 18),
+        _c("Tile", "Code of the tile.", 13),
+        _c("Cut", "Number of the cut.", 7),
+        _c("Count", "How many alike in one room.", 8),
+        _c("Length", "Along the tile's length.", 12),
+        _c("Width", "Along the tile's width.", 12),
+        _c("Shape", "What the saw has to do.", 14),
+        _c("Holes", "Round holes to drill.", 8),
+        _c("Taken from", "A new tile, or the offcut of another cut.", 36),
+    ),
+)
+
+ROLL_PLAN = Tab(
+    key="Roll plan",
+    table="OutRollPlan",
+    record="one strip",
+    result=True,
+    purpose="How the rolls are cut, roll by roll, in cutting order.",
+    columns=(
+        _c("Phase", "Stage of the block.", 12),
+        _c("Item", "Code of the roll.", 14),
+        _c("Description", "What it is.", 34),
+        _c("Roll", "Number of the roll.", 7),
+        _c("Position", "From the roll's start to the strip's start.", 12),
+        _c("Length", "Along the roll.", 12),
+        _c("Width", "Across the roll.", 12),
+        _c("Room", "Room that it goes to.", 16),
+        _c("Piece", "Where it goes in the room.", 28),
+    ),
+)
+
+CABLE_SCHEDULE = Tab(
+    key="Cable schedule",
+    table="OutCables",
+    record="one cable",
+    result=True,
+    purpose="Heating cables, their circuits and thermostats. A licensed electrician connects them "
+    "and checks them before they are covered.",
+    columns=(
+        _c("Circuit", "Circuit.", 10),
+        _c("Thermostat", "Thermostat.", 13),
+        _c("Room", "Room.", 14),
+        _c("Zone", "Heated zone.", 15),
+        _c("Cable", "Code of the cable.", 13),
+        _c("Length", "Heated length of the cable.", 10),
+        _c("Spacing", "Between runs.", 10),
+        _c("Rows", "Runs laid.", 7),
+        _c("Planned length", "Length of the planned path.", 11),
+        _c("Left over or short", "Cable less planned length.", 11),
+        _c("Watts", "Power.", 9),
+        _c("Power density", "Power for an area of free floor.", 11),
+        _c("Amperes", "Current.", 9),
+        _c("Circuit size", "Rating of the circuit.", 9),
+        _c("Thermostat share", "Current as a share of the thermostat's rating.", 11),
+        _c("Resistance low", "Lowest reading expected at 20 °C.", 11),
+        _c("Resistance high", "Highest reading expected at 20 °C.", 11),
+        _c("Status", "PROVISIONAL until the path is drawn.", 15),
+        _c("Basis", "The working in words, with the rule and its source.", 80),
+    ),
+)
+
+RESISTANCE_LOG = Tab(
+    key="Resistance log",
+    table="OutReadings",
+    record="one reading of one cable",
+    result=True,
+    purpose="Readings of each cable at three stages; what is typed in the bordered columns "
+    "survives every run.",
+    columns=(
+        _c("Room", "Room.", 14),
+        _c("Zone", "Heated zone.", 15),
+        _c("Cable", "Code of the cable.", 14),
+        _c("Stage", "as delivered, after laying, or after covering.", 16),
+        _c("Expected low", "Lowest reading expected at 20 °C.", 11),
+        _c("Expected high", "Highest reading expected at 20 °C.", 11),
+        _typed("Reading", Kind.NUMBER, "Resistance read.", 11, "Ω"),
+        _typed("Insulation reading", Kind.NUMBER, "Insulation resistance read.", 13, "MΩ"),
+        _typed("By", Kind.TEXT, "Who read it.", 16),
+        _typed("Date", Kind.DATE, "When.", 13),
+        _c("Verdict", "Whether the reading is in the band.", 30),
+    ),
+)
+
+ORDER = Tab(
+    key="Order",
+    table="OutOrder",
+    record="one line of a purchase order",
+    result=True,
+    purpose="What is ordered from one supplier, phase by phase; packs are rounded up once, here.",
+    columns=(
+        _c("Phase", "Stage of the block.", 12),
+        _c("Order number", "Number of the order.", 16),
+        _c("Line", "Line of the order.", 6),
+        _c("Item", "Your code.", 13),
+        _c("Supplier code", "The supplier's code.", 14),
+        _c("Description", "What it is.", 36),
+        _c("Needed", "Gross quantity.", 11),
+        _c("Unit", "Unit of Needed and Pack.", 8),
+        _c("Unit code", "UN/ECE Recommendation 20.", 7),
+        _c("Pack", "What a pack holds.", 10),
+        _c("Packs", "Whole packs ordered.", 8),
+        _c("Package code", "UN/ECE Recommendation 21.", 9),
+        _c("Pack price", "Price of a pack.", 11),
+        _c("Amount", "Packs times price.", 12),
+        _c("Weight", "Weight of the line.", 10),
+        _c("Needed on site", "Day.", 13),
+        _c("Order by", "Day.", 13),
+    ),
+)
+"""Template: one tab a supplier, see ``order_tab``."""
+
+QUOTE = Tab(
+    key="Quote",
+    table="OutQuote",
+    record="one priced line a room or a type of room",
+    result=True,
+    purpose="Prices by room and by type of room, then overhead, profit, contingency and tax.",
+    columns=(
+        _c("Room", "Room, or type of room.", 18),
+        _c("Count", "How many alike.", 8),
+        _c("Materials", "Share of the orders.", 13),
+        _c("Labour", "Hours at their rates.", 13),
+        _c("Each", "For one room.", 13),
+        _c("Total", "For all alike.", 14),
+        _c("Per area", "For the Job's unit of area.", 12),
+    ),
+)
+
+ROOM_CARDS = Tab(
+    key="Room cards",
+    table="OutCards",
+    record="one room",
+    result=True,
+    purpose="A card for each room: drawings, quantities to carry there, and what to watch.",
+    columns=(
+        _c("Room", "Room.", 16),
+        _c("Line", "Line of the takeoff.", 18),
+        _c("Item", "Code.", 14),
+        _c("Description", "What it is.", 36),
+        _c("Quantity", "For this room.", 11),
+        _c("Unit", "Unit.", 8),
+    ),
+)
+
+RESULT_TABS: tuple[Tab, ...] = (
+    FINDINGS, TAKEOFF, SETTING_OUT, CUT_LIST, ROLL_PLAN, CABLE_SCHEDULE, RESISTANCE_LOG, ORDER,
+    QUOTE, ROOM_CARDS,
+)  # fmt: skip
+"""Every tab that the tool writes, in order; Order stands for one tab a supplier."""
+
+
+def order_tab(number: int, supplier: str) -> Tab:
+    """Return the tab of one supplier's orders.
+
+    Parameters
+    ----------
+    number
+        1-based, for the table's name.
+    supplier
+        Name of the supplier; "" for items without one.
+    """
+    return replace(
+        ORDER,
+        key=f"Order - {supplier or 'no supplier'}",
+        table=f"OutOrder{number}",
+    )
