@@ -6,7 +6,7 @@ On a wall, the two coordinates are left (seen from inside the room) and bottom.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TypeAlias
 
@@ -212,6 +212,9 @@ class Surface:
         Round holes to drill in it (outlets, pipes, round drains).
     open_edges_mm320
         Length of edge that ends in nothing: where edge trim may go.
+    joined_edges
+        Stretches of its edge where it meets another tiled surface flush (an inset, a shower floor
+        without a curb): a joint, with no perimeter gap.
     source
         The row that it came from.
     """
@@ -222,6 +225,7 @@ class Surface:
     holes: tuple[Circle, ...] = ()
     open_edges_mm320: int = 0
     source: RowRef = IN_ROOMS
+    joined_edges: tuple[tuple[Point, Point], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -266,6 +270,43 @@ class Room:
 
 
 @dataclass(frozen=True, slots=True)
+class ShowerMeasures:
+    """One shower floor, as its falls and its waterproofing need it [m, m2 unless said].
+
+    Attributes
+    ----------
+    surface
+        Key of its surface.
+    length_m, width_m
+        Sides of the rectangle round it, along left and along front.
+    drains
+        Drains in it; ``channel`` tells whether one is a channel (one-way fall).
+    edge_distance_m
+        Longest straight fall square to an edge: from the drain to the farthest edge.
+    corner_distance_m
+        From the nearest drain to the farthest corner; for a channel, the farthest distance from it.
+    wall_edge_m, curb_edge_m, open_edge_m
+        Edge along walls, along curbs, and flush with what is beside it.
+    inside_corners, outside_corners
+        Of its upstands: where two of walls and curbs meet.
+    """
+
+    surface: str
+    area_m2: float
+    length_m: float
+    width_m: float
+    drains: int
+    channel: bool
+    edge_distance_m: float
+    corner_distance_m: float
+    wall_edge_m: float
+    curb_edge_m: float
+    open_edge_m: float
+    inside_corners: int
+    outside_corners: int
+
+
+@dataclass(frozen=True, slots=True)
 class RoomMeasures:
     """Counts and lengths of a room that several lines use [m, m2 unless said].
 
@@ -289,6 +330,21 @@ class RoomMeasures:
         Edges of baths, trays and cabinets against tile, for sealant.
     round_fixture_m
         Circumference of drilled holes.
+    wall_edge_m
+        Edge of floor, inset and shower floor along walls, doorways left out, by surface kind: the
+        length of their upturns.
+    wet_corner_height_m
+        Total height of the vertical inside corners between wet walls.
+    bath_wall_m
+        Edge of baths and shower trays along walls.
+    curb_m, niche_edge_m
+        Length of curbs along their long side; of niches' front edges.
+    showers
+        One for each shower floor.
+    base_stretches_mm320
+        Straight stretches that make up ``base_m``, round the room from the near left corner.
+    open_edge_m
+        Edges that end in nothing, of all surfaces (see ``Surface.open_edges_mm320``).
     """
 
     outline_perimeter_m: float
@@ -307,3 +363,11 @@ class RoomMeasures:
     drains: int = 0
     baths: int = 0
     shower_floors: int = 0
+    wall_edge_m: Mapping[SurfaceKind, float] = field(default_factory=dict)
+    wet_corner_height_m: float = 0.0
+    bath_wall_m: float = 0.0
+    curb_m: float = 0.0
+    niche_edge_m: float = 0.0
+    showers: tuple[ShowerMeasures, ...] = ()
+    base_stretches_mm320: tuple[int, ...] = ()
+    open_edge_m: float = 0.0
