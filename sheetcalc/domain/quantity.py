@@ -68,6 +68,8 @@ class QuantityLine:
         How an order turns it into packs.
     basis
         The working in words, with the rule and its source.
+    tab
+        Catalogue tab that ``item`` stands in; "" where its code is in one tab only.
     """
 
     line: str
@@ -83,6 +85,22 @@ class QuantityLine:
     pack_by: PackBy
     basis: str
     source: RowRef = IN_ROOMS
+    tab: str = ""
+
+    @property
+    def each_shown(self) -> float:
+        """Quantity for one room, before waste, in ``unit``."""
+        return self.unit.from_si(self.each_si)
+
+    @property
+    def net_shown(self) -> float:
+        """Quantity for all alike rooms, in ``unit``, as a sheet works it out."""
+        return self.each_shown * self.count
+
+    @property
+    def gross_shown(self) -> float:
+        """Quantity with waste, in ``unit``, as a sheet works it out; never rounded here."""
+        return self.net_shown * (1 + (self.waste.share if self.waste else 0.0))
 
     @property
     def net_si(self) -> float:

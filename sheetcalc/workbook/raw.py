@@ -72,6 +72,9 @@ class RawTable:
         Records with anything in them, in sheet order.
     filtered
         Rows hidden by a filter.
+    end_row
+        Last record row inside the table object, its totals row not counted; 0 where there is no
+        table object or it is not known.  Records under it are not in the table's own ranges.
     """
 
     tab: str
@@ -86,6 +89,7 @@ class RawTable:
     duplicated: tuple[str, ...]
     rows: tuple[RawRow, ...]
     filtered: int = 0
+    end_row: int = 0
 
 
 @dataclass(frozen=True, slots=True)
