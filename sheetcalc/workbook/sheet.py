@@ -47,6 +47,7 @@ class Validation:
     message: str = ""  # at most 255 characters
     error: str = ""
     enforce: bool = True
+    alert: str = "stop"  # or "warning": asks, and lets the value through
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +58,7 @@ class SheetColumn:
     width: float = 12
     style: str = "text"  # of empty rows, and the column format
     validation: Validation | None = None
+    header_style: str = "header"
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +127,12 @@ class SheetModel:
 
 @dataclass(frozen=True, slots=True)
 class BookModel:
-    """Sheets and workbook-scope defined names (name -> formula without ``=``)."""
+    """Sheets and workbook-scope defined names (name -> formula without ``=``).
+
+    ``paper`` is ``A4`` or ``letter``; ``title`` stands in the document's properties.
+    """
 
     sheets: tuple[SheetModel, ...]
     names: Mapping[str, str]
+    paper: str = "A4"
+    title: str = ""

@@ -1,0 +1,158 @@
+"""The house style: fonts, colours and formats of every kind of cell, read from the templates."""
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from sheetcalc.templates_folder import templates_folder
+
+
+@dataclass(frozen=True, slots=True)
+class CellStyle:
+    """Looks of one kind of cell; colours are ``#RRGGBB``, "" for none.
+
+    Attributes
+    ----------
+    key
+        Name in ``house_style.toml``, as ``workbook.sheet.Cell.style`` says it.
+    name
+        Name of the cell style that a person sees in the program; "" for none of its own.
+    border, bottom
+        Colour of a thin line all round, and of a line below only.
+    number_format
+        Format code; ``General`` where none is given.
+    """
+
+    key: str
+    font: str
+    size: float
+    name: str = ""
+    bold: bool = False
+    italic: bool = False
+    underline: bool = False
+    colour: str = ""
+    fill: str = ""
+    border: str = ""
+    bottom: str = ""
+    align: str = ""
+    valign: str = ""
+    wrap: bool = False
+    number_format: str = "General"
+
+    @property
+    def bare(self) -> "CellStyle":
+        """Only what a column keeps below its table: font and number format."""
+        return CellStyle(
+            key=f"{self.key} (bare)", font=self.font, size=self.size, colour=self.colour,
+            align=self.align, valign=self.valign, number_format=self.number_format,
+        )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class HouseStyle:
+    """All styles by key, the colours of the tabs, and the base font."""
+
+    font: str
+    size: float
+    styles: Mapping[str, CellStyle]
+    tabs: Mapping[str, str]
+
+    def __getitem__(self, key: str) -> CellStyle:
+        """Return a style; KeyError for a name that the house style has not."""
+        return self.styles[key]
+
+
+_WORDS = frozenset({"name", "size", "bold", "italic", "underline", "wrap", "align", "valign"})
+_COLOURS = frozenset({"colour", "fill", "border", "bottom"})
+
+
+def load_house_style(folder: Path | None = None) -> HouseStyle:
+    """Read ``house_style.toml``.
+
+    Parameters
+    ----------
+    folder
+        Folder of templates; None for the program's own.
+
+    Raises
+    ------
+    FileNotFoundError
+        Without the file.
+    ValueError
+        For a word, colour or style that the file does not explain.
+    """
+    path = templates_folder(folder) / "house_style.toml"
+    with path.open("rb") as file:
+        data = tomllib.load(file)
+    palette = data["palette"]
+    font, size = str(data["font"]["name"]), float(data["font"]["size"])
+    styles: dict[str, CellStyle] = {}
+    for key, words in data["styles"].items():
+        parent = words.get("based_on")
+        if parent is not None and parent not in styles:
+            message = f"{path.name}: style {key!r} is based on {parent!r}, which is not above it"
+            raise ValueError(message)
+        base = styles[parent] if parent else CellStyle(key, font, size)
+        # a cell style's name is its own: what is based on it belongs to it by looks, not by name
+        own = {"key": key, "name": "", **_properties(key, words, palette)}
+        styles[key] = replace(base, **own)
+    tabs = {key: _colour(value, palette) for key, value in data["tabs"].items()}
+    return HouseStyle(font, size, styles, tabs)
+
+
+def _properties(key: str, words: Mapping[str, Any], palette: Mapping[str, str]) -> dict[str, Any]:
+    """Words of one style as fields of ``CellStyle``."""
+    found: dict[str, Any] = {}
+    for word, value in words.items():
+        if word in _WORDS:
+            found[word] = value
+        elif word in _COLOURS:
+            found[word] = _colour(value, palette)
+        elif word == "format":
+            found["number_format"] = value
+        elif word != "based_on":
+            message = f"house_style.toml: style {key!r} has an unknown word {word!r}"
+            raise ValueError(message)
+    return found
+
+
+def _colour(value: str, palette: Mapping[str, str]) -> str:
+    """``#RRGGBB`` of a colour, or of a name in the palette."""
+    colour = palette.get(value, value)
+    if len(colour) != len("#RRGGBB") or not colour.startswith("#"):
+        message = f"house_style.toml: {value!r} is neither in [palette] nor #RRGGBB"
+        raise ValueError(message)
+    return colour.upper()
+
+
+_LINEAR_BELOW = 0.04045
+
+
+def contrast(first: str, second: str) -> float:
+    """Contrast of two colours, 1 to 21.
+
+    WCAG 2.1, relative luminance and contrast ratio (from memory, not verified).
+
+    Parameters
+    ----------
+    first, second
+        Colours, ``#RRGGBB``.
+
+    Examples
+    --------
+    >>> contrast("#000000", "#FFFFFF")
+    21.0
+    """
+    lighter, darker = sorted((_luminance(first), _luminance(second)), reverse=True)
+    return (lighter + 0.05) / (darker + 0.05)
+
+
+def _luminance(colour: str) -> float:
+    """Relative luminance of ``#RRGGBB``."""
+    shares = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
+    red, green, blue = (
+        s / 12.92 if s <= _LINEAR_BELOW else ((s + 0.055) / 1.055) ** 2.4 for s in shares
+    )
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
