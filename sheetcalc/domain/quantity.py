@@ -261,8 +261,62 @@ class RollPlan:
 
 
 @dataclass(frozen=True, slots=True)
+class CableRow:
+    """One row of a laid cable, in the order of laying, for the fitter's list.
+
+    Attributes
+    ----------
+    number
+        From the start at the thermostat.
+    offset_m
+        Distance of the row from the room's near wall (or left wall, where rows run along it) [m].
+    length_m
+        Cable used by the row and the turn after it [m].
+    running_m
+        Cable used from the start to the end of that turn [m].
+    skip
+        Knobs from this row to the next; 0 where the spacing is free.
+    to_next_m
+        Distance to the next row [m].
+    """
+
+    number: int
+    offset_m: float
+    length_m: float
+    running_m: float
+    skip: int = 0
+    to_next_m: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class CablePlan:
-    """One cable in one zone of one room, and the circuit it hangs on."""
+    """One cable in one zone of one room, and the circuit it hangs on.
+
+    Attributes
+    ----------
+    spacing_m
+        Mean spacing: free floor by length.
+    planned_m
+        Length of the drawn path; for a provisional plan free floor by target spacing.
+    density_w_m2
+        Power by free floor.
+    circuit_amperes
+        Standard size for 125 % of the load of everything on the circuit; 0 where none is enough.
+    thermostat_share
+        Load of everything on the thermostat by its rating.
+    path
+        Corners of the drawn path in the room's frame, corners not yet rounded [m].
+    corner_radius_m
+        Radius of its corners [m].
+    rows_list, check_lengths_m
+        For the fitter: every row, and two places (row, running length) to check on the way.
+    sensor
+        Where the sensor lies, midway between two runs [m].
+    unheated_share
+        Share of the free floor farther than half the widest spacing from the cable.
+    lead_needed_m
+        Length of cold lead from the splice to the thermostat [m]; None where unknown.
+    """
 
     room: str
     copies: tuple[str, ...]
@@ -289,6 +343,24 @@ class CablePlan:
     basis: str
     path: tuple[tuple[float, float], ...] = ()
     source: RowRef = IN_ROOMS
+    thermostat_share: float = 0.0
+    corner_radius_m: float = 0.0
+    rows_along: str = ""  # "length" or "width" of the room
+    rows_list: tuple[CableRow, ...] = ()
+    check_lengths_m: tuple[tuple[int, float], ...] = ()
+    sensor: tuple[float, float] | None = None
+    spacing_words: str = ""
+    unheated_share: float = 0.0
+    unheated_m2: float = 0.0
+    lead_needed_m: float | None = None
+    lead_m: float | None = None
+    lead_path: tuple[tuple[float, float], ...] = ()
+    leads: str = "both ends"
+    temperature_coefficient_per_k: float | None = None
+    length_tolerance: float | None = None
+    warm_up_minutes: float | None = None
+    kwh_a_day: float | None = None
+    free_floor: tuple[tuple[tuple[float, float], ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,247 @@
+"""Heated zones of a room and the floor that is free for cable in them.
+
+Free floor is the zone less the clearance from walls, fixed cabinets, outlets and drains.  Round
+clearances are circumscribed polygons, corners are mitred: the polygon is never closer to a thing
+than its clearance (an inscribed circle would be).  Coordinates are millimetres in the room's frame.
+"""
+
+import math
+from dataclasses import dataclass, replace
+from typing import Final
+
+import shapely
+from shapely import MultiPolygon, Point, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from sheetcalc.domain.finding import RowRef
+from sheetcalc.domain.finish import Finish, SurfaceKind
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import MM320_PER_MM
+from sheetcalc.domain.room import Circle, Fixture, PieceKind, Region, Room
+
+SQUARE_MM_PER_M2: Final = 1e6
+_ROUND_SIDES: Final = 32
+_MITRE_LIMIT: Final = 5.0
+
+_WALL_LIKE: Final = frozenset({PieceKind.COLUMN, PieceKind.VOID})
+_CABINET_LIKE: Final = frozenset(
+    {PieceKind.CABINET, PieceKind.BATH, PieceKind.SHOWER_TRAY, PieceKind.CURB}
+)
+_OUTLET_LIKE: Final = frozenset({PieceKind.TOILET_OUTLET, PieceKind.PIPE})
+
+
+@dataclass(frozen=True, slots=True)
+class Obstacle:
+    """Something that the cable keeps away from.
+
+    Attributes
+    ----------
+    name
+        Of the piece.
+    shape
+        Its true shape, a circle's centre [mm].
+    clearance_mm
+        True distance that the cable keeps from ``shape``; a circle's radius is in it [mm].
+    kept_off
+        Polygon that the cable keeps out of; nowhere nearer than the clearance [mm].
+    """
+
+    name: str
+    shape: BaseGeometry
+    clearance_mm: float
+    kept_off: BaseGeometry
+
+
+@dataclass(frozen=True, slots=True)
+class HeatedZone:
+    """A part of the floor that is heated by cables of its own.
+
+    Attributes
+    ----------
+    name
+        ``main floor``, or the shower floor's own name.
+    surface
+        Key of the surface that the cable is booked on.
+    kind
+        Row of the finish that names the heating and the layers.
+    heating_range
+        Range of Heating cables named there.
+    floor
+        The zone out to its borders [mm].
+    room_floor
+        The room's outline, for clearances from walls and for the leads [mm].
+    obstacles
+        What stands on or in the floor, and other zones (half the distance kept on each side).
+    free
+        Floor that is free for cable [mm].
+    """
+
+    name: str
+    surface: str
+    kind: SurfaceKind
+    heating_range: str
+    floor: BaseGeometry
+    room_floor: BaseGeometry
+    obstacles: tuple[Obstacle, ...]
+    free: BaseGeometry
+    source: RowRef
+
+    @property
+    def free_m2(self) -> float:
+        """Free floor [m²]."""
+        return float(self.free.area) / SQUARE_MM_PER_M2
+
+
+def region_mm(region: Region) -> BaseGeometry:
+    """Turn a region into a shapely geometry in millimetres."""
+    polygons = [
+        Polygon(
+            [(x / MM320_PER_MM, y / MM320_PER_MM) for x, y in patch.shell],
+            [[(x / MM320_PER_MM, y / MM320_PER_MM) for x, y in hole] for hole in patch.holes],
+        )
+        for patch in region.patches
+    ]
+    return polygons[0] if len(polygons) == 1 else MultiPolygon(polygons)
+
+
+def circumscribed_mm(circle: Circle, clearance_mm: float = 0.0) -> Polygon:
+    """Polygon round a circle and its clearance, no point of it inside them.
+
+    Parameters
+    ----------
+    circle
+        Round fixture.
+    clearance_mm
+        Added to its radius [mm].
+
+    Returns
+    -------
+    shapely.Polygon
+        Regular polygon whose sides touch the circle from outside.
+    """
+    radius = circle.diameter_mm320 / 2 / MM320_PER_MM + clearance_mm
+    corner = radius / math.cos(math.pi / _ROUND_SIDES)
+    x, y = (c / MM320_PER_MM for c in circle.centre)
+    # a side, not a corner, faces each of the four directions: nothing is lost along the rows
+    step = 2 * math.pi / _ROUND_SIDES
+    return Polygon(
+        [
+            (x + corner * math.cos((i + 0.5) * step), y + corner * math.sin((i + 0.5) * step))
+            for i in range(_ROUND_SIDES)
+        ]
+    )
+
+
+def kept_off(shape: BaseGeometry, clearance_mm: float) -> BaseGeometry:
+    """Shape grown by a clearance with mitred corners; shrunk where it is negative [mm]."""
+    if not clearance_mm:
+        return shape
+    return shapely.buffer(
+        shape, clearance_mm, join_style="mitre", mitre_limit=_MITRE_LIMIT, quad_segs=1
+    )
+
+
+def clearance_of(kind: PieceKind, job: Job) -> float | None:
+    """Clearance that the Job asks for round a kind of piece [mm]; None: the cable may pass."""
+    if kind in _WALL_LIKE:
+        return job.clearance_wall_mm320 / MM320_PER_MM
+    if kind in _CABINET_LIKE:
+        return job.clearance_cabinet_mm320 / MM320_PER_MM
+    if kind in _OUTLET_LIKE:
+        return job.clearance_outlet_mm320 / MM320_PER_MM
+    if kind is PieceKind.DRAIN:
+        return job.clearance_drain_mm320 / MM320_PER_MM
+    return None
+
+
+def heated_zones(room: Room, finish: Finish, job: Job, between_mm: float) -> tuple[HeatedZone, ...]:
+    """Zones of a room that the finish heats: the main floor, and each shower floor by itself.
+
+    Parameters
+    ----------
+    room, finish, job
+        What is heated, and the clearances.
+    between_mm
+        Distance kept between the cables of neighbouring zones [mm].
+
+    Returns
+    -------
+    tuple of HeatedZone
+        In the order of the room's surfaces; the free floor may be empty.
+    """
+    parts = _zone_parts(room, finish)
+    outline = region_mm(room.outline)
+    # voids are holes of the outline, so they are kept off like walls
+    inside = kept_off(outline, -job.clearance_wall_mm320 / MM320_PER_MM)
+    fixed = [
+        _obstacle(fixture, clearance)
+        for fixture in room.fixtures
+        if (clearance := clearance_of(fixture.kind, job)) is not None
+    ]
+    zones = []
+    for part in parts:
+        others = [
+            Obstacle(o.name, o.floor, between_mm / 2, kept_off(o.floor, between_mm / 2))
+            for o in parts
+            if o is not part
+        ]
+        obstacles = (*fixed, *others)
+        free = shapely.intersection(part.floor, inside)
+        if obstacles:
+            free = shapely.difference(free, shapely.union_all([o.kept_off for o in obstacles]))
+        zones.append(replace(part, room_floor=outline, obstacles=obstacles, free=areas_only(free)))
+    return tuple(zones)
+
+
+def _zone_parts(room: Room, finish: Finish) -> list[HeatedZone]:
+    """Heated zones before anything is kept off."""
+    parts: list[HeatedZone] = []
+    main = [s for s in room.surfaces if s.kind in {SurfaceKind.FLOOR, SurfaceKind.INSET}]
+    spec = finish.surfaces.get(SurfaceKind.FLOOR)
+    if spec and spec.heating_range and main:
+        floor = shapely.union_all([region_mm(s.region) for s in main])
+        key = next((s.key for s in main if s.kind is SurfaceKind.FLOOR), main[0].key)
+        parts.append(
+            HeatedZone(
+                "main floor", key, SurfaceKind.FLOOR, spec.heating_range, floor, floor, (), floor,
+                spec.source,
+            )
+        )  # fmt: skip
+    spec = finish.surfaces.get(SurfaceKind.SHOWER_FLOOR)
+    if spec and spec.heating_range:
+        for surface in room.surfaces:
+            if surface.kind is SurfaceKind.SHOWER_FLOOR:
+                floor = region_mm(surface.region)
+                parts.append(
+                    HeatedZone(
+                        surface.key, surface.key, surface.kind, spec.heating_range, floor, floor,
+                        (), floor, spec.source,
+                    )
+                )  # fmt: skip
+    return parts
+
+
+def _obstacle(fixture: Fixture, clearance_mm: float) -> Obstacle:
+    """Turn a fixture into what the cable keeps off; a circle is its centre and its radius."""
+    if fixture.circle is not None:
+        x, y = (c / MM320_PER_MM for c in fixture.circle.centre)
+        radius = fixture.circle.diameter_mm320 / 2 / MM320_PER_MM
+        return Obstacle(
+            fixture.name,
+            Point(x, y),
+            radius + clearance_mm,
+            circumscribed_mm(fixture.circle, clearance_mm),
+        )
+    if fixture.region is None:
+        message = f"fixture {fixture.name} has neither a region nor a circle"
+        raise ValueError(message)
+    shape = region_mm(fixture.region)
+    return Obstacle(fixture.name, shape, clearance_mm, kept_off(shape, clearance_mm))
+
+
+def areas_only(shape: BaseGeometry) -> BaseGeometry:
+    """Drop points and lines that an intersection may leave."""
+    if shape.geom_type in {"Polygon", "MultiPolygon"}:
+        return shape
+    polygons = [g for g in shapely.get_parts(shape) if g.geom_type == "Polygon" and g.area > 0]
+    return shapely.union_all(polygons) if polygons else Polygon()

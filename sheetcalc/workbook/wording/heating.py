@@ -1,0 +1,199 @@
+"""Words of findings on heating: cables, thermostats, circuits and resistance readings."""
+
+from sheetcalc.domain.finding import Severity
+from sheetcalc.workbook.wording.wording import Wording
+
+_PRACTICE = "common practice, no source"
+_CONTRACT = "the workbook's contract"
+_OHM = "R = V²/P and P = V²/R, textbook identities, from memory"
+
+WORDINGS = (
+    Wording(
+        "HEATING-RANGE-EMPTY",
+        Severity.ERROR,
+        "range {range}, which no heating cable belongs to ({zone})",
+        "a Range that stands in Heating cables",
+        "add the cables of the range, or correct the name in the Finish's Heating",
+        "Heating in Finishes names a Range. Every row of Heating cables with that Range may be "
+        "chosen; a zone takes the cable, or the two or three, whose planned path fits it.",
+        _CONTRACT,
+    ),
+    Wording(
+        "CABLE-VOLTAGE-DIFFERS",
+        Severity.ERROR,
+        "range {range} is made for {cable_volts} only; {zone}",
+        "cables for the Job's supply of {supply_volts} V",
+        "name a range for {supply_volts} V, or correct the supply voltage in Job",
+        "A cable on another voltage than its own is refused. At half its voltage it gives a quarter "
+        "of its power; at double it takes four times as much and burns.",
+        _OHM,
+    ),
+    Wording(
+        "CABLE-RESISTANCE-MISSING",
+        Severity.WARNING,
+        "no resistance for cable {cable}",
+        "its resistance at 20 °C; {watts} W at {volts} V works out as {worked} Ω",
+        "type the resistance from the cable's label; until then the worked one is the one expected",
+        "Readings at three stages are held against the cable's stated resistance. Without one the "
+        "program works it out from watts and volts, which is only as exact as the rounded watts.",
+        _OHM,
+    ),
+    Wording(
+        "CABLE-RESISTANCE-DIFFERS",
+        Severity.ERROR,
+        "{stated} Ω for cable {cable}",
+        "{worked} Ω by {watts} W at {volts} V, within {low} to {high} Ω",
+        "compare watts, volts and resistance with the cable's label; one of them is wrong",
+        "The stated resistance is compared with V²/P and the Job's resistance tolerance (5 % below "
+        "to 10 % above: thought to be IEC 60800, from memory, not verified).",
+        _OHM,
+    ),
+    Wording(
+        "NO-FREE-FLOOR",
+        Severity.WARNING,
+        "no floor free for cable in {zone}",
+        "floor left over after the clearances from walls, cabinets, outlets and drains",
+        "check the pieces and the clearances in Job, or leave Heating empty for this surface",
+        "Free floor is the zone less its clearances. Nothing of it is left here, so no cable is "
+        "ordered and the zone stays unheated.",
+        _PRACTICE,
+    ),
+    Wording(
+        "NO-CABLE-FITS",
+        Severity.WARNING,
+        "no stocked cable fits {zone}, {area_m2} m² of free floor: {reason}",
+        "a cable near {target_watts} W; the nearest are {nearest}",
+        "add such a cable to the range, change the target power, a clearance or the zones, or leave "
+        "the zone unheated on purpose",
+        "A fixed-length cable is never cut, so a zone is heated only by a cable whose planned path "
+        "comes out even. No cable is ordered for this zone and it stays unheated.",
+        _PRACTICE,
+    ),
+    Wording(
+        "FLOOR-LEFT-UNHEATED",
+        Severity.NOTE,
+        "{area_m2} m² of the free floor of {zone} stays unheated ({where})",
+        "parts wide enough for two runs side by side",
+        "nothing, or another spacing, or smaller clearances in Job",
+        "Parts too narrow for two runs, or cut off from the rest, are left out of the path.",
+        _PRACTICE,
+    ),
+    Wording(
+        "THERMOSTAT-MISSING",
+        Severity.WARNING,
+        "no thermostat in a heated room",
+        "a Floor pieces row of kind thermostat on a wall",
+        "add it; until then the cable's ends lie nearest the first doorway",
+        "Both ends of a two-ended cable come out where the thermostat is. Without one the ends lie "
+        "nearest the first doorway, and whether the cold leads reach is not checked.",
+        _CONTRACT,
+    ),
+    Wording(
+        "THERMOSTATS-SEVERAL",
+        Severity.WARNING,
+        "{count} thermostats",
+        "one for the room",
+        "leave one, or accept: every cable is brought to {name}",
+        "All cables of a room are joined at one thermostat. Where there are several, the first row "
+        "is the one that the cables are brought to.",
+        _CONTRACT,
+    ),
+    Wording(
+        "THERMOSTAT-OFF-WALL",
+        Severity.ERROR,
+        "thermostat {name} is {distance} from the nearest wall",
+        "a point on the room's outline",
+        "give its Wall and one distance, or a point on the outline",
+        "A thermostat hangs on a wall; cold leads run along the floor to it and up.",
+        _CONTRACT,
+    ),
+    Wording(
+        "THERMOSTAT-IN-DOORWAY",
+        Severity.ERROR,
+        "thermostat {name} within doorway {doorway}",
+        "a place on the wall beside it",
+        "move the thermostat or the doorway",
+        "Cold leads don't pass a doorway, and no thermostat hangs in one.",
+        _PRACTICE,
+    ),
+    Wording(
+        "COLD-LEAD-TOO-SHORT",
+        Severity.WARNING,
+        "cable {cable} in {zone} has {lead} of cold lead",
+        "{needed} from its splice to the thermostat",
+        "move the thermostat, choose a cable with a longer lead, or have the electrician lengthen it",
+        "The lead runs along the walls, keeps clear of doorways, through the curb where there is "
+        "one, and up to the thermostat. A cold lead may be longer, the heating part never leaves "
+        "its zone.",
+        _PRACTICE,
+    ),
+    Wording(
+        "THERMOSTAT-OVERLOADED",
+        Severity.WARNING,
+        "{load} A on a thermostat for {rating} A ({share} %)",
+        "at most {rating} A",
+        "plan a relay (contactor) or a second thermostat",
+        "Ratings of 15 A (120 and 240 V) and 16 A (230 V) are common practice, no source.",
+        _PRACTICE,
+    ),
+    Wording(
+        "CIRCUIT-OVERLOADED",
+        Severity.WARNING,
+        "{load} A of heating, {needed} A as a continuous load",
+        "at most {largest} A, the largest circuit size in Job",
+        "split the room's cables over two circuits, or add a circuit size in Job",
+        "Fixed electric space heating is a continuous load: conductors and their protection are "
+        "sized for at least 125 % of it.",
+        "NEC 424.4(B), 424.3(B) up to 2017, as quoted by Mike Holt, October 2019",
+    ),
+    Wording(
+        "RESISTANCE-OUT-OF-BAND",
+        Severity.ERROR,
+        "{reading} Ω {stage}, cable {cable} in {zone}",
+        "{low} to {high} Ω",
+        "measure again; if it stays, do not cover the cable: it may be damaged or another one",
+        "The band is the cable's resistance at 20 °C with the Job's tolerance (5 % below to 10 % "
+        "above: thought to be IEC 60800, from memory, not verified), corrected for the room's "
+        "temperature where the alloy's coefficient is given.",
+        "thought to be IEC 60800, from memory, not verified",
+    ),
+    Wording(
+        "RESISTANCE-DRIFTS",
+        Severity.WARNING,
+        "{reading} Ω {stage} after {before} Ω {stage_before}, cable {cable} in {zone}",
+        "a change of at most {share} %",
+        "measure again before going on; a change between stages is a sign of damage",
+        "A cable's resistance does not change by being laid and covered. A change of more than 5 % "
+        "between two stages is looked into.",
+        _PRACTICE,
+    ),
+    Wording(
+        "INSULATION-TOO-LOW",
+        Severity.ERROR,
+        "{reading} MΩ {stage}, cable {cable} in {zone}",
+        "at least {limit} MΩ at {volts} V d.c.",
+        "do not connect it; have the cable located and repaired",
+        "Insulation resistance of a mains circuit up to 500 V.",
+        "BS 7671 Table 64, regulation 643.3.2, as quoted in Electrical Wholesaler, May 2023",
+    ),
+    Wording(
+        "READING-NOT-A-NUMBER",
+        Severity.ERROR,
+        "{text}",
+        "a resistance in ohms, as a number",
+        "type the number alone; units stand in the header",
+        "Readings are compared with the expected band, so each is a plain number.",
+        _CONTRACT,
+    ),
+    Wording(
+        "READING-WITHOUT-CABLE",
+        Severity.WARNING,
+        "a reading of cable {cable} in {room}, {zone}, which is no longer planned",
+        "a cable of the Cable schedule",
+        "check whether the plan changed after the cable was laid; the reading is kept",
+        "Readings that people typed are never dropped. This one belongs to a cable that the last "
+        "run did not plan.",
+        _CONTRACT,
+    ),
+)
+"""Words of the heating findings."""
