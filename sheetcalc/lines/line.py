@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
-from sheetcalc.domain.catalogue import Catalogue, Tile
+from sheetcalc.domain.catalogue import Buyable, Catalogue, Tile
 from sheetcalc.domain.finding import IN_ROOMS, Finding, RowRef
 from sheetcalc.domain.finish import Finish, SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
@@ -80,12 +80,15 @@ class LineContext:
         *,
         basis: str,
         surface: str = "",
-        item: str = "",
+        item: Buyable | None = None,
         waste: WasteUsed | None = None,
         pack_by: PackBy = PackBy.NONE,
         source: RowRef | None = None,
     ) -> QuantityLine:
-        """Quantity line of this room; the arguments are the columns of the Takeoff tab."""
+        """Quantity line of this room; the arguments are the columns of the Takeoff tab.
+
+        The Basis ends with the words of the waste factor.
+        """
         room = self.room
         return QuantityLine(
             line=line,
@@ -93,14 +96,15 @@ class LineContext:
             room=room.name,
             count=room.count,
             surface=surface,
-            item=item,
+            item=item.code if item else "",
             description=description,
             each_si=each_si,
             unit=unit,
             waste=waste,
             pack_by=pack_by,
-            basis=basis,
+            basis=f"{basis}; {waste.note}" if waste else basis,
             source=source or room.source,
+            tab=item.source.tab if item else "",
         )
 
 
@@ -131,7 +135,7 @@ class JobContext:
         *,
         basis: str,
         phase: str = "",
-        item: str = "",
+        item: Buyable | None = None,
         waste: WasteUsed | None = None,
         pack_by: PackBy = PackBy.NONE,
         source: RowRef = IN_ROOMS,
@@ -143,14 +147,15 @@ class JobContext:
             room="",
             count=1,
             surface="job",
-            item=item,
+            item=item.code if item else "",
             description=description,
             each_si=each_si,
             unit=unit,
             waste=waste,
             pack_by=pack_by,
-            basis=basis,
+            basis=f"{basis}; {waste.note}" if waste else basis,
             source=source,
+            tab=item.source.tab if item else "",
         )
 
 

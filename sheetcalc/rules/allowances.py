@@ -76,7 +76,7 @@ ALLOWANCES: Final[tuple[Allowance, ...]] = (
     Allowance("screed", 0.05, "working loss, uneven base", COMMON_PRACTICE),
     Allowance("primer", 0.05, "roller and bucket", COMMON_PRACTICE),
     Allowance("sealer", 0.05, "cloth and roller", COMMON_PRACTICE),
-    Allowance("sundries", 0.05, "loss and breakage", COMMON_PRACTICE),
+    Allowance("sundries", 0.0, "losses belong in the Rate", COMMON_PRACTICE),
     Allowance("corners", 0.0, "counted piece by piece", COMMON_PRACTICE),
     Allowance("collars", 0.0, "counted piece by piece", COMMON_PRACTICE),
     Allowance("tray formers", 0.0, "counted piece by piece", COMMON_PRACTICE),

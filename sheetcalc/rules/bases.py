@@ -1,4 +1,4 @@
-"""The closed list of bases by which sundries are bought and labour is timed, and what each measures.
+"""The closed list of bases by which sundries are bought and labour is timed.
 
 A rate is pack units (or hours) for one of the basis.  Areas are in the Job's unit of area, so that
 a rate typed for square feet is for square feet; metres and kilograms are what their names say.

@@ -1,0 +1,48 @@
+"""Layers of the build-up in a room: which surfaces a layer lies under, and its area."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from sheetcalc.domain.finish import Layer, LayerRole, SurfaceKind
+from sheetcalc.domain.room import Region, Surface
+from sheetcalc.lines.line import LineContext
+
+
+@dataclass(frozen=True, slots=True)
+class LaidLayer:
+    """A layer with the surfaces of one room that it lies under."""
+
+    layer: Layer
+    surfaces: tuple[Surface, ...]
+
+    @property
+    def area_m2(self) -> float:
+        """Area of the surfaces [m2]."""
+        return sum(s.region.area_m2 for s in self.surfaces)
+
+    @property
+    def key(self) -> str:
+        """Surface of the takeoff line: the surface's key, or the kind where it is several."""
+        return self.surfaces[0].key if len(self.surfaces) == 1 else self.layer.surface.value
+
+    @property
+    def region(self) -> Region:
+        """Patches of all the surfaces; only for surfaces of one plane."""
+        return Region(tuple(p for s in self.surfaces for p in s.region.patches))
+
+
+def laid_layers(ctx: LineContext, *roles: LayerRole) -> Iterator[LaidLayer]:
+    """Layers of these roles (all where none is given) that the room has surfaces for.
+
+    An inset lies on the floor's layers unless the finish gives it layers of its own.
+    """
+    for kind, layers in ctx.finish.layers.items():
+        kinds = [kind]
+        if kind is SurfaceKind.FLOOR and SurfaceKind.INSET not in ctx.finish.layers:
+            kinds.append(SurfaceKind.INSET)
+        surfaces = tuple(s for s in ctx.surfaces(*kinds) if s.region.patches)
+        if not surfaces:
+            continue
+        for layer in sorted(layers, key=lambda x: x.order):
+            if not roles or layer.role in roles:
+                yield LaidLayer(layer, surfaces)

@@ -1,0 +1,161 @@
+"""Mortar under tile: bed from the notch, skim, yield; checks of least bed and of contact."""
+
+from collections.abc import Iterator
+
+from sheetcalc.domain.catalogue import Bag, BagKind
+from sheetcalc.domain.finding import Fact, Finding
+from sheetcalc.domain.finish import SurfaceKind, SurfaceSpec
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import mm320_to_m
+from sheetcalc.lines import words
+from sheetcalc.lines.beds import Bed, angle_of, is_workable, notch_label, tile_bed
+from sheetcalc.lines.items import NO_ITEM_NOTE, Choice, Wanted, choose_bag
+from sheetcalc.lines.line import Line, LineContext, Outcome, TiledSurface
+from sheetcalc.lines.packing import Need, by_volume
+from sheetcalc.lines.pieces import area_m2, base_of
+from sheetcalc.lines.waste import waste_for
+from sheetcalc.rules.cautions import LONG_EDGE_MM320
+from sheetcalc.rules.materials import is_stone
+from sheetcalc.rules.mortar import (
+    CONTACT_WET,
+    LEAST_BED_SOURCE,
+    dry_density_kg_m3,
+    least_bed_m,
+    least_contact,
+    mortar_volume_m3,
+)
+
+MORTAR_KINDS = (BagKind.MORTAR, BagKind.PREMIXED_MORTAR)
+WET_KINDS = frozenset({SurfaceKind.SHOWER_FLOOR, SurfaceKind.WET_AREA, SurfaceKind.CURB})
+
+
+def mortar_of(ctx: LineContext, spec: SurfaceSpec) -> Choice[Bag]:
+    """Mortar that a surface is set in."""
+    wanted = Wanted(spec.mortar, "mortar", spec.finish, spec.surface.value, spec.source, "Mortar")
+    return choose_bag(ctx.catalogue, MORTAR_KINDS, wanted)
+
+
+def mortar_need(bag: Bag | None, volume_m3: float, job: Job) -> Need | Finding:
+    """Packs of a mortar for a volume; bags without a Yield by the Job's density and water."""
+    density = dry_density_kg_m3(job.mortar_wet_density_kg_m3, job.mortar_water_ratio)
+    note = (
+        f"wet density {words.number(job.mortar_wet_density_kg_m3)} kg/m³ and water ratio "
+        f"{words.number(job.mortar_water_ratio)} of the Job (common practice, no source)"
+    )
+    return by_volume(bag, volume_m3, job, density, note)
+
+
+def _work(ctx: LineContext) -> Iterator[Outcome]:
+    base = base_of(ctx)
+    surfaces = [*ctx.tiled(), *([base.tiled] if base else [])]
+    for tiled in surfaces:
+        area = base.area_m2 if base and tiled is base.tiled else area_m2(tiled)
+        if area > 0:
+            yield from _one(ctx, tiled, area)
+
+
+def _one(ctx: LineContext, tiled: TiledSurface, area: float) -> Iterator[Outcome]:
+    spec, job = tiled.spec, ctx.job
+    where: dict[str, Fact] = {"finish": spec.finish, "surface": spec.surface.value}
+    if spec.notch is None:
+        yield Finding("NOTCH-MISSING", spec.source, "Trowel notch", where)
+        return
+    bed = tile_bed(spec, job)
+    if bed is None:
+        yield unworkable(spec, job)
+        return
+    yield from _check(ctx, tiled, bed)
+    choice = mortar_of(ctx, spec)
+    yield from choice.findings
+    if choice.blocked:
+        return
+    volume = mortar_volume_m3(area, bed.bed_m, bed.skim_m)
+    need = mortar_need(choice.item, volume, job)
+    if isinstance(need, Finding):
+        yield need
+        return
+    working = (
+        f"{words.area(area, job)} x {words.small(bed.total_m, job)} = "
+        f"{words.volume(volume, job)} as mixed; {bed.words}"
+    )
+    note = need.note if choice.item else NO_ITEM_NOTE
+    yield ctx.quantity(
+        "mortar",
+        choice.item.description if choice.item else "Mortar under tile",
+        need.each_si,
+        need.unit,
+        basis=f"{working}; {note}",
+        surface=tiled.surface.key,
+        item=choice.item,
+        waste=waste_for(ctx.catalogue, "mortar", spec.finish, spec.bond.label),
+        pack_by=need.pack_by,
+        source=spec.source,
+    )
+
+
+def unworkable(spec: SurfaceSpec, job: Job) -> Finding:
+    """Report a notch that leaves no bed that could be worked out."""
+    angle, _ = angle_of(spec, job)
+    return Finding(
+        "NOTCH-UNWORKABLE",
+        spec.source,
+        "Trowel notch",
+        {
+            "finish": spec.finish,
+            "surface": spec.surface.value,
+            "notch": notch_label(spec.notch, job) if spec.notch else "no notch",
+            "angle": f"{words.number(angle, 1)}°",
+            "bad_notch": "yes" if spec.notch and not is_workable(spec.notch, 90) else "no",
+        },
+    )
+
+
+def _check(ctx: LineContext, tiled: TiledSurface, bed: Bed) -> Iterator[Finding]:
+    """Least bed after embedding, and the contact that the surface asks for."""
+    spec, tile, job = tiled.spec, tiled.tile, ctx.job
+    where: dict[str, Fact] = {"finish": spec.finish, "surface": spec.surface.value}
+    least = least_bed_m(inches=words.uses_inches(job))
+    # a hair below the limit through binary fractions is the limit
+    if bed.total_m < least - 1e-9:
+        yield Finding(
+            "BED-TOO-THIN",
+            spec.source,
+            "Trowel notch",
+            {
+                **where,
+                "bed": words.small(bed.total_m, job),
+                "least": words.small(least, job),
+                "source": LEAST_BED_SOURCE,
+            },
+        )
+    stone = is_stone(tile.material)
+    wet = spec.surface in WET_KINDS or job.exposure == "exterior"
+    share, source = least_contact(wet=wet, stone=stone)
+    if share < CONTACT_WET:
+        return
+    facts = {
+        **where,
+        "share": words.percent(share),
+        "why": "a wet area" if wet else "natural stone",
+        "source": source,
+    }
+    longest = max(tile.length_mm320, tile.width_mm320)
+    if bed.skim_m <= 0 and longest >= LONG_EDGE_MM320 and tile.chip_length_mm320 is None:
+        side = words.small(mm320_to_m(longest), job)
+        yield Finding("CONTACT-WITHOUT-SKIM", spec.source, "Skim", {**facts, "side": side})
+    else:
+        yield Finding("CONTACT-TO-CHECK", spec.source, "Skim", facts)
+
+
+MORTAR = Line(
+    "mortar",
+    "Mortar under tile",
+    "Area times bed and skim.  The bed is what the trowel's ridges give when they are pressed "
+    "flat: section of a notch x sin of the trowel's angle / (notch + tooth), derived from their "
+    "volume.  Working loss is the waste factor and is counted once.  The bed is checked against "
+    "ANSI A108.5-2.2.2 (3/32 in or 2 mm), wet areas and stone against 95 % contact "
+    "(ANSI A108.5-2.2.3), both as quoted in trade publications.",
+    0.05,
+    "working loss, common practice, no source",
+    _work,
+)

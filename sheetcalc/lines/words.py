@@ -1,0 +1,71 @@
+"""Figures in a Basis: values shown in the job's units, in few digits."""
+
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import FOOT, INCH, Unit, mm320_to_m
+
+_PLACES = {"mm": 2, "in": 3, "m": 3, "ft": 2, "m²": 3, "ft²": 2, "kg": 2, "lb": 2, "L": 3}
+_OTHER_PLACES = 3
+
+
+def number(value: float, places: int = _OTHER_PLACES) -> str:
+    """Show a number in at most ``places`` decimals, without trailing zeros."""
+    text = f"{value:.{places}f}"
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def in_unit(value_si: float, unit: Unit) -> str:
+    """Show an SI value in a unit, with the unit's symbol."""
+    return f"{number(unit.from_si(value_si), _PLACES.get(unit.symbol, 3))} {unit.symbol}"
+
+
+def small(length_m: float, job: Job) -> str:
+    """Show a small length given in metres: tiles, joints, beds."""
+    return in_unit(length_m, job.units.small_length)
+
+
+def small_mm320(length_mm320: float, job: Job) -> str:
+    """Show a small length given in 1/320 mm."""
+    return small(mm320_to_m(length_mm320), job)
+
+
+def long(length_m: float, job: Job) -> str:
+    """Show a length along a room, a roll or a joint."""
+    return in_unit(length_m, job.units.long_length)
+
+
+def area(area_m2: float, job: Job) -> str:
+    """Show an area."""
+    return in_unit(area_m2, job.units.area)
+
+
+def volume(volume_m3: float, job: Job) -> str:
+    """Show a volume."""
+    return in_unit(volume_m3, job.units.volume)
+
+
+def mass(mass_kg: float, job: Job) -> str:
+    """Show a mass."""
+    return in_unit(mass_kg, job.units.mass)
+
+
+def load(load_kg_m2: float, job: Job) -> str:
+    """Show a mass per area."""
+    per_area = job.units.mass.from_si(load_kg_m2) * job.units.area.to_si(1)
+    return f"{number(per_area, 2)} {job.units.mass.symbol}/{job.units.area.symbol}"
+
+
+def percent(share: float) -> str:
+    """Show a share as a percentage."""
+    return f"{number(share * 100, 2)} %"
+
+
+def plural(count: float, one: str, many: str = "") -> str:
+    """Show a count with its noun."""
+    return f"{number(count)} {one if count == 1 else many or one + 's'}"
+
+
+def uses_inches(job: Job) -> bool:
+    """Whether the job's small lengths are in inches, so that limits printed in inches apply."""
+    return job.units.small_length in {INCH, FOOT}

@@ -1,0 +1,48 @@
+"""Tiles by area and module, where they are not counted from a setting-out."""
+
+
+def module_area(length: float, width: float, joint: float) -> float:
+    """Area that one tile takes with its share of joints.
+
+    Module size is actual tile size plus joint width: master specification Section 09 30 00,
+    definitions.
+
+    Parameters
+    ----------
+    length, width, joint
+        Face sizes and joint, in one unit of length.
+
+    Returns
+    -------
+    float
+        (L+j)(W+j), in that unit squared.
+    """
+    return (length + joint) * (width + joint)
+
+
+def tiles_for_area(area: float, length: float, width: float, joint: float) -> float:
+    """Tiles for an area; a fraction of a tile is left as it is.
+
+    Area over module, by the method of a building-estimating textbook (Estimating in Building
+    Construction, ch. 11-12, written there for structural clay tile).
+
+    Parameters
+    ----------
+    area
+        Area tiled, in the square of the unit of the sizes.
+    length, width, joint
+        Face sizes and joint, in one unit of length.
+
+    Returns
+    -------
+    float
+        Tiles, never rounded here.
+
+    Examples
+    --------
+    100 ft2 of 12 x 12 in tile with a 1/8 in joint:
+
+    >>> round(tiles_for_area(14400, 12, 12, 1 / 8), 3)
+    97.949
+    """
+    return area / module_area(length, width, joint)
