@@ -1,0 +1,6 @@
+"""``python -m sheetcalc``."""
+
+from sheetcalc.cli import main
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,206 @@
+"""The command line: arguments, exit codes, progress.  Everything it does is in ``workflows``."""
+
+import json
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from sheetcalc import __version__, workflows
+
+if TYPE_CHECKING:
+    from sheetcalc.workflows import BookReport, Progress
+
+EXIT_WRONG_USAGE = 2
+
+_BOOKS = click.argument(
+    "books",
+    nargs=-1,
+    required=True,
+    metavar="BOOK...",
+    type=click.Path(path_type=Path),
+)
+_JSON = click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
+_QUIET = click.option("--quiet", "-q", is_flag=True, help="Print errors and the summary only.")
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="sheetcalc")
+def main() -> None:
+    """Takeoff and purchase orders for bathroom floors, inside your own workbook.
+
+    Make an input workbook with `blank`, fill it in, run `takeoff`: the quantities, the setting
+    out, the cable schedule and an order for each supplier come back into the same file.
+    """
+
+
+@main.command()
+@click.argument("out", required=False, type=click.Path(path_type=Path, dir_okay=False))
+@click.option(
+    "--into",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Add the input tabs to a workbook that exists.",
+)
+@click.option(
+    "--units",
+    type=click.Choice(["metric", "us"]),
+    default="metric",
+    show_default=True,
+    help="Units of the job: m, mm, L and kg, or ft, in, ft³ and lb.",
+)
+@click.option("--example", is_flag=True, help="Fill in an invented example.")
+@_JSON
+def blank(out: Path | None, into: Path | None, units: str, *, example: bool, as_json: bool) -> None:
+    """Write the blank input workbook OUT, or add its tabs to a workbook with --into."""
+    if (out is None) == (into is None):
+        message = "give either a file to write, or --into with a workbook that exists"
+        raise click.UsageError(message)
+    if into is not None:
+        report = workflows.blank_into(into, units=units, example=example)
+    else:
+        report = workflows.blank(_given(out), units=units, example=example)
+    _finish([report], as_json=as_json, quiet=False)
+
+
+@main.command()
+@_BOOKS
+@_JSON
+@_QUIET
+def check(books: tuple[Path, ...], *, as_json: bool, quiet: bool) -> None:
+    """Read and check workbooks (files or folders); print the findings, write nothing."""
+    _each(books, workflows.check, as_json=as_json, quiet=quiet)
+
+
+@main.command()
+@_BOOKS
+@click.option(
+    "--leave-out-faulty",
+    is_flag=True,
+    help="Take off the rooms without errors; every result then says INCOMPLETE.",
+)
+@_JSON
+@_QUIET
+def takeoff(books: tuple[Path, ...], *, leave_out_faulty: bool, as_json: bool, quiet: bool) -> None:
+    """Calculate workbooks (files or folders) and write the result tabs back into each."""
+
+    def run(path: Path, progress: "Progress") -> "BookReport":
+        return workflows.takeoff(path, progress, leave_out_faulty=leave_out_faulty)
+
+    _each(books, run, as_json=as_json, quiet=quiet)
+
+
+@main.command()
+@click.argument("code")
+@_JSON
+def explain(code: str, *, as_json: bool) -> None:
+    """Explain a finding, a line of the takeoff, a basis or a setting, with its source."""
+    explanation = workflows.explain(code)
+    if as_json:
+        click.echo(json.dumps(explanation.as_dict(), ensure_ascii=False, indent=2))
+    else:
+        click.echo(explanation.text)
+    sys.exit(0 if explanation.known else EXIT_WRONG_USAGE)
+
+
+def _given(path: Path | None) -> Path:
+    if path is None:  # the caller has checked
+        raise click.UsageError("no file given")  # noqa: EM101, TRY003 -- one short sentence
+    return path
+
+
+def _each(
+    books: tuple[Path, ...],
+    run: Callable[[Path, "Progress"], "BookReport"],
+    *,
+    as_json: bool,
+    quiet: bool,
+) -> None:
+    """Run over every workbook that the arguments name, then report and leave."""
+    reports: list[BookReport] = []
+    paths = workflows.find_books(books)
+    with _progress(len(paths), as_json=as_json, quiet=quiet) as bar:
+        for path in paths:
+            report = run(path, bar(path.name))
+            reports.append(report)
+            if not as_json:
+                _print_report(report, quiet=quiet)
+    if not reports:
+        click.echo("no workbook found: name .xlsx or .xlsm files, or folders that hold them")
+        sys.exit(EXIT_WRONG_USAGE)
+    _finish(reports, as_json=as_json, quiet=quiet, printed=True)
+
+
+def _finish(
+    reports: "list[BookReport]", *, as_json: bool, quiet: bool, printed: bool = False
+) -> None:
+    code = max(report.exit_code for report in reports)
+    if as_json:
+        document = {"exit_code": code, "books": [report.as_dict() for report in reports]}
+        click.echo(json.dumps(document, ensure_ascii=False, indent=2))
+    else:
+        if not printed:
+            for report in reports:
+                _print_report(report, quiet=quiet)
+        if len(reports) > 1:
+            _print_summary(reports)
+    sys.exit(code)
+
+
+def _print_report(report: "BookReport", *, quiet: bool) -> None:
+    for finding in report.findings:
+        if quiet and finding.severity != "error":
+            continue
+        click.secho(finding.headline(report.path.name), bold=True, fg=_COLOUR[finding.severity])
+        click.echo(finding.body())
+    click.echo(report.summary)
+
+
+_COLOUR = {"error": "red", "warning": "yellow", "note": None}
+
+
+def _print_summary(reports: "list[BookReport]") -> None:
+    failed = [report for report in reports if report.exit_code]
+    click.echo(f"{len(reports) - len(failed)} of {len(reports)} workbooks done")
+    for report in failed:
+        click.echo(f"  not done: {report.path} (exit {report.exit_code}): {report.summary}")
+
+
+@contextmanager
+def _progress(total: int, *, as_json: bool, quiet: bool) -> Iterator[Callable[[str], "Progress"]]:
+    """A bar on a terminal, nothing in a pipe."""
+    if as_json or quiet or not sys.stderr.isatty():
+        yield lambda _name: _silent
+        return
+    # Imported here: a pipe and --help need no bar.
+    from rich.console import Console  # noqa: PLC0415 -- see above
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn  # noqa: PLC0415
+
+    bar: Any = Progress(
+        TextColumn("{task.description}"),
+        BarColumn(),
+        MofNCompleteColumn(),
+        console=Console(stderr=True),
+        transient=True,
+    )
+    with bar:
+        whole = bar.add_task("workbooks", total=total)
+        started: list[object] = []
+
+        def for_book(name: str) -> "Progress":
+            if started:
+                bar.advance(whole)
+            started.append(name)
+
+            def step(stage: str, done: int, of: int) -> None:
+                bar.update(whole, description=f"{name}: {stage} {done}/{of}" if of else name)
+
+            return step
+
+        yield for_book
+
+
+def _silent(_stage: str, _done: int, _of: int) -> None:
+    """No progress wanted."""

@@ -1,0 +1,96 @@
+"""Who may import whom, and which library belongs to which room of the house."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).resolve().parents[1] / "sheetcalc"
+MODULES = sorted(PACKAGE.rglob("*.py"))
+
+MAY_IMPORT = {
+    "domain": {"domain"},
+    "rules": {"rules", "domain"},
+    "geometry": {"geometry", "rules", "domain"},
+    "units": {"units", "domain"},
+    "lines": {"lines", "geometry", "rules", "domain", "units"},
+    "pricing": {"pricing", "rules", "domain"},
+    "ordering": {"ordering", "pricing", "rules", "domain"},
+    "takeoff": {"takeoff", "lines", "ordering", "pricing", "geometry", "rules", "domain"},
+    "drawing": {"drawing", "geometry", "rules", "domain", "units"},
+    "templates_folder": {"templates_folder"},
+    "workbook": {"workbook", "rules", "domain", "units", "templates_folder", "pricing"},
+    "excel": {"excel", "workbook", "domain", "units", "templates_folder"},
+}
+"""Room of the house -> rooms it may import; ``workflows`` and ``cli`` stand above them all."""
+
+ONLY_IN = {
+    "click": {"cli"},
+    "rich": {"cli"},
+    "pint": {"units"},
+    "pandas": {"ordering"},
+    "shapely": {"geometry"},
+    "numpy": {"geometry"},
+    "openpyxl": {"excel"},
+    "xlsxwriter": {"excel"},
+    "lxml": {"excel"},
+    "zipfile": {"excel"},
+    "PIL": {"drawing"},
+    "scipy": {"geometry"},
+}
+"""Library -> the one room that may import it."""
+
+
+def room_of(module: Path) -> str:
+    """First folder, or the file's own name for a module at the top of the package."""
+    parts = module.relative_to(PACKAGE).with_suffix("").parts
+    return parts[0]
+
+
+def imports_of(module: Path) -> list[tuple[int, str]]:
+    """Line and dotted name of everything that a module imports."""
+    found = []
+    for node in ast.walk(ast.parse(module.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            found += [(node.lineno, alias.name) for alias in node.names]
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{module}:{node.lineno} imports relatively: name the package"
+            found.append((node.lineno, node.module or ""))
+    return found
+
+
+@pytest.mark.parametrize("module", MODULES, ids=lambda m: str(m.relative_to(PACKAGE)))
+def test_a_module_imports_only_from_the_rooms_below_it(module: Path) -> None:
+    room = room_of(module)
+    if room not in MAY_IMPORT:
+        assert room in {"__init__", "__main__", "cli", "workflows"}, (
+            f"{module.name} is a new room: say in MAY_IMPORT what it may import"
+        )
+        return
+    for line, name in imports_of(module):
+        if not name.startswith("sheetcalc."):
+            continue
+        target = name.split(".")[1]
+        assert target in MAY_IMPORT[room], (
+            f"{module.relative_to(PACKAGE)}:{line} imports {name}, but {room} may import only "
+            f"{sorted(MAY_IMPORT[room])}: move the code down, or pass the value in"
+        )
+
+
+@pytest.mark.parametrize("module", MODULES, ids=lambda m: str(m.relative_to(PACKAGE)))
+def test_a_library_is_imported_in_one_room_only(module: Path) -> None:
+    room = room_of(module)
+    for line, name in imports_of(module):
+        rooms = ONLY_IN.get(name.split(".")[0])
+        assert rooms is None or room in rooms, (
+            f"{module.relative_to(PACKAGE)}:{line} imports {name}, which belongs to {rooms}: "
+            "call a function there instead"
+        )
+
+
+def test_only_the_command_line_is_imported_by_nobody() -> None:
+    for module in MODULES:
+        if room_of(module) in {"cli", "__main__"}:
+            continue
+        for line, name in imports_of(module):
+            assert name != "sheetcalc.cli", f"{module}:{line} imports the command line"
