@@ -121,6 +121,7 @@ class CutShape(StrEnum):
     NOTCHED = "notched"
     OBLIQUE = "oblique"
     SPLIT = "split"
+    DRILLED = "drilled"  # otherwise whole
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +144,8 @@ class CutPiece:
         Which of the tile's edges the piece keeps: any of ``left right bottom top``.
     taken_from
         Where the piece comes from: "" for a new tile, else words ("offcut of cut 3").
+    openings
+        Straight-sided holes in it, clockwise.
     """
 
     shape: CutShape
@@ -153,6 +156,7 @@ class CutPiece:
     holes: int = 0
     factory_edges: frozenset[str] = frozenset()
     taken_from: str = ""
+    openings: tuple[Ring, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,8 +192,28 @@ class SettingOut:
         Counted by area and module instead of a setting-out.
     searched
         Words: how the origin was found, and whether it is proven best.
+    start
+        Words: where to start, to mark with a tape, and which row to lay first.
+    splits
+        Cut tiles that fall into several parts.
     tile_rects
-        Left, front, right, front of every tile placed (for drawings); may be empty.
+        Left, front, right, far of every tile placed; empty unless asked for: drawings take
+        theirs from ``geometry.setting_out.drawing.tiles_of``.
+    start_left_mm320, start_front_mm320
+        Near left corner of the first tile to lay: from the surface's left edge and from its near
+        edge (bottom on a wall), measured along that tile's row and column.
+    chips_whole, chips_cut
+        Mosaic: chips laid; tiles are sheets then.
+    small
+        Cut tiles with a chord below the smallest cut wanted.
+    turn_degrees
+        Direction of the tile's length in the surface's frame, counter-clockwise.
+    laid_rows
+        How rows step: "" , "to the right" or "to the left" going away from the door.
+    neck_mm320
+        Thinnest strip of tile left beside a round hole; None where there is none.
+    tiles_by_area
+        Counted by area: tiles before any rounding.
     """
 
     room: str
@@ -220,6 +244,15 @@ class SettingOut:
     splits: int = 0
     findings: tuple[Finding, ...] = ()
     tile_rects: tuple[tuple[int, int, int, int], ...] = ()
+    start_left_mm320: int = 0
+    start_front_mm320: int = 0
+    chips_whole: int = 0
+    chips_cut: int = 0
+    small: int = 0
+    turn_degrees: float = 0.0
+    laid_rows: str = ""
+    neck_mm320: int | None = None
+    tiles_by_area: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

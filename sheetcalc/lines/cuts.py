@@ -22,7 +22,8 @@ def cut_counts(out: SettingOut) -> dict[str, int]:
     """Pieces of a setting-out by the work at the saw, and round holes, under their titles."""
     counts: Counter[str] = Counter()
     for piece in out.pieces:
-        counts[_TITLES[piece.shape]] += piece.count
+        if piece.shape in _TITLES:  # a drilled tile is otherwise whole
+            counts[_TITLES[piece.shape]] += piece.count
     holes = sum(piece.holes * piece.count for piece in out.pieces)
     counts[_HOLES] = max(holes, out.holed)
     return {title: counts[title] for title in (*_TITLES.values(), _HOLES) if counts[title]}

@@ -1,0 +1,72 @@
+"""The finitely many starts among which the best one of a lattice lies."""
+
+from collections.abc import Iterable
+
+import numpy as np
+
+from sheetcalc.geometry.setting_out.slabs import Ints
+
+MOST_PAIRS = 26
+"""Slab borders up to which every pair is tried for balance; beyond, only the outer ones."""
+
+
+def critical_starts(
+    edges: Ints, tile: int, period: int, chords: Iterable[int], levels: Iterable[int] = ()
+) -> Ints:
+    """Starts where something changes on one axis, and one between each two of them.
+
+    A count changes only where a tile edge meets a corner or a cut reaches the limit; a size that
+    grows on one side and shrinks on the other is best where both are equal; everything else is
+    constant or monotonous between.
+
+    Parameters
+    ----------
+    edges
+        Slab borders; even numbers, so that halves are whole.
+    tile, period
+        Tile size and the period at which the pattern of borders repeats; even numbers.
+    chords
+        Cut sizes that matter: the limit, and sizes that another axis has fixed.
+    levels
+        Differences of opposite cuts that another axis has fixed.
+
+    Returns
+    -------
+    Ints
+        Sorted starts in [0, period).
+    """
+    parts = [edges, edges - tile]
+    for chord in chords:
+        parts += [edges - chord, edges + (chord - tile)]
+    if len(edges) <= MOST_PAIRS:
+        sums = (edges[:, None] + edges[None, :])[np.triu_indices(len(edges))] - tile
+    else:
+        sums = np.array([edges[0] + edges[-1] - tile], dtype=np.int64)
+    halves = [sums // 2]
+    for level in levels:
+        outer = int(edges[0] + edges[-1]) - tile
+        halves.append(np.array([(outer - level) // 2, (outer + level) // 2], dtype=np.int64))
+    for part in halves:
+        parts += [part, part + period // 2]
+    events = np.unique(np.concatenate(parts) % period)
+    following = np.concatenate([events[1:], events[:1] + period])
+    between = (events + following) // 2
+    return np.unique(np.concatenate([events, between % period]))
+
+
+def outer_cuts(edges: Ints, tile: int, period: int, starts: Ints) -> tuple[Ints, Ints]:
+    """Sizes of the first and the last tile along an axis, for each start; whole where uncut."""
+    if edges[-1] - edges[0] <= 0:
+        zero = np.zeros_like(starts)
+        return zero, zero
+    near = (edges[0] - starts) % period
+    far = (edges[-1] - starts) % period
+    first = np.where((near == 0) | (near >= tile), tile, tile - near)
+    last = np.where((far == 0) | (far >= tile), tile, far)
+    size = edges[-1] - edges[0]
+    # one tile that is cut on both sides: both cuts are the same piece
+    alone = (edges[0] - starts) // period == (edges[-1] - starts - 1) // period
+    alone &= (near < tile) & ((far == 0) | (far >= tile) | (near + size == far))
+    return np.where(alone, np.minimum(size, tile), first), np.where(
+        alone, np.minimum(size, tile), last
+    )

@@ -1,0 +1,264 @@
+"""The cut pieces of a lattice bond at one start, with their real shapes."""
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from sheetcalc.domain.quantity import CutPiece, CutShape
+from sheetcalc.domain.room import Ring
+from sheetcalc.geometry.setting_out.lattice import cover
+from sheetcalc.geometry.setting_out.slabs import Flags, Ints, Slabs
+from sheetcalc.geometry.setting_out.tracing import cells_outlines, shortest_run
+from sheetcalc.geometry.setting_out.weighing import Choice, Lattice
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One connected part of a cut tile, in the tile's own frame.
+
+    Attributes
+    ----------
+    outline, openings
+        Corners, counter-clockwise; straight-sided holes, clockwise.
+    is_split
+        Whether the tile falls into several such parts.
+    holes
+        Round holes drilled in it.
+    """
+
+    outline: Ring
+    openings: tuple[Ring, ...] = ()
+    is_split: bool = False
+    holes: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """Tiles of one axis that lie alike over the slabs.
+
+    Attributes
+    ----------
+    first, last
+        Slabs touched.
+    borders
+        Where those slabs begin and end under the tile, in the tile's frame.
+    full
+        Whether the tile lies within the region's bounds on this axis.
+    number
+        How many tiles lie so.
+    """
+
+    first: int
+    last: int
+    borders: tuple[int, ...]
+    full: bool
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """Every tile of a surface, sorted.
+
+    Attributes
+    ----------
+    whole, cut, splits
+        Tiles.
+    parts
+        Parts of cut tiles, in the lattice's units, with how often each occurs.
+    shortest
+        Shortest cut chord in the lattice's units; None where nothing is cut.
+    covered
+        Area under tile in squared units of the lattice.
+    """
+
+    whole: int
+    cut: int
+    splits: int
+    parts: Counter[Part]
+    shortest: int | None
+    covered: int
+
+
+def spans(edges: Ints, tile: int, period: int, start: int) -> list[Span]:
+    """Sort the tiles of one axis at one start."""
+    tiles = cover(edges, tile, period, np.array([start], dtype=np.int64))
+    out = []
+    marks = edges.tolist()
+    for i in np.flatnonzero(tiles.straddles[0]):
+        under = np.flatnonzero(tiles.overlap[0, i])
+        if len(under) == 0:
+            continue
+        first, last = int(under[0]), int(under[-1])
+        near = int(tiles.first[0, i]) + marks[0]
+        borders = tuple(min(max(mark - near, 0), tile) for mark in marks[first : last + 2])
+        out.append(Span(first, last, borders, bool(tiles.full[0, i]), 1))
+    out.extend(
+        Span(s, s, (0, tile), True, int(n)) for s, n in enumerate(tiles.inner[0].tolist()) if n
+    )
+    return out
+
+
+def count_tiles(slabs: Slabs, lattice: Lattice, choice: Choice) -> Counted:
+    """Sort every tile at the chosen start into whole and cut ones, and shape the cuts."""
+    whole = cut = splits = covered = 0
+    parts: Counter[Part] = Counter()
+    shortest: int | None = None
+    for column, row, cells in blocks(slabs, lattice, choice):
+        number = column.number * row.number
+        if cells is None:
+            whole += number
+            covered += number * lattice.length * lattice.width
+            continue
+        cut += number
+        made = parts_of(column, row, cells)
+        splits += number * (len(made) > 1)
+        for part in made:
+            parts[part] += number
+        run = shortest_run(column.borders, row.borders, cells, lattice.length, lattice.width)
+        if run is not None:
+            shortest = run if shortest is None else min(shortest, run)
+        widths = np.diff(column.borders)
+        heights = np.diff(row.borders)
+        covered += number * int(widths @ cells.astype(np.int64) @ heights)
+    return Counted(whole, cut, splits, parts, shortest, covered)
+
+
+def blocks(
+    slabs: Slabs, lattice: Lattice, choice: Choice
+) -> Iterator[tuple[Span, Span, Flags | None]]:
+    """Every pair of alike columns and rows that lays tile; cells are None where it is whole."""
+    p, q = slabs.occupied.shape
+    table = np.zeros((p + 1, q + 1), dtype=np.int64)
+    table[1:, 1:] = slabs.occupied.cumsum(axis=0).cumsum(axis=1)
+    sums = table.tolist()
+    for k in range(lattice.cycle):
+        shift = lattice.row_shift(k, leftward=choice.leftward)
+        columns = spans(slabs.xs, lattice.length, lattice.pitch, choice.x + shift)
+        rows = spans(
+            slabs.ys, lattice.width, lattice.rise * lattice.cycle, choice.y + k * lattice.rise
+        )
+        for column in columns:
+            low, high = sums[column.first], sums[column.last + 1]
+            wide = column.last - column.first + 1
+            for row in rows:
+                a, b = row.first, row.last + 1
+                cells = high[b] - low[b] - high[a] + low[a]
+                if cells == 0:
+                    continue
+                if cells == wide * (b - a) and column.full and row.full:
+                    yield column, row, None
+                else:
+                    yield column, row, slabs.occupied[column.first : column.last + 1, a:b]
+
+
+def parts_of(column: Span, row: Span, cells: Flags) -> list[Part]:
+    """Shape the connected parts of one tile."""
+    us, vs = column.borders, row.borders
+    if cells.all():
+        u0, u1, v0, v1 = us[0], us[-1], vs[0], vs[-1]
+        return [Part(((u0, v0), (u1, v0), (u1, v1), (u0, v1)))]
+    outlines = cells_outlines(us, vs, cells)
+    return [Part(shell, holes, len(outlines) > 1) for shell, holes in outlines]
+
+
+def cut_list(parts: Counter[Part], length: int, width: int, scale: int) -> tuple[CutPiece, ...]:
+    """Group parts that are alike after a half turn, in 1/320 mm, largest first.
+
+    Parameters
+    ----------
+    parts
+        In units of which ``scale`` make 1/320 mm.
+    length, width
+        Tile face, same units.
+    """
+    alike: Counter[Part] = Counter()
+    for part, number in parts.items():
+        alike[_upright(part, length, width)] += number
+    pieces = []
+    for part, number in alike.items():
+        outline = _coarse(part.outline, scale)
+        us, vs = [u for u, _ in outline], [v for _, v in outline]
+        pieces.append(
+            CutPiece(
+                shape=_shape(part, length, width),
+                length_mm320=max(us) - min(us),
+                width_mm320=max(vs) - min(vs),
+                outline=outline,
+                count=number,
+                holes=part.holes,
+                factory_edges=_factory(part.outline, length, width),
+                openings=tuple(_coarse(ring, scale) for ring in part.openings),
+            )
+        )
+    order = list(CutShape)
+    pieces.sort(key=lambda c: (order.index(c.shape), -c.length_mm320 * c.width_mm320, c.outline))
+    return tuple(pieces)
+
+
+def _shape(part: Part, length: int, width: int) -> CutShape:
+    ring = part.outline
+    if part.is_split:
+        return CutShape.SPLIT
+    if any(a[0] != b[0] and a[1] != b[1] for a, b in _sides(ring)):
+        return CutShape.OBLIQUE
+    if len(ring) > 4 or part.openings:  # noqa: PLR2004 - more corners than a rectangle
+        return CutShape.NOTCHED
+    us, vs = [u for u, _ in ring], [v for _, v in ring]
+    cut_along, cut_across = max(us) - min(us) < length, max(vs) - min(vs) < width
+    if cut_along and cut_across:
+        return CutShape.CORNER
+    if not cut_along and not cut_across:
+        return CutShape.DRILLED
+    return CutShape.STRAIGHT
+
+
+def _sides(ring: Ring) -> Iterator[tuple[tuple[int, int], tuple[int, int]]]:
+    return zip(ring, (*ring[1:], ring[0]), strict=True)
+
+
+def _factory(ring: Ring, length: int, width: int) -> frozenset[str]:
+    """Edges of the tile that the piece keeps, at least in part."""
+    kept = set()
+    for (au, av), (bu, bv) in _sides(ring):
+        if au == bu == 0:
+            kept.add("left")
+        elif au == bu == length:
+            kept.add("right")
+        if av == bv == 0:
+            kept.add("bottom")
+        elif av == bv == width:
+            kept.add("top")
+    return frozenset(kept)
+
+
+def _upright(part: Part, length: int, width: int) -> Part:
+    """Pick one of the two ways round of a part, so that a half turn makes no difference."""
+    here = Part(
+        _from_lowest(part.outline),
+        tuple(sorted(_from_lowest(h) for h in part.openings)),
+        part.is_split,
+        part.holes,
+    )
+    there = Part(
+        _from_lowest(tuple((length - u, width - v) for u, v in part.outline)),
+        tuple(
+            sorted(
+                _from_lowest(tuple((length - u, width - v) for u, v in h)) for h in part.openings
+            )
+        ),
+        part.is_split,
+        part.holes,
+    )
+    return min(here, there, key=lambda p: (p.outline, p.openings))
+
+
+def _from_lowest(ring: Ring) -> Ring:
+    at = ring.index(min(ring))
+    return ring[at:] + ring[:at]
+
+
+def _coarse(ring: Ring, scale: int) -> Ring:
+    """Round to whole 1/320 mm, halves up."""
+    return tuple(((2 * u + scale) // (2 * scale), (2 * v + scale) // (2 * scale)) for u, v in ring)

@@ -1,0 +1,153 @@
+"""What is asked of one setting-out, in the tile's frame."""
+
+import math
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from sheetcalc.domain.catalogue import Tile
+from sheetcalc.domain.finish import BondKind, SurfaceKind, SurfaceSpec
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import INCH, MM320_PER_MM
+from sheetcalc.domain.room import Surface
+from sheetcalc.geometry.setting_out.slabs import Segment
+from sheetcalc.geometry.setting_out.weighing import Lattice
+
+_DEFAULT_JOINT_MM320 = 3 * MM320_PER_MM
+_DEFAULT_JOINT_INCH_MM320 = 1016  # 1/8 in
+_UPRIGHT = frozenset({SurfaceKind.WALL, SurfaceKind.WET_AREA, SurfaceKind.NICHE, SurfaceKind.BASE})
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """One surface to set out.
+
+    Attributes
+    ----------
+    length, width
+        Long and short side of the tile's face, or of a mosaic's chip [1/320 mm].
+    joint
+        Grout joint [1/320 mm].
+    degrees
+        Direction of the long side in the surface's frame, counter-clockwise, in [0, 180).
+    sheet
+        Chips along and across in a mosaic sheet; None for a plain tile.
+    joint_edges
+        Stretches of the outline where another tiled surface of the same plane goes on.
+    """
+
+    room: str
+    surface: Surface
+    spec: SurfaceSpec
+    tile: Tile
+    job: Job
+    length: int
+    width: int
+    joint: int
+    degrees: float
+    sheet: tuple[int, int] | None
+    joint_edges: tuple[Segment, ...]
+
+    @property
+    def quarter_turns(self) -> int | None:
+        """Quarter turns of the tile's frame, or None where it is oblique."""
+        return None if self.degrees % 90 else round(self.degrees / 90)
+
+    @property
+    def small_length(self) -> float:
+        """Cuts along the tile shorter than this are small [1/320 mm]."""
+        return self.job.smallest_cut_share * self.length
+
+    @property
+    def small_width(self) -> float:
+        """Cuts across the tile narrower than this are small [1/320 mm]."""
+        return self.job.smallest_cut_share * self.width
+
+
+def request(
+    room: str,
+    surface: Surface,
+    spec: SurfaceSpec,
+    tile: Tile,
+    job: Job,
+    joint_edges: Collection[Segment] = (),
+) -> Request:
+    """Turn records into a request: sizes, joint, direction, mosaic sheet."""
+    joint = joint_of(spec, job)
+    length, width = tile.length_mm320, tile.width_mm320
+    sheet = None
+    if tile.chip_length_mm320 and tile.chip_width_mm320:
+        chip_length, chip_width = tile.chip_length_mm320, tile.chip_width_mm320
+        sheet = (
+            max(1, round((length + joint) / (chip_length + joint))),
+            max(1, round((width + joint) / (chip_width + joint))),
+        )
+        length, width = chip_length, chip_width
+    if length < width:
+        length, width = width, length
+        sheet = (sheet[1], sheet[0]) if sheet else None
+    return Request(
+        room,
+        surface,
+        spec,
+        tile,
+        job,
+        length,
+        width,
+        joint,
+        direction(surface, spec),
+        sheet,
+        tuple(joint_edges),
+    )
+
+
+def joint_of(spec: SurfaceSpec, job: Job) -> int:
+    """Joint of a surface: the finish's, or 3 mm (1/8 in) where it gives none [1/320 mm].
+
+    Common practice, no source.
+    """
+    if spec.joint_mm320 is not None:
+        return spec.joint_mm320
+    inches = job.units.small_length == INCH
+    return _DEFAULT_JOINT_INCH_MM320 if inches else _DEFAULT_JOINT_MM320
+
+
+def direction(surface: Surface, spec: SurfaceSpec) -> float:
+    """Direction of the tile's long side [degrees], counter-clockwise from the surface's left.
+
+    Along the long side of a wall means level, as its courses run, also on a wall that is taller
+    than long: so all walls of a room have the same courses.  Degrees are taken as given; a
+    diagonal grid along a side lies at 45 degrees to it.
+    """
+    run = spec.run
+    if run.along == "degrees":
+        return run.degrees % 180
+    left, front, right, far = surface.region.bounds
+    level = right - left >= far - front or surface.kind in _UPRIGHT
+    degrees = 0.0 if level == (run.along == "long") else 90.0
+    if spec.bond.kind is BondKind.DIAGONAL_GRID:
+        degrees += 45.0
+    return degrees
+
+
+def lattice_of(req: Request) -> Lattice:
+    """Describe the bond of a grid or 1/n request as lattices.
+
+    The grid is finer than 1/320 mm by twice the bond's divisor, so that halves and steps of 1/n
+    are whole.
+    """
+    bond = req.spec.bond
+    parts = bond.divisor if bond.kind is BondKind.OFFSET and not req.sheet else 1
+    steps = (0,) if parts == 1 else ((0, 1) if bond.alternate else tuple(range(parts)))
+    scale = 2 * parts
+    pitch = (req.length + req.joint) * scale
+    return Lattice(
+        length=req.length * scale,
+        width=req.width * scale,
+        pitch=pitch,
+        rise=(req.width + req.joint) * scale,
+        part=pitch // parts,
+        steps=steps,
+        small_length=math.ceil(req.small_length * scale),
+        small_width=math.ceil(req.small_width * scale),
+        scale=scale,
+    )

@@ -1,0 +1,80 @@
+"""The best start of a grid or 1/n bond over a rectilinear region.
+
+The measures separate by axis or into products of matrices, so all pairs of starts are weighed at
+once: ``number_x @ meeting @ number_y.T`` counts tiles, whole tiles and small cuts.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from sheetcalc.geometry.setting_out.aims import Aim
+from sheetcalc.geometry.setting_out.candidates import MOST_PAIRS, critical_starts
+from sheetcalc.geometry.setting_out.slabs import Ints, Slabs
+from sheetcalc.geometry.setting_out.weighing import Choice, Lattice, weigh
+
+_MOST_STARTS = 700
+_ROUNDS = 3
+
+
+def best_start(slabs: Slabs, lattice: Lattice, aims: Sequence[Aim]) -> Choice:
+    """Weigh every critical start of a lattice, and choose.
+
+    Parameters
+    ----------
+    slabs
+        What is tiled, on the lattice's grid.
+    lattice
+        The bond.
+    aims
+        In the order in which they are weighed.
+
+    Returns
+    -------
+    Choice
+        ``proven`` is False where the region has so many corners that starts were left out.
+    """
+    chords_x, chords_y, levels = [lattice.small_length], [lattice.small_width], [0]
+    choice: Choice | None = None
+    for _ in range(_ROUNDS):
+        xs = critical_starts(slabs.xs, lattice.length, lattice.part, chords_x, levels)
+        ys = critical_starts(slabs.ys, lattice.width, lattice.rise, chords_y, levels)
+        proven = len(slabs.xs) <= MOST_PAIRS and len(slabs.ys) <= MOST_PAIRS
+        proven = proven and len(xs) * lattice.parts <= _MOST_STARTS and len(ys) <= _MOST_STARTS
+        xs, ys = _thinned(xs, _MOST_STARTS // lattice.parts), _thinned(ys, _MOST_STARTS)
+        again = replace(weigh(slabs, lattice, aims, xs, ys), proven=proven)
+        if choice is not None and again.rank(aims) >= choice.rank(aims):
+            break
+        choice = again
+        if choice.shortfall <= 0 and choice.balance == 0:
+            break
+        # the worst cut or the worst balance lies on one axis: on the other, starts where it is
+        # just as bad may be better in the aims that follow
+        lacking = choice.shortfall
+        chords_x = [lattice.small_length, *_level(lattice.small_length, lacking, lattice.length)]
+        chords_y = [lattice.small_width, *_level(lattice.small_width, lacking, lattice.width)]
+        levels = [0, choice.balance]
+    assert choice is not None  # noqa: S101 - the loop runs at least once
+    return choice
+
+
+def measured(slabs: Slabs, lattice: Lattice, aims: Sequence[Aim], x: int, y: int) -> Choice:
+    """Measure one given start instead of searching."""
+    xs = np.array([x % lattice.part], dtype=np.int64)
+    ys = np.array([y], dtype=np.int64)
+    only = (x % lattice.pitch) // lattice.part
+    return weigh(slabs, lattice, aims, xs, ys, only=only)
+
+
+def _level(limit: int, lacking: float, tile: int) -> list[int]:
+    """Cut sizes that lack as much to the limit as the worst one."""
+    size = limit - lacking * tile
+    return [c for c in (int(size), int(size) + 1) if 0 < c < limit]
+
+
+def _thinned(starts: Ints, most: int) -> Ints:
+    """Keep at most so many starts, evenly."""
+    if len(starts) <= most:
+        return starts
+    return starts[np.linspace(0, len(starts) - 1, max(most, 1)).astype(np.int64)]
