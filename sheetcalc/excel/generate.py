@@ -11,7 +11,7 @@ from xlsxwriter.worksheet import Worksheet
 from sheetcalc.excel.generate_cells import NotWrittenError, done, write_cell
 from sheetcalc.excel.generate_formats import Formats, with_named_styles
 from sheetcalc.excel.generate_layout import legal_sheet_names, row_height
-from sheetcalc.excel.generate_tables import write_table
+from sheetcalc.excel.generate_tables import write_table, write_validation
 from sheetcalc.workbook.house_style import HouseStyle
 from sheetcalc.workbook.sheet import BookModel, Cell, SheetModel
 
@@ -98,6 +98,8 @@ def _write_sheet(
             heights[row] = max(needed, heights.get(row, 0.0))
     for row, height in (heights | dict(sheet.heights or {})).items():
         target.set_row(row - 1, height)
+    for row, column, validation in sheet.cell_validations:
+        write_validation(target, (row - 1, row - 1), column - 1, validation)
     for rule in sheet.conditional:
         target.conditional_format(
             rule.cells,

@@ -53,7 +53,7 @@ class Formats:
 
     def indices(self) -> dict[str, int]:
         """Index of each style's cell format in the file; only after it has been closed."""
-        return {key: made.xf_index for key, made in self._made.items()}
+        return {key: made.xf_index for key, made in self._made.items() if made.xf_index is not None}
 
 
 def properties(style: CellStyle) -> dict[str, Any]:

@@ -123,6 +123,7 @@ class SheetModel:
     tab_style: str = "input"  # colour of the tab: input, result, order, guide
     signature: str = ""  # written to A3 of result tabs
     row_breaks: tuple[int, ...] = ()
+    cell_validations: tuple[tuple[int, int, Validation], ...] = ()  # row, column, 1-based
 
 
 @dataclass(frozen=True, slots=True)

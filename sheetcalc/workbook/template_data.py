@@ -1,0 +1,115 @@
+"""Price lists and allowances of the templates: one file a tab, headers as declared."""
+
+import csv
+import re
+from collections.abc import Mapping, Sequence
+from datetime import date
+from fractions import Fraction
+from pathlib import Path
+from typing import TypeAlias
+
+from sheetcalc.templates_folder import templates_folder
+from sheetcalc.workbook.columns import LENGTH_KINDS, Kind, Tab
+from sheetcalc.workbook.inputs import INPUT_TABS
+from sheetcalc.workbook.lists import slug
+
+Value: TypeAlias = str | int | float | date | None
+Record: TypeAlias = Mapping[str, Value]
+Records: TypeAlias = Mapping[str, Sequence[Record]]
+"""Tab -> its records, each a mapping of declared header to what stands in the cell."""
+
+_NUMBER_KINDS = LENGTH_KINDS | {
+    Kind.AREA, Kind.VOLUME, Kind.MASS, Kind.FILL, Kind.NUMBER, Kind.COUNT, Kind.MONEY,
+}  # fmt: skip
+_TAPE = re.compile(r"(?:(?P<whole>\d+) )?(?P<part>\d+/\d+)")
+
+ALLOWANCES = ("Waste factors", "Labour")
+"""Tabs that a blank workbook is filled with: what an office allows for, for it to change."""
+
+
+def template_records(
+    system: str, folder: Path | None = None, *, subfolder: str = ""
+) -> dict[str, list[Record]]:
+    """Read every file of a unit system's templates.
+
+    Parameters
+    ----------
+    system
+        ``metric`` or ``us``.
+    folder
+        An office's own templates; None for the program's.
+    subfolder
+        Of the system's folder, such as ``example``.
+
+    Raises
+    ------
+    ValueError
+        For a header that its tab does not have, or a cell that is not of its column's kind.
+    """
+    home = templates_folder(folder) / system / subfolder
+    found: dict[str, list[Record]] = {}
+    for tab in INPUT_TABS:
+        path = home / f"{slug(tab.key)}.csv"
+        if path.is_file():
+            found[tab.key] = _read(path, tab)
+    return found
+
+
+def _read(path: Path, tab: Tab) -> list[Record]:
+    """Records of one file."""
+    with path.open(encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    records: list[Record] = []
+    for number, row in enumerate(rows, 2):
+        record: dict[str, Value] = {}
+        for header, text in row.items():
+            if header not in tab.by_header:
+                message = f"{path.name}: no column {header!r} on the tab {tab.key}"
+                raise ValueError(message)
+            try:
+                record[header] = typed(text or "", tab.by_header[header].kind)
+            except ValueError as error:
+                message = f"{path.name}, line {number}, {header}: {text!r} ({error})"
+                raise ValueError(message) from error
+        records.append(record)
+    return records
+
+
+def typed(text: str, kind: Kind) -> Value:
+    """Value of a template's cell: numbers, fractions of an inch, percents and dates as such.
+
+    Parameters
+    ----------
+    text
+        As in the file.
+    kind
+        Kind of its column.
+
+    Raises
+    ------
+    ValueError
+        Where a number, a percent or a date is wanted and the text is none.
+
+    Examples
+    --------
+    >>> typed("1 3/16", Kind.SMALL_LENGTH)
+    1.1875
+    >>> typed("5 %", Kind.PERCENT)
+    0.05
+    """
+    text = text.strip()
+    if not text:
+        return None
+    if kind is Kind.PERCENT:
+        return float(text.removesuffix("%").strip()) / 100
+    if kind is Kind.DATE:
+        return date.fromisoformat(text)
+    if kind in _NUMBER_KINDS:
+        tape = _TAPE.fullmatch(text)
+        if tape:
+            return float(int(tape["whole"] or 0) + Fraction(tape["part"]))
+        if kind in LENGTH_KINDS and not re.fullmatch(r"-?[\d.]+", text):
+            return text  # a length with its unit stays as typed
+        number = float(text)
+        return int(number) if number.is_integer() else number
+    return text
