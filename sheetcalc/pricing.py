@@ -60,7 +60,8 @@ def pack_price(item: Buyable, area_unit: Unit) -> Decimal | None:
         case Tile(price=None):
             return None
         case Tile(price=Decimal() as price, price_per=PricePer.PIECE):
-            return price * item.pieces_per_box
+            exact = price * item.pieces_per_box
+            return exact.quantize(HUNDREDTH_OF_A_CENT, rounding=ROUND_HALF_UP)
         case Tile(price=Decimal() as price, price_per=PricePer.AREA):
             area = box_area(item, area_unit)
             with localcontext() as context:

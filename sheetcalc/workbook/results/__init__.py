@@ -1,1 +1,61 @@
 """Results to sheets of typed cells, one file a result tab."""
+
+from collections.abc import Sequence
+
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.run import Run
+from sheetcalc.workbook.raw import RawBook
+from sheetcalc.workbook.results.cable_schedule import cable_schedule_sheet
+from sheetcalc.workbook.results.cut_list import cut_list_sheet
+from sheetcalc.workbook.results.findings import Worded, findings_sheet, severity_of
+from sheetcalc.workbook.results.frame import Frame
+from sheetcalc.workbook.results.order import order_sheets
+from sheetcalc.workbook.results.resistance_log import resistance_log_sheet
+from sheetcalc.workbook.results.roll_plan import roll_plan_sheet
+from sheetcalc.workbook.results.setting_out import setting_out_sheet
+from sheetcalc.workbook.results.status import master_status
+from sheetcalc.workbook.results.takeoff import takeoff_sheet
+from sheetcalc.workbook.sheet import SheetModel
+
+
+def result_sheets(run: Run, findings: Sequence[Worded], raw: RawBook) -> tuple[SheetModel, ...]:
+    """Every result tab of a run, in their order in the workbook.
+
+    Parameters
+    ----------
+    run
+        What was calculated.
+    findings
+        All findings of the run, in words.
+    raw
+        The workbook as found, whose tables the live formulas look up.
+    """
+    job = run.inputs.job
+    status = master_status([severity_of(f) for f in findings], run.left_out)
+    frame = Frame(raw, job.units, status)
+    return (
+        findings_sheet(findings, frame, job),
+        takeoff_sheet(run.lines, frame),
+        setting_out_sheet(run.setting_outs, frame),
+        cut_list_sheet(run.setting_outs, frame),
+        roll_plan_sheet(run.roll_plans, run.inputs.catalogue, frame),
+        cable_schedule_sheet(run.cable_plans, job, frame),
+        resistance_log_sheet(run.cable_plans, run.inputs.readings, frame),
+        *order_sheets(run.orders, run.lines, run.inputs, frame),
+    )
+
+
+def findings_only(findings: Sequence[Worded], raw: RawBook, job: Job) -> SheetModel:
+    """Make the Findings tab of a run that errors have stopped; other result tabs stay.
+
+    Parameters
+    ----------
+    findings
+        All findings, in words.
+    raw
+        The workbook as found.
+    job
+        As far as it could be read; the default job where it could not.
+    """
+    status = master_status([severity_of(f) for f in findings])
+    return findings_sheet(findings, Frame(raw, job.units, status), job)

@@ -1,0 +1,107 @@
+"""The Findings tab: every finding with a link to its cell, and the fingerprints of the run."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final, Protocol
+
+from sheetcalc.domain.job import Job
+from sheetcalc.workbook.columns import HEADER_ROW
+from sheetcalc.workbook.formulas import sheet_prefix
+from sheetcalc.workbook.results.fingerprints import fingerprint_table
+from sheetcalc.workbook.results.frame import Frame, sheet_of, table_of, text
+from sheetcalc.workbook.results_tabs import FINDINGS
+from sheetcalc.workbook.sheet import Cell, SheetModel
+
+KEY: Final = "findings"
+ACCEPTED: Final = "accepted"
+_STYLES: Final = {"error": "error", "warning": "warning", "note": "note", ACCEPTED: "note"}
+_RANK: Final = {"error": 0, "warning": 1, ACCEPTED: 2, "note": 3}
+
+
+class Worded(Protocol):
+    """A finding in words, as the table of wordings gives it."""
+
+    @property
+    def severity(self) -> str:
+        """``error``, ``warning`` or ``note``."""
+
+    @property
+    def code(self) -> str:
+        """Name of the finding."""
+
+    @property
+    def tab(self) -> str:
+        """Tab that it is about."""
+
+    @property
+    def cell(self) -> str:
+        """Cell that it is about; "" for none."""
+
+    @property
+    def room(self) -> str:
+        """Room that it is about."""
+
+    @property
+    def surface(self) -> str:
+        """Surface that it is about."""
+
+    @property
+    def found(self) -> str:
+        """What was found."""
+
+    @property
+    def expected(self) -> str:
+        """What was expected."""
+
+    @property
+    def what_to_do(self) -> str:
+        """What to do."""
+
+
+def severity_of(finding: Worded) -> str:
+    """Severity as the tab says it: a warning that Decisions accepts is ``accepted``."""
+    return ACCEPTED if getattr(finding, "accepted", False) else str(finding.severity)
+
+
+def findings_sheet(findings: Sequence[Worded], frame: Frame, job: Job) -> SheetModel:
+    """Make the Findings tab; a run with errors writes it and nothing else.
+
+    Parameters
+    ----------
+    findings
+        In words; errors are listed first, else their order is kept.
+    frame
+        Shared by the result tabs of the run.
+    job
+        For the fingerprints.
+    """
+    ordered = sorted(findings, key=lambda f: _RANK.get(severity_of(f), len(_RANK)))
+    rows = [
+        {
+            "Severity": Cell(severity_of(f), _STYLES.get(severity_of(f), "result")),
+            "Code": text(f.code),
+            "Tab": text(f.tab),
+            "Cell": _cell(f, frame),
+            "Room": text(f.room),
+            "Surface": text(f.surface),
+            "Found": text(f.found, wrap=True),
+            "Expected": text(f.expected, wrap=True),
+            "What to do": text(f.what_to_do, wrap=True),
+        }
+        for f in ordered
+    ]
+    table = table_of(FINDINGS, rows, nothing="none")
+    side = len(table.columns) + 2
+    prints = fingerprint_table(frame.raw, job, row=HEADER_ROW, column=side)
+    hint = Cell("Inputs of this run, and now: the status in row 1 compares them.", "hint")
+    sheet = sheet_of(KEY, FINDINGS, frame, (table, prints), loose={(HEADER_ROW - 1, side): hint})
+    return replace(sheet, widths={side - 1: 3})
+
+
+def _cell(finding: Worded, frame: Frame) -> Cell:
+    """Address with a link; the tab may have another name in this book."""
+    raw = frame.raw.tables.get(finding.tab)
+    if not finding.cell or raw is None:
+        return text(finding.cell)
+    link = f"internal:{sheet_prefix(raw.sheet)}{finding.cell}"
+    return Cell(finding.cell, "result_link", link=link)

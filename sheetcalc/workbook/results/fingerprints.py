@@ -1,0 +1,201 @@
+"""Counts and totals of the inputs of a run, stored beside live ones that show what changed.
+
+Columns that results look up live (waste, prices, what a pack holds) are left out of the totals,
+for changing them updates the results in place.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time
+from typing import Final
+
+from sheetcalc.domain.job import Job
+from sheetcalc.workbook.columns import Column, Kind, Tab
+from sheetcalc.workbook.formulas import InputTable, this_row
+from sheetcalc.workbook.raw import RawBook, RawCell
+from sheetcalc.workbook.results.frame import text
+from sheetcalc.workbook.results_tabs import RESULT_TABS
+from sheetcalc.workbook.sheet import Cell, SheetColumn, TableModel
+
+TABLE: Final = "OutInputs"
+STATE: Final = "State"
+SAME: Final = "same"
+CHANGED: Final = "CHANGED"
+
+LIVE_COLUMNS: Final = frozenset(
+    {
+        ("Waste factors", "Waste %"),
+        ("Tiles", "Pieces per box"),
+        ("Bags and pails", "Pack size"),
+        ("Bags and pails", "Yield"),
+        ("Bags and pails", "Coverage"),
+        ("Sundries", "Pack size"),
+    }
+)
+"""Plain numbers that result formulas look up by key."""
+
+PRICE_COLUMNS: Final = frozenset(
+    {
+        ("Tiles", "Price"),
+        ("Bags and pails", "Pack price"),
+        ("Rolls and sheets", "Price"),
+        ("Heating cables", "Price"),
+        ("Sundries", "Pack price"),
+    }
+)
+"""Live too, unless the Job chooses the cheapest source: then a price decides who gets an order."""
+
+_WITHOUT_EFFECT: Final = frozenset({"Note", "Guidance", "Source"})
+_NOT_COMPARED: Final = frozenset({"Guide", "Lists"})
+_FIRST_DAY: Final = datetime(1899, 12, 30, tzinfo=UTC)
+_DAYS_TO_1904: Final = 1462
+_SECONDS_A_DAY: Final = 86_400
+_LAST_OF_PLANE: Final = "\uffff"
+
+_TAB: Final = Tab(
+    key="Inputs",
+    table=TABLE,
+    purpose="",
+    columns=(
+        Column("Input tab", Kind.RESULT, "Tab.", width=17),
+        Column("Rows", Kind.RESULT, "Records at the run.", width=8),
+        Column("Rows now", Kind.RESULT, "Records now.", width=8),
+        Column("Total", Kind.RESULT, "Weighted sum of its numbers at the run.", width=14),
+        Column("Total now", Kind.RESULT, "The same now.", width=14),
+        Column("Text", Kind.RESULT, "Check sum of its texts at the run.", width=12),
+        Column("Text now", Kind.RESULT, "The same now.", width=12),
+        Column(STATE, Kind.RESULT, "Whether they agree.", width=11),
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Sum:
+    """A value at the run, and the formula that gives the value now."""
+
+    value: float
+    formula: str
+
+
+def fingerprint_table(raw: RawBook, job: Job, *, row: int, column: int) -> TableModel:
+    """Table of counts and totals, one row an input tab.
+
+    Parameters
+    ----------
+    raw
+        The workbook of the run.
+    job
+        Tells whether prices decide on the supplier.
+    row, column
+        Sheet row of the header and sheet column of its first cell, 1-based.
+    """
+    prices = frozenset() if job.source_choice == "cheapest" else PRICE_COLUMNS
+    live = LIVE_COLUMNS | prices
+    rows = tuple(_row(table, live, raw) for table in _compared(raw))
+    columns = tuple(SheetColumn(c.header, c.width, "result") for c in _TAB.columns)
+    empty = (text("no input tabs"), *(Cell(None, "result") for _ in columns[1:]))
+    return TableModel(TABLE, row, column, columns, rows or (empty,))
+
+
+def _compared(raw: RawBook) -> Iterator[InputTable]:
+    results = {tab.key for tab in RESULT_TABS}
+    for key, table in raw.tables.items():
+        if key not in results | _NOT_COMPARED and not key.startswith("Order") and table.headers:
+            yield InputTable(table)
+
+
+def _row(table: InputTable, live: frozenset[tuple[str, str]], raw: RawBook) -> tuple[Cell, ...]:
+    rows = _count(table)
+    total = _total(table, live, date_1904=raw.date_1904)
+    letters = _text(table)
+    agree = ",".join(
+        f"ABS({this_row(TABLE, f'{what} now')}-{this_row(TABLE, what)})"
+        f"<=1E-11*MAX(1,ABS({this_row(TABLE, what)}))"
+        for what in ("Rows", "Total", "Text")
+    )
+    return (
+        text(table.raw.tab),
+        *_pair(rows, "result_count"),
+        *_pair(total, "result_general"),
+        *_pair(letters, "result_count"),
+        Cell(SAME, "result", f'IFERROR(IF(AND({agree}),"{SAME}","{CHANGED}"),"{CHANGED}")'),
+    )
+
+
+def _pair(value: _Sum, style: str) -> tuple[Cell, Cell]:
+    return Cell(value.value, style), Cell(value.value, style, value.formula)
+
+
+def _cells(table: InputTable, header: str) -> list[RawCell]:
+    return [row.cells[header] for row in table.raw.rows if header in row.cells]
+
+
+def _count(table: InputTable) -> _Sum:
+    """Count the records in the first column."""
+    header = next(iter(table.raw.headers))
+    filled = [c for c in _cells(table, header) if c.value is not None or c.formula or c.error]
+    return _Sum(len(filled), f"COUNTA({table.column(header)})")
+
+
+def _total(table: InputTable, live: frozenset[tuple[str, str]], *, date_1904: bool) -> _Sum:
+    """Sum of the numbers of each column, weighted so that they cannot be exchanged unseen."""
+    value = 0.0
+    terms: list[str] = []
+    for weight, header in enumerate(table.raw.headers, start=1):
+        if (table.raw.tab, header) in live or header in _WITHOUT_EFFECT:
+            continue
+        cells = _cells(table, header)
+        if any(cell.error for cell in cells):
+            continue
+        numbers = [n for cell in cells if (n := _serial(cell, date_1904=date_1904)) is not None]
+        value += weight * sum(numbers)
+        terms.append(f"{weight}*SUM({table.column(header)})")
+    return _Sum(value, "+".join(terms) or "0")
+
+
+def _serial(cell: RawCell, *, date_1904: bool) -> float | None:
+    """Give the number that a cell counts as in a sum; None for text and truth values."""
+    value = cell.value
+    if isinstance(value, bool):
+        return None
+    if isinstance(value, int | float):
+        return value
+    days = None
+    if isinstance(value, datetime):
+        days = (value.replace(tzinfo=UTC) - _FIRST_DAY).total_seconds() / _SECONDS_A_DAY
+    elif isinstance(value, date):
+        days = float((value - _FIRST_DAY.date()).days)
+    elif isinstance(value, time):
+        seconds = value.hour * 3600 + value.minute * 60 + value.second + value.microsecond / 1e6
+        return seconds / _SECONDS_A_DAY
+    if days is None:
+        return None
+    return days - _DAYS_TO_1904 if date_1904 else days
+
+
+def _text(table: InputTable) -> _Sum:
+    """Check sum of the texts of each column: their lengths and their last letters."""
+    value = 0
+    terms: list[str] = []
+    for weight, header in enumerate(table.raw.headers, start=1):
+        cells = _cells(table, header)
+        if header in _WITHOUT_EFFECT or not all(_is_countable(cell) for cell in cells):
+            continue
+        where = table.column(header)
+        value += weight * sum(
+            len(c.value) * 256 + ord((" " + c.value)[-1]) for c in cells if isinstance(c.value, str)
+        )
+        terms.append(
+            f"{weight}*SUMPRODUCT(ISTEXT({where})"
+            f'*(LEN({where})*256+_xlfn.UNICODE(RIGHT(" "&{where}))))'
+        )
+    return _Sum(value, "+".join(terms) or "0")
+
+
+def _is_countable(cell: RawCell) -> bool:
+    """Whether all programs count a cell's letters alike: no errors, no letters beyond 16 bits."""
+    if cell.error or (cell.formula and not cell.value):
+        return False
+    return not isinstance(cell.value, str) or (
+        "_x" not in cell.value and all(" " <= c <= _LAST_OF_PLANE for c in cell.value)
+    )

@@ -1,0 +1,206 @@
+"""What every result tab has: title, live status, signature, one table by the declaration."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import Final
+
+from sheetcalc.domain.measure import FOOT, INCH, MM320_PER_INCH, Dimension, JobUnits, Unit
+from sheetcalc.workbook.columns import HEADER_ROW, Tab
+from sheetcalc.workbook.formulas import InputTable
+from sheetcalc.workbook.raw import RawBook
+from sheetcalc.workbook.sheet import Cell, ConditionalStyle, SheetColumn, SheetModel, TableModel
+
+SCHEMA: Final = 1
+"""Counts up when a result tab's signature or columns change in a way that old runs don't know."""
+
+BLANK: Final = Cell(None, "result")
+_TITLE_WIDTH: Final = 28
+"""Characters left free in row 1 for the title."""
+
+_SIXTY_FOURTH: Final = MM320_PER_INCH / 64
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """What the result tabs of one run share.
+
+    Attributes
+    ----------
+    raw
+        The workbook as found: formulas look inputs up in it.
+    units
+        Units that results are shown in.
+    status
+        The live status that stands in row 1 of every tab.
+    inputs
+        Input tabs as formulas see them, by their declared names.
+    """
+
+    raw: RawBook
+    units: JobUnits
+    status: Cell
+    inputs: Mapping[str, InputTable] = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Wrap the tables as found."""
+        object.__setattr__(
+            self, "inputs", {tab: InputTable(raw) for tab, raw in self.raw.tables.items()}
+        )
+
+    def link(self, tab: str, row: int | None, header: str = "") -> str | None:
+        """Link to an input row; None where there is nothing to point at."""
+        table = self.inputs.get(tab)
+        return table.link(row, header) if table else None
+
+
+def signature(key: str) -> str:
+    """Text in A3 by which a result tab is known again."""
+    return f"sheetcalc result tab · {key} · schema {SCHEMA}"
+
+
+def text(value: str, *, wrap: bool = False) -> Cell:
+    """Text of a result."""
+    return Cell(value or None, "result_wrapped" if wrap else "result")
+
+
+def count(value: float) -> Cell:
+    """Whole number of a result."""
+    return Cell(value, "result_count")
+
+
+def money(value: Decimal | None) -> Cell:
+    """Amount of money; blank where it is not known."""
+    return Cell(value, "result_money")
+
+
+def quantity_style(unit: Unit) -> str:
+    """Style with the digits that an estimator works with; nothing is rounded but the display."""
+    if unit.dimension is Dimension.COUNT:
+        return "result_general"
+    return "result_number3" if unit.symbol in {"m³", "ft³"} else "result_number"
+
+
+def shown(value: float, unit: Unit) -> float | int:
+    """Quantity as it stands in a cell: counts without a point where they are whole."""
+    if unit.dimension is Dimension.COUNT and float(value).is_integer():
+        return int(value)
+    return value
+
+
+def length(length_mm320: float | None, unit: Unit) -> Cell:
+    """Length in a unit; inches to the nearest 1/64, shown as a fraction."""
+    if length_mm320 is None:
+        return BLANK
+    if unit == INCH:
+        return Cell(round(length_mm320 / _SIXTY_FOURTH) / 64, "result_fraction")
+    value = length_mm320 / float(unit.si_factor * 320_000)
+    return Cell(value, "result_number" if unit == FOOT else "result_general")
+
+
+def table_of(  # noqa: PLR0913 - the parts of a table, each by its name
+    tab: Tab,
+    rows: Sequence[Mapping[str, Cell]],
+    *,
+    nothing: str,
+    row: int = HEADER_ROW,
+    name: str = "",
+    units: Mapping[str, Unit | str] | None = None,
+    styles: Mapping[str, str] | None = None,
+) -> TableModel:
+    """Table of a result tab, in the declared columns.
+
+    Parameters
+    ----------
+    tab
+        The declaration.
+    rows
+        Cells by declared header; a header that is left out is blank.
+    nothing
+        What the only row says where there are no records.
+    row
+        Sheet row of the header.
+    name
+        Of the table object; the declared one where empty.
+    units
+        Units that stand in brackets behind headers.
+    styles
+        Column styles other than plain text.
+    """
+    units, styles = units or {}, styles or {}
+    columns = tuple(
+        SheetColumn(
+            header=_with_unit(column.header, units.get(column.header) or column.unit),
+            width=column.width,
+            style=styles.get(column.header, "result"),
+        )
+        for column in tab.columns
+    )
+    cells = [tuple(record.get(c.header, BLANK) for c in tab.columns) for record in rows]
+    if not cells:
+        cells = [(Cell(nothing, "result"), *(BLANK for _ in tab.columns[1:]))]
+    return TableModel(name or tab.table, row, 1, columns, tuple(cells))
+
+
+def _with_unit(header: str, unit: Unit | str) -> str:
+    symbol = unit if isinstance(unit, str) else unit.symbol
+    return f"{header} ({symbol})" if symbol else header
+
+
+def sheet_of(  # noqa: PLR0913 - the parts of a sheet, each by its name
+    key: str,
+    tab: Tab,
+    frame: Frame,
+    tables: Sequence[TableModel],
+    *,
+    name: str = "",
+    loose: Mapping[tuple[int, int], Cell] | None = None,
+    conditional: Sequence[ConditionalStyle] = (),
+    style: str = "result",
+) -> SheetModel:
+    """Make a result tab with its title, status and signature."""
+    at = _status_column(tables[0])
+    cell = f"${_letter(at)}$1"
+    status = [
+        ConditionalStyle(cell, f"LEFT({cell},{len(word)})={_quoted(word)}", looks)
+        for word, looks in (("OK", "ok"), ("OUT OF DATE", "warning"), ("INCOMPLETE", "warning"))
+    ]
+    status.append(ConditionalStyle(cell, f'ISNUMBER(SEARCH(" error",{cell}))', "error"))
+    status.append(ConditionalStyle(cell, f'ISNUMBER(SEARCH(" warning",{cell}))', "warning"))
+    header = tables[0].row
+    return SheetModel(
+        key=key,
+        name=name or tab.key,
+        title=name or tab.key,
+        purpose=tab.purpose,
+        tables=tuple(tables),
+        loose={(1, at): frame.status, **(loose or {})},
+        freeze=(header + 1, 1),
+        repeat_row=header,
+        conditional=(*status, *conditional),
+        tab_style=style,
+        signature=signature(key),
+    )
+
+
+def _status_column(table: TableModel) -> int:
+    """First column that leaves room for the title to its left."""
+    left = 0.0
+    for at, column in enumerate(table.columns, start=1):
+        if left >= _TITLE_WIDTH:
+            return at
+        left += column.width
+    return len(table.columns)
+
+
+def _letter(column: int) -> str:
+    """Letters of a 1-based column."""
+    letters = ""
+    while column:
+        column, rest = divmod(column - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
+
+
+def _quoted(word: str) -> str:
+    return f'"{word}"'

@@ -1,0 +1,251 @@
+"""Live formulas of an order's line: need from the takeoff, packs, price and amount by key."""
+
+from collections import Counter, defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from sheetcalc.domain.catalogue import Buyable, PricePer, Tile
+from sheetcalc.domain.inputs import Inputs
+from sheetcalc.domain.measure import PIECE, Unit
+from sheetcalc.domain.order import NeedPart, Order, OrderLine
+from sheetcalc.domain.quantity import PackBy, QuantityLine
+from sheetcalc.pricing import box_area
+from sheetcalc.workbook.formulas import (
+    InputTable,
+    Key,
+    looked_up,
+    number_literal,
+    share_with_number,
+    structured,
+    summed_where,
+    this_row,
+)
+from sheetcalc.workbook.results.frame import Frame
+from sheetcalc.workbook.results_tabs import TAKEOFF
+
+TO_BE_PRICED: Final = "to be priced"
+_SAME: Final = 1e-9
+_MANY: Final = 2_000_000
+"""Comparisons of exact text on one sheet that stay quick."""
+
+_PACK_COLUMN: Final = {
+    PackBy.PIECES_PER_BOX: "Pieces per box",
+    PackBy.YIELD: "Yield",
+    PackBy.COVERAGE: "Coverage",
+    PackBy.PACK_SIZE: "Pack size",
+    PackBy.LENGTH: "Length",
+}
+_PRICE_COLUMN: Final = {"Bags and pails": "Pack price", "Sundries": "Pack price"}
+_WEIGHT_COLUMN: Final = {
+    "Tiles": "Box weight",
+    "Bags and pails": "Pack weight",
+    "Rolls and sheets": "Weight",
+    "Sundries": "Pack weight",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class LiveLine:
+    """Formulas of one row; None where the cell is a value."""
+
+    needed: str | None
+    pack: str | None
+    packs: str | None
+    price: str | None
+    amount: str
+    weight: str | None
+
+
+class OrderFormulas:
+    """Formulas of all orders of a run.
+
+    A formula is only written where it gives the very value of the calculation: where an input
+    is text with a unit (``12 L``), or a row can't be told by its keys, the value stands alone.
+    """
+
+    def __init__(
+        self,
+        orders: Sequence[Order],
+        lines: Sequence[QuantityLine],
+        inputs: Inputs,
+        frame: Frame,
+    ) -> None:
+        self._inputs = inputs
+        self._frame = frame
+        self._lines = lines
+        self._at: dict[tuple[str, str], set[int]] = defaultdict(set)
+        for at, line in enumerate(lines):
+            self._at[line.item, line.phase].add(at)
+        self._one_phase = len({line.phase for line in lines}) <= 1
+        alike = Counter(name.casefold() for name in {line.item for line in lines})
+        phases = Counter(name.casefold() for name in {line.phase for line in lines})
+        keys = Counter(name.casefold() for name in {line.line for line in lines})
+        only_once = all(n == 1 for names in (alike, phases, keys) for n in names.values())
+        rows = sum(len(order.lines) for order in orders)
+        self._plainly = only_once and rows * len(lines) > _MANY
+
+    def of(self, line: OrderLine, table: str) -> LiveLine:
+        """Formulas of one order line in a table of that name."""
+        needed, pack = self._needed_and_pack(line)
+        planned = line.pack_by is PackBy.PLAN and needed is None
+        quotient = f"{this_row(table, 'Needed')}/{this_row(table, 'Pack')}"
+        packs = None if planned else f"ROUNDUP(ROUND({quotient},9),0)"
+        price = this_row(table, "Pack price")
+        amount = f"ROUND({this_row(table, 'Packs')}*{price},2)"
+        return LiveLine(
+            needed=needed,
+            pack=pack,
+            packs=packs,
+            price=self._price(line),
+            amount=f'IF(ISNUMBER({price}),{amount},"{TO_BE_PRICED}")',
+            weight=self._weight(line, table),
+        )
+
+    # --- need and pack --------------------------------------------------------------------------
+
+    def _needed_and_pack(self, line: OrderLine) -> tuple[str | None, str | None]:
+        if line.pack_by is PackBy.PLAN and line.tab != "Tiles":
+            return None, None
+        if len(line.parts) == 1:
+            return self._need(line, line.parts[0]), self._pack(line, line.parts[0])
+        terms = []
+        for part in line.parts:
+            need = self._need(line, part)
+            if need is None or part.pack_by is PackBy.PLAN:
+                return None, None
+            terms.append(f"({need})/({self._pack(line, part) or number_literal(part.pack)})")
+        return "+".join(terms), None
+
+    def _need(self, line: OrderLine, part: NeedPart) -> str | None:
+        """Sum of the Takeoff's gross over the lines of a part, told by what their rows hold."""
+        wanted = set(part.lines)
+        first = self._lines[part.lines[0]]
+        keys: list[Key] = [(structured(TAKEOFF.table, "Item"), first.item)]
+        if not self._one_phase:
+            keys.append((structured(TAKEOFF.table, "Phase"), line.phase))
+        found = set(self._at[first.item, line.phase])
+        gross = structured(TAKEOFF.table, "Gross")
+        if found == wanted:
+            return summed_where(gross, keys, plainly=self._plainly)
+        terms = []
+        for name, unit in sorted(
+            {(self._lines[at].line, self._lines[at].unit.symbol) for at in wanted}
+        ):
+            mine = {
+                at for at in found
+                if (self._lines[at].line, self._lines[at].unit.symbol) == (name, unit)
+            }  # fmt: skip
+            if not mine <= wanted:
+                return None
+            more = [
+                *keys,
+                (structured(TAKEOFF.table, "Line"), name),
+                (structured(TAKEOFF.table, "Unit"), unit),
+            ]
+            terms.append(summed_where(gross, more, plainly=False))
+        return "+".join(terms)
+
+    def _pack(self, line: OrderLine, part: NeedPart) -> str | None:
+        """Live look-up of what a pack holds, in the unit of the need."""
+        planned_tiles = part.pack_by is PackBy.PLAN and line.tab == "Tiles"
+        how = PackBy.PIECES_PER_BOX if planned_tiles else part.pack_by
+        header = _PACK_COLUMN.get(how)
+        if header is None:
+            return None
+        found = self._looked_up(line, header)
+        if found is None:
+            return None
+        formula, value = found
+        factor = self._unit_of(line, how) / part.unit
+        if abs(value * factor - part.pack) > _SAME * part.pack:
+            return None
+        return formula if factor == 1 else f"{formula}*{number_literal(factor)}"
+
+    def _unit_of(self, line: OrderLine, how: PackBy) -> "_Factor":
+        """Tell the unit that a plain number in the catalogue's column is in."""
+        units = self._inputs.job.units
+        unit = {
+            PackBy.YIELD: units.volume,
+            PackBy.COVERAGE: units.area,
+            PackBy.LENGTH: units.long_length,
+        }.get(how)
+        if how is PackBy.PACK_SIZE:
+            item = self._item(line)
+            unit = getattr(item, "pack_unit", None)
+        return _Factor(unit or PIECE)
+
+    # --- price and weight -----------------------------------------------------------------------
+
+    def _price(self, line: OrderLine) -> str | None:
+        """Price of a pack, live; words where the cell is empty, an error once the row is gone."""
+        header = _PRICE_COLUMN.get(line.tab, "Price")
+        table, keys = self._row(line)
+        values = table.column(header) if table else None
+        if table is None or values is None or not keys:
+            return None
+        price = looked_up(keys, values)
+        item = self._item(line)
+        by_box = not isinstance(item, Tile) or item.price_per is PricePer.BOX
+        typed = item.price if isinstance(item, Tile) else line.pack_price
+        if typed is not None and table.number(line.source.row, header) != float(typed):
+            return None
+        worked = price
+        if isinstance(item, Tile) and not by_box:
+            pieces = self._looked_up(line, "Pieces per box")
+            if pieces is None:
+                return None
+            worked = f"{price}*{pieces[0]}"
+            if item.price_per is PricePer.AREA:
+                area = box_area(item, self._inputs.job.units.area) / item.pieces_per_box
+                worked += f"*{number_literal(float(area))}"
+            worked = f"ROUND({worked},4)"
+        known = share_with_number(keys, values)
+        return f'IF({known}<1,"{TO_BE_PRICED}",{worked})'
+
+    def _weight(self, line: OrderLine, table: str) -> str | None:
+        if line.pack_weight_kg is None:
+            return None
+        unit = self._inputs.job.units.mass
+        packs = this_row(table, "Packs")
+        weight = unit.from_si(line.pack_weight_kg)
+        found = self._looked_up(line, _WEIGHT_COLUMN.get(line.tab, ""))
+        if found is None or abs(found[1] - weight) > _SAME * abs(weight):
+            return f"{packs}*{number_literal(weight)}"
+        return f"{packs}*{found[0]}"
+
+    # --- the row of the catalogue ---------------------------------------------------------------
+
+    def _row(self, line: OrderLine) -> tuple[InputTable | None, tuple[Key, ...]]:
+        table = self._frame.inputs.get(line.tab)
+        return table, table.keys(line.source.row, ("Code", "Supplier")) if table else ()
+
+    def _looked_up(self, line: OrderLine, header: str) -> tuple[str, float] | None:
+        """Look a column of the line's row up; None for text and empty cells."""
+        table, keys = self._row(line)
+        values = table.column(header) if table else None
+        number = table.number(line.source.row, header) if table else None
+        if not keys or values is None or number is None:
+            return None
+        return looked_up(keys, values), number
+
+    def _item(self, line: OrderLine) -> Buyable | None:
+        catalogue = self._inputs.catalogue
+        candidates: tuple[Buyable | None, ...] = (
+            catalogue.tiles.get(line.item),
+            catalogue.bags.get(line.item),
+            catalogue.sundries.get(line.item),
+            *catalogue.alternatives.get(line.item, ()),
+        )
+        return next((x for x in candidates if x and x.source == line.source), None)
+
+
+@dataclass(frozen=True, slots=True)
+class _Factor:
+    """A unit that can be divided by another, giving the factor between them."""
+
+    unit: Unit
+
+    def __truediv__(self, other: Unit) -> float:
+        """Units of ``other`` in one of this."""
+        return float(self.unit.si_factor / other.si_factor)

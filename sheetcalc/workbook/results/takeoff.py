@@ -1,0 +1,84 @@
+"""The Takeoff tab: every quantity line, with waste looked up live."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from sheetcalc.domain.quantity import PackBy, QuantityLine, WasteUsed
+from sheetcalc.workbook.formulas import looked_up, this_row
+from sheetcalc.workbook.results.frame import (
+    BLANK,
+    Frame,
+    count,
+    quantity_style,
+    sheet_of,
+    shown,
+    table_of,
+    text,
+)
+from sheetcalc.workbook.results_tabs import TAKEOFF
+from sheetcalc.workbook.sheet import Cell, SheetModel
+
+KEY: Final = "takeoff"
+IN_PLAN: Final = "in plan"
+WHOLE_JOB: Final = "whole job"
+MOST_LINKS: Final = 60_000
+"""Links on one sheet; spreadsheet programs take 65,530."""
+
+WASTE_KEYS: Final = ("Line", "Finish", "Bond", "Counted by")
+
+_NET: Final = f"{this_row(TAKEOFF.table, 'Each')}*{this_row(TAKEOFF.table, 'Count')}"
+_GROSS: Final = f"{this_row(TAKEOFF.table, 'Net')}*(1+{this_row(TAKEOFF.table, 'Waste %')})"
+_GROSS_WITHOUT_WASTE: Final = this_row(TAKEOFF.table, "Net")
+
+
+def takeoff_sheet(lines: Sequence[QuantityLine], frame: Frame) -> SheetModel:
+    """Takeoff tab: net is each times count, gross is net with waste; both live.
+
+    Lines whose packs come from a plan are values throughout: what they depend on is not on this
+    tab, and changing it turns the status to out of date.
+    """
+    wastes: dict[WasteUsed, Cell] = {}
+    rows = []
+    for at, line in enumerate(lines):
+        style = quantity_style(line.unit)
+        planned = line.pack_by is PackBy.PLAN
+        net, gross = shown(line.net_shown, line.unit), shown(line.gross_shown, line.unit)
+        waste = BLANK
+        if line.waste is not None and not planned:
+            waste = wastes.get(line.waste) or wastes.setdefault(
+                line.waste, _waste(line.waste, frame)
+            )
+        live_gross = _GROSS_WITHOUT_WASTE if waste is BLANK else _GROSS
+        link = frame.link(line.source.tab, line.source.row) if at < MOST_LINKS else None
+        rows.append(
+            {
+                "Phase": text(line.phase),
+                "Room": Cell(
+                    line.room or WHOLE_JOB, "result_link" if link else "result", link=link
+                ),
+                "Count": count(line.count),
+                "Line": text(line.line),
+                "Item": text(line.item),
+                "Description": text(line.description, wrap=True),
+                "Each": Cell(shown(line.each_shown, line.unit), style),
+                "Unit": text(line.unit.symbol),
+                "Net": Cell(net, style, None if planned else _NET),
+                "Waste %": text(IN_PLAN) if planned else waste,
+                "Gross": Cell(net, style) if planned else Cell(gross, style, live_gross),
+                "Basis": text(line.basis, wrap=True),
+            }
+        )
+    return sheet_of(KEY, TAKEOFF, frame, [table_of(TAKEOFF, rows, nothing="nothing to take off")])
+
+
+def _waste(waste: WasteUsed, frame: Frame) -> Cell:
+    """Share of waste: live from the row that won, a constant where it is a line's default."""
+    table = frame.inputs.get("Waste factors")
+    source = waste.source
+    if table is None or source is None or table.number(source.row, "Waste %") != waste.share:
+        return Cell(waste.share, "result_percent")
+    values = table.column("Waste %")
+    keys = table.keys(source.row, WASTE_KEYS)
+    if values is None or not keys:
+        return Cell(waste.share, "result_percent")
+    return Cell(waste.share, "result_percent", looked_up(keys, values))
