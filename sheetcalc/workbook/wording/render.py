@@ -1,0 +1,251 @@
+"""Findings in words: the cell, what was found, what was expected, what to do."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import Any
+
+from sheetcalc.domain.finding import Fact, Finding, Severity
+from sheetcalc.domain.inputs import Decision
+from sheetcalc.domain.measure import JobUnits, Length
+from sheetcalc.units import show_length
+from sheetcalc.workbook.raw import RawBook, RawRow, RawTable
+from sheetcalc.workbook.shown import displayed, plain_number
+from sheetcalc.workbook.wording.table import WORDINGS
+
+_RECORDS: Mapping[str, str] = {
+    "Job": 'setting "{Setting}"',
+    "Phases": 'phase "{Phase}"',
+    "Rooms": 'room "{Room}"',
+    "Floor pieces": 'piece "{Piece}" of room "{Room}"',
+    "Wall legs": 'leg "{Leg}" of room "{Room}"',
+    "Wall faces": '{Part} on wall "{Wall}" of room "{Room}"',
+    "Finishes": '{Surface} of finish "{Finish}"',
+    "Build-up": 'layer {Order} under {Surface}, finish "{Finish}"',
+    "Tiles": 'tile "{Code}"',
+    "Bags and pails": 'item "{Code}"',
+    "Rolls and sheets": 'item "{Code}"',
+    "Heating cables": 'cable "{Code}"',
+    "Sundries": 'item "{Code}"',
+    "Waste factors": 'line "{Line}"',
+    "Labour": 'task "{Task}"',
+    "Suppliers": 'supplier "{Supplier}"',
+    "Holidays": 'day "{Date}"',
+    "Received": 'item "{Code}"',
+    "Decisions": 'decision on "{Code}"',
+    "Resistance log": 'cable "{Cable}" of room "{Room}"',
+}
+"""What a row of a tab is called in a message, from its own cells."""
+
+
+@dataclass(frozen=True, slots=True)
+class WordedFinding:
+    """A finding as people read it.
+
+    Attributes
+    ----------
+    severity
+        An error stops, a warning asks, a note informs.
+    accepted
+        A row of Decisions accepts this warning; it stays listed.
+    code
+        For ``sheetcalc explain``.
+    tab, sheet, cell
+        Declared tab, the sheet it stands on, and the address; "" where there is none.
+    about
+        What the cell is: ``Length of room "2.07"``.
+    found, expected, what_to_do
+        The three parts of the message.
+    room, surface
+        What it is about in the model.
+    """
+
+    severity: Severity
+    accepted: bool
+    code: str
+    tab: str
+    sheet: str
+    cell: str
+    about: str
+    found: str
+    expected: str
+    what_to_do: str
+    room: str = ""
+    surface: str = ""
+
+    @property
+    def status(self) -> str:
+        """``error``, ``warning``, ``accepted`` or ``note``."""
+        return "accepted" if self.accepted else self.severity.value
+
+    @property
+    def place(self) -> str:
+        """Sheet and cell as people write them: ``Rooms!D14``."""
+        return f"{self.sheet}!{self.cell}" if self.cell else self.sheet
+
+
+def severity_of(code: str) -> Severity:
+    """Severity of a finding code.
+
+    Raises
+    ------
+    KeyError
+        When no subject module words the code: a mistake of ours.
+    """
+    return WORDINGS[code].severity
+
+
+def accepted_by(finding: Finding, decisions: Iterable[Decision]) -> Decision | None:
+    """Return the row of Decisions that accepts a warning; errors and notes are never accepted."""
+    if severity_of(finding.code) is not Severity.WARNING:
+        return None
+    for decision in decisions:
+        if (
+            decision.code.casefold() == finding.code.casefold()
+            and decision.room.casefold() in ("", finding.room.casefold())
+            and decision.surface.casefold() in ("", finding.surface.casefold())
+        ):
+            return decision
+    return None
+
+
+def word_all(
+    findings: Iterable[Finding],
+    raw: RawBook | None,
+    units: JobUnits,
+    decisions: Sequence[Decision] = (),
+) -> tuple[WordedFinding, ...]:
+    """Put findings into words: errors first, then warnings and notes, each in workbook order.
+
+    Parameters
+    ----------
+    findings
+        From any check; alike ones are listed once.
+    raw
+        The book as read, for cell addresses; None when it could not be read.
+    units
+        The job's units, that lengths are shown in.
+    decisions
+        Rows of Decisions.
+    """
+    places = _Places(raw)
+    order = {tab: number for number, tab in enumerate(_RECORDS)}
+    ranks = {severity: rank for rank, severity in enumerate(Severity)}
+    worded = dict.fromkeys(
+        (
+            ranks[severity_of(finding.code)],
+            order.get(finding.source.tab, len(order)),
+            finding.source.row or 0,
+            _worded(finding, places, units, accepted=accepted_by(finding, decisions) is not None),
+        )
+        for finding in findings
+    )
+    return tuple(entry[-1] for entry in sorted(worded, key=lambda entry: entry[:-1]))
+
+
+def word(finding: Finding, units: JobUnits, raw: RawBook | None = None) -> WordedFinding:
+    """Put one finding into words, as not accepted."""
+    return _worded(finding, _Places(raw), units, accepted=False)
+
+
+def _worded(
+    finding: Finding, places: "_Places", units: JobUnits, *, accepted: bool
+) -> WordedFinding:
+    wording = WORDINGS[finding.code]
+    facts = {name: _shown(fact, units) for name, fact in finding.facts.items()}
+    facts.setdefault("room", finding.room)
+    facts.setdefault("surface", finding.surface)
+    return WordedFinding(
+        severity=wording.severity,
+        accepted=accepted,
+        code=finding.code,
+        tab=finding.source.tab,
+        sheet=places.sheet(finding),
+        cell=places.cell(finding),
+        about=places.about(finding),
+        found=wording.found.format_map(facts),
+        expected=wording.expected.format_map(facts),
+        what_to_do=wording.what_to_do.format_map(facts),
+        room=finding.room,
+        surface=finding.surface,
+    )
+
+
+def _shown(fact: Fact, units: JobUnits) -> str:
+    if isinstance(fact, Length):
+        return show_length(fact.mm320, units.small_length if fact.small else units.room_length)
+    if isinstance(fact, float):
+        return plain_number(float(f"{fact:.6g}"))
+    return str(fact)
+
+
+@dataclass(slots=True)
+class _Places:
+    """Where findings stand in a book as read."""
+
+    raw: RawBook | None
+    _rows: dict[str, dict[int, RawRow]] = field(default_factory=dict)
+
+    def _table(self, finding: Finding) -> RawTable | None:
+        return self.raw.tables.get(finding.source.tab) if self.raw else None
+
+    def sheet(self, finding: Finding) -> str:
+        table = self._table(finding)
+        return table.sheet if table else finding.source.tab
+
+    def cell(self, finding: Finding) -> str:
+        table, row = self._table(finding), finding.source.row
+        if table is None or row is None:
+            return ""
+        letters = table.letters.get(finding.column or "")
+        return f"{letters or next(iter(table.letters.values()), 'A')}{row}"
+
+    def about(self, finding: Finding) -> str:
+        table, row = self._table(finding), finding.source.row
+        pattern = _RECORDS.get(finding.source.tab)
+        if table is None or row is None or pattern is None:
+            return finding.column or ""
+        if table.tab not in self._rows:
+            self._rows[table.tab] = {r.row: r for r in table.rows}
+        record = self._rows[table.tab].get(row)
+        if record is None:
+            return finding.column or ""
+        shown = {header: displayed(cell) for header, cell in record.cells.items()}
+        named = pattern.format_map({header: shown.get(header, "") for header in _fields(pattern)})
+        return f"{finding.column} of {named}" if finding.column else named
+
+
+@lru_cache
+def _fields(pattern: str) -> tuple[str, ...]:
+    return tuple(piece.partition("}")[0] for piece in pattern.split("{")[1:])
+
+
+def as_text(worded: WordedFinding, file: str = "") -> str:
+    """Return the message as printed: a heading and three indented lines."""
+    heading = [f"{worded.status} {worded.code}", file, worded.place]
+    about = f" ({worded.about})" if worded.about else ""
+    lines = [
+        "  ".join(part for part in heading if part) + ("  " + about if about else ""),
+        f"  found      {worded.found}",
+        f"  expected   {worded.expected}",
+        f"  what to do {worded.what_to_do}",
+    ]
+    return "\n".join(lines)
+
+
+def as_json(worded: WordedFinding) -> dict[str, Any]:
+    """Return the message as plain data."""
+    return {
+        "severity": worded.severity.value,
+        "status": worded.status,
+        "code": worded.code,
+        "tab": worded.tab,
+        "sheet": worded.sheet,
+        "cell": worded.cell,
+        "about": worded.about,
+        "room": worded.room,
+        "surface": worded.surface,
+        "found": worded.found,
+        "expected": worded.expected,
+        "what_to_do": worded.what_to_do,
+    }
