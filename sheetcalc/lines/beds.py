@@ -34,9 +34,7 @@ def is_workable(notch: Notch, angle_deg: float) -> bool:
 def notch_label(notch: Notch, job: Job) -> str:
     """Shape and sizes of a notch, in the job's unit."""
     sizes = (notch.width_mm320, notch.depth_mm320, notch.tooth_mm320)
-    unit = job.units.small_length
-    numbers = " x ".join(words.number(unit.from_si(mm320_to_m(s))) for s in sizes)
-    return f"{notch.shape.value} notch {numbers} {unit.symbol}"
+    return f"{notch.shape.value} notch {' x '.join(words.small_mm320(s, job) for s in sizes)}"
 
 
 def bed_from(notch: Notch, angle_deg: float, angle_note: str, job: Job) -> Bed:

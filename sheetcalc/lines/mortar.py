@@ -6,7 +6,6 @@ from sheetcalc.domain.catalogue import Bag, BagKind
 from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.finish import SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import mm320_to_m
 from sheetcalc.lines import words
 from sheetcalc.lines.beds import Bed, angle_of, is_workable, notch_label, tile_bed
 from sheetcalc.lines.items import NO_ITEM_NOTE, Choice, Wanted, choose_bag
@@ -141,7 +140,7 @@ def _check(ctx: LineContext, tiled: TiledSurface, bed: Bed) -> Iterator[Finding]
     }
     longest = max(tile.length_mm320, tile.width_mm320)
     if bed.skim_m <= 0 and longest >= LONG_EDGE_MM320 and tile.chip_length_mm320 is None:
-        side = words.small(mm320_to_m(longest), job)
+        side = words.small_mm320(longest, job)
         yield Finding("CONTACT-WITHOUT-SKIM", spec.source, "Skim", {**facts, "side": side})
     else:
         yield Finding("CONTACT-TO-CHECK", spec.source, "Skim", facts)

@@ -1,7 +1,8 @@
 """Figures in a Basis: values shown in the job's units, in few digits."""
 
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import FOOT, INCH, Unit, mm320_to_m
+from sheetcalc.domain.measure import FOOT, INCH, Unit
+from sheetcalc.units import show_length
 
 _PLACES = {"mm": 2, "in": 3, "m": 3, "ft": 2, "m²": 3, "ft²": 2, "kg": 2, "lb": 2, "L": 3}
 _OTHER_PLACES = 3
@@ -25,9 +26,9 @@ def small(length_m: float, job: Job) -> str:
     return in_unit(length_m, job.units.small_length)
 
 
-def small_mm320(length_mm320: float, job: Job) -> str:
-    """Show a small length given in 1/320 mm."""
-    return small(mm320_to_m(length_mm320), job)
+def small_mm320(length_mm320: int, job: Job) -> str:
+    """Show a small length given in whole 1/320 mm, exactly: inches as fractions."""
+    return show_length(length_mm320, job.units.small_length)
 
 
 def long(length_m: float, job: Job) -> str:

@@ -1,0 +1,100 @@
+"""Cautions of the whole job: heavy boxes, dust at the saw, flatness to prepare for."""
+
+from collections.abc import Iterator
+
+from sheetcalc.domain.catalogue import Bag, Buyable, Tile
+from sheetcalc.domain.finding import Fact, Finding, RowRef
+from sheetcalc.domain.measure import mm320_squared_to_m2, mm320_to_m
+from sheetcalc.lines import words
+from sheetcalc.lines.line import JobContext, JobLine, Outcome
+from sheetcalc.rules.cautions import (
+    LIFT_LIMIT_KG,
+    LIFT_SOURCE,
+    SILICA_SOURCE,
+    TILE_DENSITY_SOURCE,
+    box_weight_kg,
+    needs_two_people,
+)
+from sheetcalc.rules.flatness import flatness_for
+
+
+def box_weight(tile: Tile) -> tuple[float, str]:
+    """Weight of a box of tile [kg], and where it comes from."""
+    if tile.box_weight_kg:
+        return tile.box_weight_kg, "Box weight"
+    face = mm320_squared_to_m2(tile.length_mm320 * tile.width_mm320) * tile.pieces_per_box
+    weight = box_weight_kg(face, mm320_to_m(tile.thickness_mm320))
+    return weight, f"worked out: {TILE_DENSITY_SOURCE}"
+
+
+def _lifts(ctx: JobContext) -> Iterator[Outcome]:
+    used = {line.item for line in ctx.lines if line.item}
+    heavy: list[tuple[Buyable, float, str, str]] = []
+    for tile in ctx.catalogue.tiles.values():
+        weight, how = box_weight(tile)
+        heavy.append((tile, weight, how, "box"))
+    heavy += [
+        (bag, _bag_weight(bag), "Pack weight", bag.package) for bag in ctx.catalogue.bags.values()
+    ]
+    for item, weight, how, package in heavy:
+        if item.code in used and needs_two_people(weight):
+            facts = {
+                "code": item.code,
+                "package": package,
+                "weight": words.mass(weight, ctx.job),
+                "limit": words.mass(LIFT_LIMIT_KG, ctx.job),
+                "how": how,
+                "source": LIFT_SOURCE,
+            }
+            yield Finding("TWO-PERSON-LIFT", item.source, None, facts)
+
+
+def _bag_weight(bag: Bag) -> float:
+    if bag.pack_weight_kg:
+        return bag.pack_weight_kg
+    in_kg = bag.pack_unit.dimension.value == "mass"
+    return bag.pack_unit.to_si(bag.pack_size) if in_kg else 0.0
+
+
+def _dust(ctx: JobContext) -> Iterator[Outcome]:
+    cuts = sum(line.net_si for line in ctx.lines if line.line == "cuts")
+    if cuts > 0:
+        facts: dict[str, Fact] = {"cuts": round(cuts), "source": SILICA_SOURCE}
+        yield Finding("SAW-WITH-WATER", RowRef("Job"), None, facts)
+
+
+def _flatness(ctx: JobContext) -> Iterator[Outcome]:
+    finishes = {w.room.finish for w in ctx.works}
+    for name, finish in ctx.finishes.items():
+        for spec in finish.surfaces.values() if name in finishes else ():
+            tile = ctx.catalogue.tiles.get(spec.tile) if spec.tile else None
+            if tile is None:
+                continue
+            longest = max(tile.length_mm320, tile.width_mm320)
+            if tile.chip_length_mm320 and tile.chip_width_mm320:
+                longest = max(tile.chip_length_mm320, tile.chip_width_mm320)
+            flatness = flatness_for(longest)
+            facts: dict[str, Fact] = {
+                "finish": name,
+                "surface": spec.surface.value,
+                "edge": words.small_mm320(longest, ctx.job),
+                "flatness": flatness.words,
+                "source": flatness.source,
+            }
+            yield Finding("FLATNESS-TO-PREPARE", spec.source, "Tile", facts)
+
+
+FLATNESS = JobLine(
+    "flatness",
+    "Flatness to prepare for",
+    "Flatness of the base that the tile's longest edge asks for: ANSI A108.02-4.2.2 / A108.01, as "
+    "quoted in floortrendsmag 113806, from 15 in; below from memory, not verified.",
+    _flatness,
+)
+LIFTS = JobLine(
+    "two-person lifts",
+    "Two-person lifts",
+    f"Boxes of tile and packs above 23 kg (51 lb): {LIFT_SOURCE}.",
+    _lifts,
+)
+DUST = JobLine("dust", "Dust at the saw", f"{SILICA_SOURCE}.", _dust)

@@ -1,0 +1,110 @@
+"""Demolition waste: volume, mass and skips of what is taken up, and the asbestos caution."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from sheetcalc.domain.finding import Fact, Finding, RowRef
+from sheetcalc.domain.measure import PIECE, mm320_to_m
+from sheetcalc.lines import words
+from sheetcalc.lines.line import JobContext, JobLine, Line, LineContext, Outcome
+from sheetcalc.rules.cautions import ASBESTOS_LAST_YEAR, ASBESTOS_SOURCE, asbestos_presumed
+from sheetcalc.rules.materials import (
+    BULKING,
+    BULKING_SOURCE,
+    COVERING_SOURCE,
+    covering_density_kg_m3,
+)
+from sheetcalc.rules.packs import packs_needed
+
+VOLUME: Final = "Waste taken up, loose"
+MASS: Final = "Waste taken up, mass"
+
+
+def _work(ctx: LineContext) -> Iterator[Outcome]:
+    room, job = ctx.room, ctx.job
+    if not room.take_up:
+        return
+    if not room.take_up_thickness_mm320:
+        yield Finding(
+            "TAKE-UP-WITHOUT-THICKNESS",
+            room.source,
+            "Take up thickness",
+            {"take_up": room.take_up},
+            room=room.name,
+        )
+        return
+    area = room.outline.area_m2
+    in_place = area * mm320_to_m(room.take_up_thickness_mm320)
+    density = covering_density_kg_m3(room.take_up)
+    working = (
+        f"{room.take_up}: {words.area(area, job)} x "
+        f"{words.small_mm320(room.take_up_thickness_mm320, job)} = "
+        f"{words.volume(in_place, job)} in place"
+    )
+    yield ctx.quantity(
+        "demolition",
+        VOLUME,
+        in_place * BULKING,
+        job.units.volume,
+        basis=f"{working}, x {words.number(BULKING)} loose ({BULKING_SOURCE})",
+    )
+    yield ctx.quantity(
+        "demolition",
+        MASS,
+        in_place * density,
+        job.units.mass,
+        basis=f"{working}, x {words.number(density)} kg/m³ ({COVERING_SOURCE})",
+    )
+
+
+def _skips(ctx: JobContext) -> Iterator[Outcome]:
+    loose = sum(x.net_si for x in ctx.lines if x.line == "demolition" and x.description == VOLUME)
+    if loose <= 0:
+        return
+    skip = ctx.job.skip_size_m3
+    yield ctx.quantity(
+        "demolition",
+        "Skips",
+        packs_needed(loose, skip),
+        PIECE,
+        basis=(
+            f"{words.volume(loose, ctx.job)} loose over skips of {words.number(skip)} m³ "
+            "(the Job's skip size); check the skip's weight limit"
+        ),
+    )
+
+
+def _asbestos(ctx: JobContext) -> Iterator[Outcome]:
+    rooms = [w.room for w in ctx.works if w.room.take_up]
+    if not rooms:
+        return
+    named = ", ".join(r.name for r in rooms[:5]) + (" and more" if len(rooms) > 5 else "")  # noqa: PLR2004 - enough to find them
+    facts: dict[str, Fact] = {
+        "rooms": named, "last_year": ASBESTOS_LAST_YEAR, "source": ASBESTOS_SOURCE,
+    }  # fmt: skip
+    if asbestos_presumed(ctx.job.year_built):
+        year = ctx.job.year_built or ASBESTOS_LAST_YEAR
+        yield Finding("ASBESTOS-PRESUMED", RowRef("Job"), "Value", {**facts, "year": year})
+    elif ctx.job.year_built is None:
+        yield Finding("YEAR-BUILT-NOT-SAID", RowRef("Job"), "Value", facts)
+
+
+DEMOLITION = Line(
+    "demolition",
+    "Demolition waste",
+    "Area of the room's outline times the Take up thickness: loose volume at 1.5 times its volume "
+    "in place (common practice, no source) and mass by the covering's density (from memory, not "
+    "verified).  Skips are counted once for the job.  In a building of 1980 or earlier, resilient "
+    "flooring, mastic and backing are presumed to hold asbestos (29 CFR 1926.1101 as summarised "
+    "by Cornerstone Training).",
+    None,
+    "",
+    _work,
+)
+
+SKIPS = JobLine(
+    "demolition", "Skips", "Loose volume of all rooms over the Job's skip size.", _skips
+)
+ASBESTOS = JobLine(
+    "demolition", "Asbestos caution", f"Caution by year built: {ASBESTOS_SOURCE}.", _asbestos
+)

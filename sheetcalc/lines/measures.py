@@ -1,0 +1,242 @@
+"""How much of a basis a room has: what sundries are bought by and labour is timed by."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from sheetcalc.domain.catalogue import Bag, Buyable, Cable, Roll, Sundry, Tile
+from sheetcalc.domain.measure import Dimension, mm320_squared_to_m2, mm320_to_m
+from sheetcalc.domain.quantity import PackBy, QuantityLine
+from sheetcalc.lines import words
+from sheetcalc.lines.cuts import cut_counts
+from sheetcalc.lines.line import LineContext
+from sheetcalc.lines.pieces import Pieces, all_pieces
+from sheetcalc.lines.wet import wet_parts
+from sheetcalc.rules.bases import BASES, BasisUnit
+
+_OUTLINE_CORNERS: Final = frozenset({"floor", "wall", "base"})
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """How much of a basis there is.
+
+    Attributes
+    ----------
+    amount
+        In the basis's own unit: a count, metres, kilograms, or the Job's unit of area.
+    words
+        For the Basis column.
+    """
+
+    amount: float
+    words: str
+
+
+def measure(
+    ctx: LineContext, basis: str, surface: str | None = None, of_item: str | None = None
+) -> Measured:
+    """Measure a basis in one room.
+
+    Parameters
+    ----------
+    ctx
+        The room; ``lines`` holds what was worked before (for kilograms of an item, bands).
+    basis
+        Key of ``rules.bases``.
+    surface
+        Only surfaces of this kind; None or "" for all.  It has no effect on what a room has as a
+        whole (doorways, drains, cables).
+    of_item
+        Code of the other item, for ``per kg of another item``.
+
+    Returns
+    -------
+    Measured
+        Zero where the room has none, and for ``per job``, which is no room's.
+
+    Raises
+    ------
+    KeyError
+        For a basis that is not in the closed list.
+    """
+    about = BASES[basis]
+    if about.once_a_job:
+        return Measured(0.0, "once for the whole job")
+    if about.needs_of:
+        mass = mass_of_item(ctx, of_item or "")
+        return Measured(mass, f"{words.number(mass)} kg of {of_item}, net")
+    si = _MEASURES[basis](ctx, surface or "")
+    what = basis.removeprefix("per ").removeprefix("area ").removeprefix("m of ")
+    if about.unit is BasisUnit.AREA:
+        amount = ctx.job.units.area.from_si(si)
+        return Measured(amount, f"{words.area(si, ctx.job)} {what}")
+    if about.unit is BasisUnit.METRE:
+        return Measured(si, f"{words.number(si)} m of {what}")
+    return Measured(si, f"{words.number(si)} x {what}")
+
+
+def mass_of_item(ctx: LineContext, code: str) -> float:
+    """Net mass of an item in the room, from the lines worked so far [kg]."""
+    item = _find(ctx, code)
+    return sum(_mass(line, item) for line in ctx.lines if line.item == code) if item else 0.0
+
+
+def _find(ctx: LineContext, code: str) -> Buyable | None:
+    c = ctx.catalogue
+    pools: tuple[Mapping[str, Buyable], ...] = (c.tiles, c.bags, c.rolls, c.cables, c.sundries)
+    return next((pool[code] for pool in pools if code in pool), None)
+
+
+def _mass(line: QuantityLine, item: Buyable) -> float:
+    """Mass of a line's net quantity: directly, or by parts of packs of known weight."""
+    if line.unit.dimension is Dimension.MASS:
+        return line.each_si
+    if isinstance(item, Bag):
+        size = item.pack_unit.to_si(item.pack_size)
+        in_kg = item.pack_unit.dimension is Dimension.MASS
+        weight = size if in_kg else item.pack_weight_kg
+        per_pack = {
+            PackBy.YIELD: item.yield_m3,
+            PackBy.COVERAGE: item.coverage_m2,
+            PackBy.PACK_SIZE: size,
+        }.get(line.pack_by)
+        return line.each_si / per_pack * weight if per_pack and weight else 0.0
+    if isinstance(item, Sundry):
+        size = item.pack_unit.to_si(item.pack_size)
+        return line.each_si / size * (item.pack_weight_kg or 0.0)
+    if isinstance(item, Tile):
+        return line.each_si / item.pieces_per_box * (item.box_weight_kg or 0.0)
+    return _roll_mass(line, item)
+
+
+def _roll_mass(line: QuantityLine, item: Roll | Cable) -> float:
+    if isinstance(item, Cable) or not item.weight_kg:
+        return 0.0
+    per_pack = {
+        Dimension.AREA: mm320_squared_to_m2(item.length_mm320 * item.width_mm320),
+        Dimension.LENGTH: mm320_to_m(item.length_mm320),
+        Dimension.COUNT: 1.0,
+    }.get(line.unit.dimension)
+    return line.each_si / per_pack * item.weight_kg if per_pack else 0.0
+
+
+def _pieces(ctx: LineContext, surface: str) -> list[Pieces]:
+    return [p for p in all_pieces(ctx) if not surface or p.tiled.spec.surface.value == surface]
+
+
+def _tile_area(ctx: LineContext, surface: str) -> float:
+    return sum(p.area_m2 for p in _pieces(ctx, surface))
+
+
+def _tiles(ctx: LineContext, surface: str) -> float:
+    return sum(p.count for p in _pieces(ctx, surface))
+
+
+def _cuts(ctx: LineContext, surface: str) -> float:
+    outs = (p.tiled.setting_out for p in _pieces(ctx, surface))
+    return sum(out.cut for out in outs if out)
+
+
+def _holes(ctx: LineContext, surface: str) -> float:
+    outs = [p.tiled.setting_out for p in _pieces(ctx, surface)]
+    return sum(cut_counts(out).get("Round holes", 0) for out in outs if out)
+
+
+def _joints(ctx: LineContext, surface: str) -> float:
+    outs = (p.tiled.setting_out for p in _pieces(ctx, surface))
+    return sum(out.joint_length_m for out in outs if out)
+
+
+def _crossings(ctx: LineContext, surface: str) -> float:
+    outs = (p.tiled.setting_out for p in _pieces(ctx, surface))
+    return sum(out.crossings for out in outs if out)
+
+
+def _tile_edges(ctx: LineContext, surface: str) -> float:
+    """Count joints between two tiles: length of joints over the mean side of a tile.
+
+    Exact where whole tiles lie in a grid; cut tiles count by their share.
+    """
+    total = 0.0
+    for pieces in _pieces(ctx, surface):
+        out, tile = pieces.tiled.setting_out, pieces.tiled.tile
+        if out:
+            mean_side = mm320_to_m(tile.length_mm320 + tile.width_mm320) / 2
+            total += out.joint_length_m / mean_side
+    return total
+
+
+def _open_edges(ctx: LineContext, surface: str) -> float:
+    tiled = (t for t in ctx.tiled() if not surface or t.spec.surface.value == surface)
+    return mm320_to_m(sum(t.surface.open_edges_mm320 for t in tiled))
+
+
+def _inside_corners(ctx: LineContext, surface: str) -> float:
+    measures = ctx.room.measures
+    of_outline = surface in _OUTLINE_CORNERS
+    return measures.inside_corners if of_outline else measures.wet_inside_corners
+
+
+def _outside_corners(ctx: LineContext, surface: str) -> float:
+    measures = ctx.room.measures
+    of_outline = surface in _OUTLINE_CORNERS
+    return measures.outside_corners if of_outline else measures.wet_outside_corners
+
+
+def _band(ctx: LineContext, _surface: str) -> float:
+    return sum(line.each_si for line in ctx.lines if line.line == "bands")
+
+
+def _waterproof(ctx: LineContext, surface: str) -> float:
+    largest: dict[str, float] = {}
+    for part in wet_parts(ctx):
+        if not surface or part.surface.kind.value == surface:
+            largest[part.surface.key] = max(largest.get(part.surface.key, 0.0), part.area_m2)
+    return sum(largest.values())
+
+
+def _taken_up(ctx: LineContext, _surface: str) -> float:
+    return ctx.room.outline.area_m2 if ctx.room.take_up else 0.0
+
+
+def _circuits(ctx: LineContext, surface: str) -> float:
+    cables = ctx.work.cables
+    return len({c.circuit for c in cables if not surface or c.surface.startswith(surface)})
+
+
+def _cables(ctx: LineContext, surface: str) -> float:
+    return sum(1 for c in ctx.work.cables if not surface or c.surface.startswith(surface))
+
+
+def _doorways(ctx: LineContext, _surface: str) -> float:
+    return len(ctx.room.doorways)
+
+
+_MEASURES: Final[Mapping[str, Callable[[LineContext, str], float]]] = {
+    "per room": lambda _ctx, _surface: 1.0,
+    "per area of tile": _tile_area,
+    "per area of floor": lambda ctx, _surface: ctx.room.outline.area_m2,
+    "per tile": _tiles,
+    "per cut": _cuts,
+    "per hole": _holes,
+    "per m of joint": _joints,
+    "per m of perimeter": lambda ctx, _surface: ctx.room.measures.outline_perimeter_m,
+    "per m of doorway": lambda ctx, _surface: ctx.room.measures.doorway_m,
+    "per cable": _cables,
+    "per circuit": _circuits,
+    "per drain": lambda ctx, _surface: ctx.room.measures.drains,
+    "per m of open tile edge": _open_edges,
+    "per inside corner": _inside_corners,
+    "per outside corner": _outside_corners,
+    "per joint crossing": _crossings,
+    "per tile edge": _tile_edges,
+    "per m of band": _band,
+    "per area made waterproof": _waterproof,
+    "per area taken up": _taken_up,
+    "per doorway": _doorways,
+    "per niche": lambda ctx, _surface: ctx.room.measures.niches,
+    "per bath": lambda ctx, _surface: ctx.room.measures.baths,
+    "per curb": lambda ctx, _surface: ctx.room.measures.curbs,
+    "per shower floor": lambda ctx, _surface: ctx.room.measures.shower_floors,
+}

@@ -1,0 +1,140 @@
+"""Sundries: anything bought by a rule, and the corner pieces, collars and formers of build-ups."""
+
+from collections.abc import Iterator
+
+from sheetcalc.domain.catalogue import Sundry
+from sheetcalc.domain.finish import LayerRole
+from sheetcalc.domain.quantity import PackBy
+from sheetcalc.lines import words
+from sheetcalc.lines.items import choose_sundry
+from sheetcalc.lines.layers import laid_layers
+from sheetcalc.lines.line import JobContext, JobLine, Line, LineContext, Outcome
+from sheetcalc.lines.measures import measure
+from sheetcalc.lines.strips import layer_wanted
+from sheetcalc.lines.waste import waste_for
+from sheetcalc.rules.bases import BASES
+
+_ROLE_BASES = {
+    LayerRole.CORNER: ("per inside corner", "per outside corner"),
+    LayerRole.COLLAR: ("per drain",),
+    LayerRole.TRAY_FORMER: ("per shower floor",),
+}
+_ROLE_LINES = {
+    LayerRole.CORNER: "corners",
+    LayerRole.COLLAR: "collars",
+    LayerRole.TRAY_FORMER: "tray formers",
+}
+
+
+def named_in_build_ups(ctx: LineContext) -> frozenset[str]:
+    """Codes that a build-up of the job names: these are ordered by their layer only."""
+    finishes = ctx.finishes.values() or (ctx.finish,)
+    return frozenset(
+        layer.item
+        for finish in finishes
+        for layers in finish.layers.values()
+        for layer in layers
+        if layer.item
+    )
+
+
+def _work(ctx: LineContext) -> Iterator[Outcome]:
+    in_layers = named_in_build_ups(ctx)
+    for sundry in ctx.catalogue.sundries.values():
+        if sundry.code in in_layers or sundry.basis not in BASES:
+            continue
+        if sundry.finish and sundry.finish != ctx.finish.name:
+            continue
+        yield from _one(ctx, sundry, "sundries", sundry.surface)
+
+
+def _one(ctx: LineContext, sundry: Sundry, line: str, surface: str | None) -> Iterator[Outcome]:
+    measured = measure(ctx, sundry.basis, surface, sundry.of_item)
+    if measured.amount <= 0:
+        return
+    quantity = measured.amount * sundry.rate
+    yield ctx.quantity(
+        line,
+        sundry.description,
+        sundry.pack_unit.to_si(quantity),
+        sundry.pack_unit,
+        basis=(
+            f"{sundry.basis}: {measured.words} x {words.number(sundry.rate, 6)} "
+            f"{sundry.pack_unit.symbol} (Rate) = {words.number(quantity)} "
+            f"{sundry.pack_unit.symbol}"
+        ),
+        surface=surface or "",
+        item=sundry,
+        waste=waste_for(ctx.catalogue, line, ctx.finish.name),
+        pack_by=PackBy.PACK_SIZE,
+        source=sundry.source,
+    )
+
+
+def _layer_pieces(ctx: LineContext, role: LayerRole) -> Iterator[Outcome]:
+    """Pieces of a role: each item once for the room, however many surfaces name it."""
+    seen: set[str] = set()
+    for laid in laid_layers(ctx, role):
+        layer = laid.layer
+        bases = _ROLE_BASES[role]
+        groups = [(basis,) for basis in bases] if layer.item is None else [bases]
+        for group in groups:
+            choice = choose_sundry(ctx.catalogue, group, layer_wanted(layer))
+            yield from choice.findings
+            if choice.item and choice.item.code not in seen:
+                seen.add(choice.item.code)
+                yield from _one(ctx, choice.item, _ROLE_LINES[role], choice.item.surface)
+
+
+def _corners(ctx: LineContext) -> Iterator[Outcome]:
+    yield from _layer_pieces(ctx, LayerRole.CORNER)
+
+
+def _collars(ctx: LineContext) -> Iterator[Outcome]:
+    yield from _layer_pieces(ctx, LayerRole.COLLAR)
+
+
+def _formers(ctx: LineContext) -> Iterator[Outcome]:
+    yield from _layer_pieces(ctx, LayerRole.TRAY_FORMER)
+
+
+def _per_job(ctx: JobContext) -> Iterator[Outcome]:
+    for sundry in ctx.catalogue.sundries.values():
+        if sundry.basis in BASES and BASES[sundry.basis].once_a_job and ctx.works:
+            phase = ctx.works[0].room.phase or ""
+            yield ctx.quantity(
+                "sundries",
+                sundry.description,
+                sundry.pack_unit.to_si(sundry.rate),
+                sundry.pack_unit,
+                basis=(
+                    f"{sundry.basis}: {words.number(sundry.rate, 6)} {sundry.pack_unit.symbol} "
+                    "(Rate), ordered with the first phase"
+                ),
+                phase=phase,
+                item=sundry,
+                waste=waste_for(ctx.catalogue, "sundries", ""),
+                pack_by=PackBy.PACK_SIZE,
+                source=sundry.source,
+            )
+
+
+_COUNTED = "Counted once for the room by the Basis of the Sundries row that the Build-up names."
+
+SUNDRIES = Line(
+    "sundries",
+    "Sundries",
+    "Rows of Sundries: the amount of their Basis times the Rate.  A row that any Build-up names is "
+    "ordered by its layer only.",
+    0.0,
+    "losses belong in the Rate",
+    _work,
+)
+CORNERS = Line("corners", "Corner pieces", _COUNTED, 0.0, "counted piece by piece", _corners)
+COLLARS = Line("collars", "Drain collars", _COUNTED, 0.0, "counted piece by piece", _collars)
+TRAY_FORMERS = Line(
+    "tray formers", "Tray formers", _COUNTED, 0.0, "counted piece by piece", _formers
+)
+JOB_SUNDRIES = JobLine(
+    "sundries", "Sundries of the whole job", "Rows of Sundries with basis per job.", _per_job
+)

@@ -1,0 +1,97 @@
+"""All lines of all rooms: what the workflow calls."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from sheetcalc.domain.catalogue import Catalogue
+from sheetcalc.domain.finding import Fact, Finding, RowRef
+from sheetcalc.domain.finish import Finish
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.quantity import QuantityLine, RoomWork
+from sheetcalc.lines import JOB_LINES, LINES
+from sheetcalc.lines.checks import check_catalogue
+from sheetcalc.lines.line import JobContext, LineContext
+
+
+@dataclass(frozen=True, slots=True)
+class TakenOff:
+    """Quantities of a job and what was found on the way.
+
+    Attributes
+    ----------
+    lines
+        Room by room in the order of the workbook, then those of the whole job.
+    findings
+        Each once: what a finish says is found in every room that has it.
+    by_room
+        Findings of each room by its name, those of its finish among them, so that rooms without
+        errors can be told.
+    """
+
+    lines: tuple[QuantityLine, ...]
+    findings: tuple[Finding, ...]
+    by_room: Mapping[str, tuple[Finding, ...]]
+
+
+def take_off(
+    job: Job, finishes: Mapping[str, Finish], catalogue: Catalogue, works: Sequence[RoomWork]
+) -> TakenOff:
+    """Work out every line of every room, and of the job.
+
+    Parameters
+    ----------
+    job, finishes, catalogue
+        What the workbook says.
+    works
+        Rooms with their plans.  A room whose finish is not in ``finishes`` is passed over: the
+        reader has reported it.
+
+    Returns
+    -------
+    TakenOff
+        Quantities, and the findings, each once.
+    """
+    lines: list[QuantityLine] = []
+    by_room: dict[str, tuple[Finding, ...]] = {}
+    everywhere: list[Finding] = list(check_catalogue(catalogue))
+    for work in works:
+        finish = finishes.get(work.room.finish)
+        if finish is None:
+            continue
+        room_lines, findings = take_off_room(
+            LineContext(job, finish, catalogue, work, finishes=finishes)
+        )
+        lines += room_lines
+        by_room[work.room.name] = findings
+        everywhere += findings
+    context = JobContext(job, finishes, catalogue, tuple(works), tuple(lines))
+    for line in JOB_LINES:
+        for outcome in line.work(context):
+            if isinstance(outcome, Finding):
+                everywhere.append(outcome)
+            else:
+                lines.append(outcome)
+    return TakenOff(tuple(lines), unique(everywhere), by_room)
+
+
+def take_off_room(ctx: LineContext) -> tuple[tuple[QuantityLine, ...], tuple[Finding, ...]]:
+    """Work out every line of one room; each line sees the quantities of those before it."""
+    done: tuple[QuantityLine, ...] = ()
+    findings: list[Finding] = []
+    for line in LINES:
+        outcomes = tuple(line.work(replace(ctx, lines=done)))
+        done += tuple(o for o in outcomes if isinstance(o, QuantityLine))
+        findings += (o for o in outcomes if isinstance(o, Finding))
+    return done, unique(findings)
+
+
+_Key = tuple[str, RowRef, str | None, str, str, tuple[tuple[str, Fact], ...]]
+
+
+def unique(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Keep the findings in order, those that say the same of the same place once."""
+    seen: dict[_Key, Finding] = {}
+    for f in findings:
+        key = (f.code, f.source, f.column, f.room, f.surface, tuple(sorted(f.facts.items())))
+        seen.setdefault(key, f)
+    return tuple(seen.values())

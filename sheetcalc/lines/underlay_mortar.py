@@ -1,0 +1,148 @@
+"""Mortar under the underlay and under boards (their own notch), and mortar that fills knobs."""
+
+from collections.abc import Iterator
+
+from sheetcalc.domain.catalogue import Roll
+from sheetcalc.domain.finding import Fact, Finding
+from sheetcalc.domain.finish import Layer, LayerRole
+from sheetcalc.lines import words
+from sheetcalc.lines.beds import bed_from, is_workable, notch_label
+from sheetcalc.lines.items import NO_ITEM_NOTE, Wanted, choose_bag
+from sheetcalc.lines.layers import LaidLayer, laid_layers
+from sheetcalc.lines.line import Line, LineContext, Outcome
+from sheetcalc.lines.mortar import MORTAR_KINDS, mortar_need, mortar_of
+from sheetcalc.lines.waste import waste_for
+
+
+def _beds(ctx: LineContext) -> Iterator[Outcome]:
+    for laid in laid_layers(ctx):
+        layer = laid.layer
+        if layer.bed_mortar is None and layer.notch is None:
+            continue
+        yield from _bed(ctx, laid)
+
+
+def _bed(ctx: LineContext, laid: LaidLayer) -> Iterator[Outcome]:
+    layer, job = laid.layer, ctx.job
+    where: dict[str, Fact] = {
+        "finish": layer.finish,
+        "surface": layer.surface.value,
+        "role": layer.role.value,
+    }
+    if layer.notch is None:
+        yield Finding("BED-WITHOUT-NOTCH", layer.source, "Trowel notch", where)
+        return
+    if not is_workable(layer.notch, job.trowel_angle_deg):
+        facts: dict[str, Fact] = {
+            **where,
+            "notch": notch_label(layer.notch, job),
+            "angle": f"{words.number(job.trowel_angle_deg, 1)}°",
+        }
+        yield Finding("NOTCH-UNWORKABLE", layer.source, "Trowel notch", facts)
+        return
+    wanted = Wanted(
+        layer.bed_mortar,
+        f"mortar under the {layer.role.value}",
+        layer.finish,
+        layer.surface.value,
+        layer.source,
+        "Bed mortar",
+    )
+    choice = choose_bag(ctx.catalogue, MORTAR_KINDS, wanted)
+    yield from choice.findings
+    if choice.blocked:
+        return
+    bed = bed_from(layer.notch, job.trowel_angle_deg, " (the Job's trowel angle)", job)
+    volume = laid.area_m2 * bed.bed_m
+    need = mortar_need(choice.item, volume, job)
+    if isinstance(need, Finding):
+        yield need
+        return
+    note = need.note if choice.item else NO_ITEM_NOTE
+    yield ctx.quantity(
+        "underlay mortar",
+        choice.item.description if choice.item else f"Mortar under the {layer.role.value}",
+        need.each_si,
+        need.unit,
+        basis=(
+            f"under the {layer.role.value}: {words.area(laid.area_m2, job)} x "
+            f"{words.small(bed.bed_m, job)} = {words.volume(volume, job)} as mixed; "
+            f"{bed.words}; {note}"
+        ),
+        surface=laid.key,
+        item=choice.item,
+        waste=waste_for(ctx.catalogue, "underlay mortar", layer.finish),
+        pack_by=need.pack_by,
+        source=layer.source,
+    )
+
+
+def knobbed_underlay(ctx: LineContext, layer: Layer) -> Roll | None:
+    """Knobbed underlay that a layer names, that is one with a Knob pitch; None for any other."""
+    roll = ctx.catalogue.rolls.get(layer.item) if layer.item else None
+    return roll if roll and roll.knob_pitch_mm320 else None
+
+
+def _fill(ctx: LineContext) -> Iterator[Outcome]:
+    job = ctx.job
+    for laid in laid_layers(ctx, LayerRole.UNDERLAY):
+        layer = laid.layer
+        roll = knobbed_underlay(ctx, layer)
+        if roll is None:
+            continue
+        if roll.fill_m is None:
+            yield Finding("KNOBS-WITHOUT-FILL", roll.source, "Fill", {"code": roll.code})
+            continue
+        spec = ctx.finish.surfaces.get(layer.surface)
+        if spec is None or not spec.tile or roll.fill_m <= 0:
+            continue
+        choice = mortar_of(ctx, spec)
+        if choice.blocked:
+            continue  # the mortar line has said why
+        volume = laid.area_m2 * roll.fill_m
+        need = mortar_need(choice.item, volume, job)
+        if isinstance(need, Finding):
+            continue  # the mortar line has said why
+        fill = (
+            f"{words.number(job.units.volume.from_si(roll.fill_m) * job.units.area.to_si(1))} "
+            f"{job.units.volume.symbol}/{job.units.area.symbol}"
+        )
+        note = need.note if choice.item else NO_ITEM_NOTE
+        yield ctx.quantity(
+            "knob fill",
+            choice.item.description if choice.item else "Mortar that fills the knobs",
+            need.each_si,
+            need.unit,
+            basis=(
+                f"fills the knobs of {roll.code} before the bed starts: "
+                f"{words.area(laid.area_m2, job)} x {fill} = {words.volume(volume, job)} as "
+                f"mixed; {note}"
+            ),
+            surface=laid.key,
+            item=choice.item,
+            waste=waste_for(ctx.catalogue, "knob fill", layer.finish),
+            pack_by=need.pack_by,
+            source=roll.source,
+        )
+
+
+UNDERLAY_MORTAR = Line(
+    "underlay mortar",
+    "Mortar under the underlay and boards",
+    "Area of the layer times the bed of its own notch, at the Job's trowel angle (bed derived "
+    "from the ridges' volume; no skim).  Build-up rows without Bed mortar and notch are laid "
+    "loose or stick by themselves.",
+    0.05,
+    "working loss, common practice, no source",
+    _beds,
+)
+
+KNOB_FILL = Line(
+    "knob fill",
+    "Mortar that fills an underlay's knobs",
+    "Area of a knobbed underlay (one with a Knob pitch) times its Fill, in the mortar of the tile "
+    "above.  An empty Fill on a knobbed underlay is an error.",
+    0.05,
+    "working loss, common practice, no source",
+    _fill,
+)

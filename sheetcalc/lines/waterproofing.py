@@ -1,0 +1,173 @@
+"""Waterproofing: sheet by strips, liquid by coats; bands along changes of plane and seams."""
+
+from collections.abc import Iterable, Iterator
+
+from sheetcalc.domain.catalogue import Bag, Roll, RollKind
+from sheetcalc.domain.finding import Finding
+from sheetcalc.domain.finish import Layer, LayerRole, SurfaceKind
+from sheetcalc.domain.measure import mm320_to_m
+from sheetcalc.domain.quantity import PackBy, Strip
+from sheetcalc.lines import words
+from sheetcalc.lines.items import choose_roll
+from sheetcalc.lines.layers import laid_layers
+from sheetcalc.lines.line import Line, LineContext, Outcome
+from sheetcalc.lines.packing import by_coverage, by_volume
+from sheetcalc.lines.strips import (
+    layer_wanted,
+    membrane_of,
+    own_strips,
+    strips_area_m2,
+    strips_words,
+)
+from sheetcalc.lines.waste import waste_for
+from sheetcalc.lines.wet import WetPart, part_words, wet_parts
+from sheetcalc.rules.membrane import BAND_SOURCE
+
+
+def _work(ctx: LineContext) -> Iterator[Outcome]:
+    by_layer: dict[tuple[SurfaceKind, int], list[WetPart]] = {}
+    for part in wet_parts(ctx):
+        by_layer.setdefault((part.layer.surface, part.layer.order), []).append(part)
+    for parts in by_layer.values():
+        layer = parts[0].layer
+        choice = membrane_of(ctx, layer)
+        yield from choice.findings
+        if isinstance(choice.item, Bag):
+            yield _liquid(ctx, layer, parts, choice.item)
+        elif isinstance(choice.item, Roll):
+            yield _sheet(ctx, layer, parts, choice.item)
+    if not by_layer:
+        yield from _dry_shower(ctx)
+
+
+def _dry_shower(ctx: LineContext) -> Iterator[Finding]:
+    """Warn of a tiled shower floor whose finish makes nothing waterproof."""
+    spec = ctx.finish.surfaces.get(SurfaceKind.SHOWER_FLOOR)
+    if spec and spec.tile and ctx.surfaces(SurfaceKind.SHOWER_FLOOR):
+        yield Finding("SHOWER-NOT-WATERPROOFED", spec.source, "Surface", {"finish": spec.finish})
+
+
+def _liquid(ctx: LineContext, layer: Layer, parts: list[WetPart], bag: Bag) -> Outcome:
+    job = ctx.job
+    area = sum(p.area_m2 for p in parts)
+    coats = layer.coats or 1
+    depth = layer.mean_depth_mm320
+    need = (
+        by_volume(bag, area * mm320_to_m(depth), job, None, "")
+        if depth and not bag.coverage_m2
+        else by_coverage(bag, area, coats, job)
+    )
+    if isinstance(need, Finding):
+        return need
+    default = "" if layer.coats else " (default of an empty Coats)"
+    listed = ", ".join(part_words(p, ctx) for p in parts)
+    return ctx.quantity(
+        "waterproofing",
+        bag.description,
+        need.each_si,
+        need.unit,
+        basis=(
+            f"{listed} = {words.area(area, job)} x {words.plural(coats, 'coat')}{default}; "
+            f"{need.note}"
+        ),
+        surface=layer.surface.value,
+        item=bag,
+        waste=waste_for(ctx.catalogue, "waterproofing", layer.finish),
+        pack_by=need.pack_by,
+        source=layer.source,
+    )
+
+
+def _sheet(ctx: LineContext, layer: Layer, parts: list[WetPart], roll: Roll) -> Outcome:
+    job = ctx.job
+    strips = sheet_strips(ctx, parts, roll)
+    listed = ", ".join(part_words(p, ctx) for p in parts)
+    return ctx.quantity(
+        "waterproofing",
+        roll.description,
+        strips_area_m2(strips),
+        job.units.area,
+        basis=(
+            f"{listed}; strips {strips_words(strips, job)}, overlap "
+            f"{words.small_mm320(roll.overlap_mm320, job)}; whole rolls come from the roll plan"
+        ),
+        surface=layer.surface.value,
+        item=roll,
+        pack_by=PackBy.PLAN,
+        source=layer.source,
+    )
+
+
+def sheet_strips(ctx: LineContext, parts: Iterable[WetPart], roll: Roll) -> list[Strip]:
+    """Pick the strips of a sheet that cover the parts."""
+    keys = {p.surface.key for p in parts}
+    return [s for s in own_strips(ctx) if s.item == roll.code and s.surface in keys]
+
+
+def seam_m(ctx: LineContext) -> float:
+    """Length of butted seams between strips of waterproofing sheet in the room [m].
+
+    Strips that lie side by side share all their seams but the longest one's second side.
+    """
+    total = 0
+    for part in wet_parts(ctx):
+        item = membrane_of(ctx, part.layer).item
+        if not isinstance(item, Roll) or item.overlap_mm320:
+            continue
+        lengths = [s.length_mm320 for s in sheet_strips(ctx, [part], item) if s.piece != "upturn"]
+        total += sum(lengths) - max(lengths, default=0)
+    return mm320_to_m(total)
+
+
+def _bands(ctx: LineContext) -> Iterator[Outcome]:
+    layers = [laid.layer for laid in laid_layers(ctx, LayerRole.BAND)]
+    if not layers:
+        return
+    job, layer = ctx.job, layers[0]
+    choice = choose_roll(ctx.catalogue, (RollKind.BAND,), layer_wanted(layer))
+    yield from choice.findings
+    others = sorted({x.item for x in layers if x.item and x.item != layer.item})
+    if others and layer.item:
+        facts = {"finish": layer.finish, "code": layer.item, "others": ", ".join(others)}
+        yield Finding("BANDS-DIFFER", layer.source, "Item", facts)
+    if choice.item is None:
+        return
+    planes, seams = ctx.room.measures.wet_change_of_plane_m, seam_m(ctx)
+    if planes + seams <= 0:
+        return
+    yield ctx.quantity(
+        "bands",
+        choice.item.description,
+        planes + seams,
+        job.units.long_length,
+        basis=(
+            f"changes of plane of the waterproofed parts {words.long(planes, job)} + butted seams "
+            f"{words.long(seams, job)} ({BAND_SOURCE})"
+        ),
+        item=choice.item,
+        waste=waste_for(ctx.catalogue, "bands", layer.finish),
+        pack_by=PackBy.LENGTH,
+        source=layer.source,
+    )
+
+
+WATERPROOFING = Line(
+    "waterproofing",
+    "Waterproofing",
+    "Surfaces that a Build-up row makes waterproof, with the upturn along their walls: liquid by "
+    "coats and coverage, sheet by strips and the roll plan.  A layer on `wall` goes up to the "
+    "Job's height, wet areas, curbs and niches are covered as drawn.",
+    0.05,
+    "roller, bucket, uneven backing, common practice, no source",
+    _work,
+)
+
+BANDS = Line(
+    "bands",
+    "Bands",
+    "Changes of plane of the waterproofed parts, and butted seams between sheets (band over seams "
+    "in wet areas: common practice, no source).",
+    0.10,
+    "laps at ends and corners, common practice, no source",
+    _bands,
+)
