@@ -80,6 +80,8 @@ def properties(style: CellStyle) -> dict[str, Any]:
         words |= {"bottom": 1, "bottom_color": style.bottom}
     if style.align:
         words["align"] = style.align
+    if style.indent:
+        words |= {"indent": style.indent, "align": "left"}
     if style.valign:
         words["valign"] = _VALIGN[style.valign]
     return words

@@ -4,7 +4,8 @@ import math
 from collections.abc import Sequence
 from typing import Final
 
-_POINTS_A_LINE: Final = 1.28  # of the font's size
+_POINTS_A_LINE: Final = 1.22  # of the font's size
+_LETTERS_A_DIGIT: Final = 1.1  # letters of running text that take the room of a digit
 _SMALLEST_ROW: Final = 15.0
 _LARGEST_ROW: Final = 400.0
 _LONGEST_NAME: Final = 31
@@ -25,7 +26,7 @@ def row_height(value: object, width: float, size: float) -> float:
     size
         Font size [points].
     """
-    characters = max(1.0, width * 10.0 / size - 1.0)
+    characters = max(1.0, (width - 2.0) * _LETTERS_A_DIGIT * 10.0 / size)
     lines = sum(_lines(part, characters) for part in str(value or "").split("\n"))
     return min(_LARGEST_ROW, max(_SMALLEST_ROW, lines * size * _POINTS_A_LINE + 3))
 

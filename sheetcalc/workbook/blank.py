@@ -25,8 +25,8 @@ from sheetcalc.workbook.validations import column_validation, setting_validation
 
 System: TypeAlias = Literal["metric", "us"]
 
-_EMPTY_ROWS = {"Rooms": 20, "Floor pieces": 24, "Wall legs": 12, "Wall faces": 16}
-_OTHER_EMPTY_ROWS = 14
+_EMPTY_ROWS = {"Rooms": 20, "Floor pieces": 24, "Wall legs": 12, "Wall faces": 16, "Waste factors": 6}
+_OTHER_EMPTY_ROWS = 12
 _WORDY = frozenset({"Note", "Description", "Address", "Reason", "Guidance", "Source"})
 _STYLES = {
     Kind.CODE: "input_code",
@@ -152,21 +152,24 @@ def _tab_sheet(
         title=tab.key,
         purpose=tab.purpose,
         tables=(table,),
-        loose={(3, 1): _hint(tab.columns)},
+        loose=_third_row(_hint(tab.columns)),
         freeze=(HEADER_ROW + 1, 2),
         tab_style="input",
     )
 
 
-def _hint(columns: tuple[Column, ...]) -> Cell:
-    """Third row: what must be filled in, and the way back to the Guide."""
+def _third_row(words: str) -> dict[tuple[int, int], Cell]:
+    """Third row: the way back to the Guide, and what must be filled in."""
+    return {
+        (3, 1): Cell("to the Guide", "hint_link", link=f"internal:'{GUIDE_NAME}'!A1"),
+        (3, 2): Cell(words, "hint"),
+    }
+
+
+def _hint(columns: tuple[Column, ...]) -> str:
+    """Which columns must be filled in."""
     required = ", ".join(column.header for column in columns if column.required)
-    return Cell(
-        f"Must be filled in: {required}. The other columns may stay empty.   "
-        f"Back to the {GUIDE_NAME}",
-        "hint_link",
-        link=f"internal:'{GUIDE_NAME}'!A1",
-    )
+    return f"Must be filled in: {required}. The other columns may stay empty."
 
 
 def _job_sheet(tab: Tab, system: System, values: Mapping[str, CellValue]) -> SheetModel:
@@ -189,13 +192,7 @@ def _job_sheet(tab: Tab, system: System, values: Mapping[str, CellValue]) -> She
         title=tab.key,
         purpose=tab.purpose,
         tables=(table,),
-        loose={
-            (3, 1): Cell(
-                f"Every setting has a default that you can leave.   Back to the {GUIDE_NAME}",
-                "hint_link",
-                link=f"internal:'{GUIDE_NAME}'!A1",
-            )
-        },
+        loose=_third_row("Every setting has a default that you can leave."),
         freeze=(HEADER_ROW + 1, 2),
         tab_style="input",
         cell_validations=tuple(

@@ -135,8 +135,7 @@ def guide_sheet(system: str) -> SheetModel:
         loose[(row, 2)] = Cell(word, style)
         loose[(row, 3)] = Cell(text, "wrapped")
         row += 1
-    contents = row + 1
-    row = _section(loose, contents, "What is where")
+    row = _section(loose, row + 1, "What is where")
     for tab in INPUT_TABS:
         loose[(row, 2)] = _link(tab.key)
         must = " Must be filled in." if tab.needed else ""
@@ -149,8 +148,7 @@ def guide_sheet(system: str) -> SheetModel:
         loose[(row, 2)] = Cell("Order, one a supplier" if tab.key == "Order" else tab.key, "strong")
         loose[(row, 3)] = Cell(tab.purpose, "wrapped")
         row += 1
-    cautions = row + 1
-    row = _section(loose, cautions, "Cautions")
+    row = _section(loose, row + 1, "Cautions")
     for word, text in _CAUTIONS:
         loose[(row, 2)] = Cell(word, "strong")
         loose[(row, 3)] = Cell(text, "wrapped")
@@ -169,7 +167,6 @@ def guide_sheet(system: str) -> SheetModel:
         landscape=False,
         repeat_row=None,
         tab_style="guide",
-        row_breaks=(contents - 1, cautions - 1),
     )
 
 

@@ -37,6 +37,7 @@ class CellStyle:
     border: str = ""
     bottom: str = ""
     align: str = ""
+    indent: int = 0
     valign: str = ""
     wrap: bool = False
     number_format: str = "General"
@@ -46,7 +47,7 @@ class CellStyle:
         """Only what a column keeps below its table: font and number format."""
         return CellStyle(
             key=f"{self.key} (bare)", font=self.font, size=self.size, colour=self.colour,
-            align=self.align, valign=self.valign, number_format=self.number_format,
+            align=self.align, indent=self.indent, valign=self.valign, number_format=self.number_format,
         )  # fmt: skip
 
 
@@ -64,7 +65,7 @@ class HouseStyle:
         return self.styles[key]
 
 
-_WORDS = frozenset({"name", "size", "bold", "italic", "underline", "wrap", "align", "valign"})
+_WORDS = frozenset({"name", "size", "bold", "italic", "underline", "wrap", "align", "indent", "valign"})
 _COLOURS = frozenset({"colour", "fill", "border", "bottom"})
 
 

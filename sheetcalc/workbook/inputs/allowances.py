@@ -31,7 +31,7 @@ WASTE = Tab(
             "Waste %", Kind.PERCENT, "What is added to the net quantity.",
             "5 %", required=True, low=0, high=1, usual_high=0.25, width=10, live=True,
         ),
-        Column("Note", Kind.TEXT, "Why this much.", width=44),
+        Column("Note", Kind.TEXT, "Why this much.", width=62),
     ),
 )  # fmt: skip
 
