@@ -1,0 +1,318 @@
+"""Words of findings on the lines of the takeoff: items, mortar, layers, waste and cautions."""
+
+from sheetcalc.domain.finding import Severity
+from sheetcalc.rules.cautions import (
+    ASBESTOS_SOURCE,
+    LIFT_SOURCE,
+    SILICA_SOURCE,
+    STEP_SOURCE,
+)
+from sheetcalc.rules.mortar import CONTACT_SOURCE, LEAST_BED_SOURCE
+from sheetcalc.workbook.wording.wording import Wording
+
+_PRACTICE = "common practice, no source"
+_CONTRACT = "the workbook's contract"
+_GEOMETRY = "derived from the volume of the trowel's ridges"
+_WHERE = "{surface} of finish {finish}"
+
+_ITEMS = (
+    Wording(
+        "ITEM-NOT-IN-CATALOGUE",
+        Severity.ERROR,
+        f"{{what}} {{code}}, which no catalogue tab holds ({_WHERE})",
+        "a code of the catalogue; nearest: {nearest}",
+        "correct the code, or add the item to its catalogue tab",
+        "A line orders exactly the item that is named. The codes most like it are listed.",
+        _CONTRACT,
+    ),
+    Wording(
+        "ITEM-OF-ANOTHER-KIND",
+        Severity.ERROR,
+        f"{{code}} named as {{what}} ({_WHERE}), which is an item of another kind",
+        "an item that the catalogue lists as {what}",
+        "name another item, or correct the Kind (or Basis) of {code} in its catalogue tab",
+        "An item is looked for among those of its kind, so that grout is never spread as mortar.",
+        _CONTRACT,
+    ),
+    Wording(
+        "ITEM-NOT-NAMED-ONE-TAKEN",
+        Severity.WARNING,
+        f"no {{what}} named for {_WHERE}; {{code}} was taken, the only one of its kind",
+        "the code of a {what}",
+        "type {code} here if it is meant, or name another",
+        "If none is named and the catalogue holds one of the kind, that one is ordered.",
+        _CONTRACT,
+    ),
+    Wording(
+        "ITEM-NOT-NAMED-SEVERAL",
+        Severity.ERROR,
+        f"no {{what}} named for {_WHERE}, and the catalogue holds several: {{codes}}",
+        "the code of one of them",
+        "type one of the codes",
+        "With several of a kind the program does not choose.",
+        _CONTRACT,
+    ),
+    Wording(
+        "ITEM-NOT-NAMED-NONE",
+        Severity.ERROR,
+        f"no {{what}} named for {_WHERE}, and none in the catalogue",
+        "the code of a {what}",
+        "add it to the catalogue and name it here, or remove the row",
+        "A layer of the build-up orders an item; without one the row means nothing.",
+        _CONTRACT,
+    ),
+    Wording(
+        "ITEM-NOT-NAMED-NOT-ORDERED",
+        Severity.NOTE,
+        f"no {{what}} named for {_WHERE}, and none in the catalogue",
+        "the code of a {what}, if it is to be ordered",
+        "add it to Bags and pails and name it here; until then the Takeoff lists how much is "
+        "needed and nothing is ordered",
+        "Catalogue tabs may be empty; what has no item is listed and not ordered.",
+        _CONTRACT,
+    ),
+    Wording(
+        "BAG-WITHOUT-YIELD",
+        Severity.ERROR,
+        "no Yield for {code}, which is needed by volume and sold by something else",
+        "the volume that a pack gives as mixed",
+        "read it from the bag and type it",
+        "Mortar and grout without a Yield are worked out from the Job's densities, what is sold by "
+        "volume from its pack; for anything else no density is assumed.",
+        _CONTRACT,
+    ),
+    Wording(
+        "BAG-WITHOUT-COVERAGE",
+        Severity.ERROR,
+        "no Coverage for {code}, which is brushed or rolled on",
+        "the area that a pack covers in one coat",
+        "read it from the pack and type it",
+        "Primer, sealer and liquid waterproofing are counted in area times coats.",
+        _CONTRACT,
+    ),
+    Wording(
+        "SUNDRY-OF-NOTHING",
+        Severity.ERROR,
+        "{code} is bought per kg of another item, and Of is empty",
+        "the code of the other item",
+        "type the code of the item whose mass it goes by",
+        "The basis needs the item that is weighed.",
+        _CONTRACT,
+    ),
+    Wording(
+        "SUNDRY-OF-UNKNOWN",
+        Severity.ERROR,
+        "{code} is bought per kg of {of}, which no catalogue tab holds",
+        "a code of the catalogue; nearest: {nearest}",
+        "correct the code in Of",
+        "The basis needs the item that is weighed.",
+        _CONTRACT,
+    ),
+)
+
+_MORTAR = (
+    Wording(
+        "NOTCH-MISSING",
+        Severity.WARNING,
+        f"no trowel notch for {_WHERE}",
+        "the trowel's notch, such as square 10 x 10 x 10 mm",
+        "type the notch; until then no mortar is worked out for this surface",
+        "The bed follows from the notch and the trowel's angle, so without a notch there is none.",
+        _CONTRACT,
+    ),
+    Wording(
+        "NOTCH-UNWORKABLE",
+        Severity.ERROR,
+        f"a {{notch}} at {{angle}} for {_WHERE}",
+        "sizes above zero, an angle up to 90°, and a U notch at least half as deep as it is wide",
+        "correct the notch or the angle",
+        "The volume of the ridges is that of the notches; a U has a half circle at its bottom.",
+        _GEOMETRY,
+    ),
+    Wording(
+        "BED-TOO-THIN",
+        Severity.WARNING,
+        f"a bed of {{bed}} with skim for {_WHERE}",
+        "at least {least} between tile and backing after embedding",
+        "take a larger notch, hold the trowel steeper, or back-butter",
+        "The mean bed from the notch, with the skim on the tile's back, is held against the least "
+        "bed: 3/32 in where small lengths are in inches, 2 mm where they are in millimetres.",
+        LEAST_BED_SOURCE,
+    ),
+    Wording(
+        "CONTACT-WITHOUT-SKIM",
+        Severity.WARNING,
+        f"no skim on the tile's back for {_WHERE}, a tile with a side of {{side}}",
+        "{share} of the back in contact with mortar ({why}: {source})",
+        "give a Skim (back-buttering), or accept this and lift tiles to check",
+        "Wet areas and stone ask for more contact than dry interior floors; a long tile set on "
+        "ridges alone seldom reaches it (that part: common practice, no source).",
+        CONTACT_SOURCE,
+    ),
+    Wording(
+        "CONTACT-TO-CHECK",
+        Severity.NOTE,
+        f"{_WHERE} is {{why}}",
+        "{share} of each tile's back in contact with mortar ({source})",
+        "lift tiles while setting and look; comb one way, along the short side of a rectangle",
+        "Wet areas and stone ask for 95 % contact, dry interior floors for 80 %.",
+        CONTACT_SOURCE,
+    ),
+    Wording(
+        "BED-WITHOUT-NOTCH",
+        Severity.ERROR,
+        f"bed mortar under the {{role}} and no trowel notch ({_WHERE})",
+        "the notch that it is spread with",
+        "type the trowel notch of this layer",
+        "Mortar under an underlay or a board has a notch of its own.",
+        _CONTRACT,
+    ),
+    Wording(
+        "KNOBS-WITHOUT-FILL",
+        Severity.ERROR,
+        "{code} has a Knob pitch and no Fill",
+        "the volume of mortar for an area that fills its knobs, 0 for none",
+        "read it from the underlay's paper and type it",
+        "Only a knobbed underlay, that is one with a Knob pitch, takes mortar to fill. What fills "
+        "it is as much as the bed itself, so it is not assumed.",
+        _CONTRACT,
+    ),
+)
+
+_LAYERS = (
+    Wording(
+        "DEPTH-MISSING",
+        Severity.ERROR,
+        f"no Mean depth for the {{role}} under {_WHERE}",
+        "its mean depth",
+        "type the mean depth",
+        "What is poured is counted by area times mean depth.",
+        _CONTRACT,
+    ),
+    Wording(
+        "SHOWER-NOT-WATERPROOFED",
+        Severity.WARNING,
+        "a tiled shower floor, and no waterproofing in finish {finish}",
+        "a Build-up row with role waterproofing for the shower floor",
+        "add the row, or accept this if it is made waterproof by others",
+        "Tile and grout are not waterproof; a shower floor has a membrane under them.",
+        _PRACTICE,
+    ),
+    Wording(
+        "BANDS-DIFFER",
+        Severity.WARNING,
+        "band {code} and also {others} in finish {finish}",
+        "one band for the room",
+        "name the same band in every row; {code} is taken for all",
+        "Bands are counted once for the room, along all changes of plane and seams, so one item "
+        "is ordered.",
+        _CONTRACT,
+    ),
+    Wording(
+        "STONE-NOT-SEALED",
+        Severity.NOTE,
+        f"{{material}} and no sealer for {_WHERE}",
+        "a Sealer, if the stone is to be sealed",
+        "name a sealer: two coats are counted, before setting and before grouting",
+        "Stone takes up water and grout; most is sealed before setting and before grouting.",
+        _PRACTICE,
+    ),
+    Wording(
+        "TAKE-UP-WITHOUT-THICKNESS",
+        Severity.ERROR,
+        "{take_up} is taken up, and no Take up thickness",
+        "its thickness with its bed",
+        "type the thickness, or empty Take up",
+        "Volume, mass and skips of the waste follow from it.",
+        _CONTRACT,
+    ),
+    Wording(
+        "STEP-AT-DOORWAY",
+        Severity.WARNING,
+        "a step of {step} at doorway {door}",
+        "at most {limit} for a bevelled threshold",
+        "plan {threshold}, or change the build-up",
+        "Layers, bed and tile are added up, less what is taken up; the floor beyond the doorway is "
+        "taken as level with the old one.",
+        STEP_SOURCE,
+    ),
+)
+
+_WASTE = (
+    Wording(
+        "WASTE-FACTOR-TWICE",
+        Severity.ERROR,
+        "a waste factor for {criteria} of {share}, and {other_share} in row {other_row}",
+        "one row for the same line, finish, bond and way of counting",
+        "delete one of the rows",
+        "The most specific row wins: line with finish and bond, line with finish, line with bond, "
+        "line. Of two that are equally specific neither can.",
+        _CONTRACT,
+    ),
+    Wording(
+        "WASTE-FACTOR-FOR-NO-LINE",
+        Severity.ERROR,
+        "a waste factor for {line}, which is no line of the takeoff",
+        "a line that has an allowance; nearest: {nearest}",
+        "take the line from the list",
+        "Lines whose packs come from a plan, and lines that are not bought, have no allowance.",
+        _CONTRACT,
+    ),
+)
+
+_CAUTIONS = (
+    Wording(
+        "ASBESTOS-PRESUMED",
+        Severity.WARNING,
+        "floors taken up ({rooms}) in a building of {year}",
+        "a survey for asbestos: up to {last_year} it is presumed in resilient flooring, mastic "
+        "and backing",
+        "have it sampled before anything is disturbed; no sanding; removal by those licensed for "
+        "it; then accept this with who and when",
+        "Resilient floor covering, mastic and backing are presumed to contain asbestos in "
+        "buildings constructed no later than 1980. This is a caution, not a survey.",
+        ASBESTOS_SOURCE,
+    ),
+    Wording(
+        "YEAR-BUILT-NOT-SAID",
+        Severity.NOTE,
+        "floors taken up ({rooms}), and no Year built in Job",
+        "the year: up to {last_year} asbestos is presumed in resilient flooring, mastic and backing",
+        "type the year that the building was built",
+        "Without the year the caution on asbestos can't be given or left out.",
+        ASBESTOS_SOURCE,
+    ),
+    Wording(
+        "TWO-PERSON-LIFT",
+        Severity.NOTE,
+        "a {package} of {code} weighs {weight} ({how})",
+        "at most {limit} for one person",
+        "plan two people or a hoist for it",
+        "23 kg (51 lb) is the load constant of the NIOSH lifting equation, before its other "
+        "multipliers, which only lower it.",
+        LIFT_SOURCE,
+    ),
+    Wording(
+        "SAW-WITH-WATER",
+        Severity.NOTE,
+        "{cuts} cuts in tile",
+        "a saw with integrated water delivery",
+        "cut wet; a handheld saw indoors also asks for a respirator (APF 10)",
+        "Dust of tile and stone holds crystalline silica. Table 1 lists the saws and what goes "
+        "with them.",
+        SILICA_SOURCE,
+    ),
+    Wording(
+        "FLATNESS-TO-PREPARE",
+        Severity.NOTE,
+        f"a longest edge of {{edge}} on {_WHERE}",
+        "a base flat to {flatness}",
+        "check the base with a straightedge before setting, and level it if need be",
+        "An edge of 15 in or more asks for the tighter class. This threshold is not that of the "
+        "term 'large format', which is reported as above 23 in.",
+        "ANSI A108.02-4.2.2 / A108.01, as quoted in floortrendsmag 113806 (edges from 15 in); "
+        "below, from memory, not verified",
+    ),
+)
+
+WORDINGS: tuple[Wording, ...] = (*_ITEMS, *_MORTAR, *_LAYERS, *_WASTE, *_CAUTIONS)
