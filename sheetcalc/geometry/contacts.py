@@ -1,0 +1,104 @@
+"""Where edges lie along one another: floor against wall, bath against wall, curb against floor.
+
+A line is a start and an end; positions along it are whole 1/320 mm from its start.
+"""
+
+from collections.abc import Iterable, Sequence
+from math import hypot
+from typing import TypeAlias
+
+from sheetcalc.domain.room import Point, Region
+from sheetcalc.geometry.points import rings_of
+from sheetcalc.geometry.slabs import Interval, Keep, combine_intervals
+
+Line: TypeAlias = tuple[Point, Point]
+
+
+def edges_of(*regions: Region) -> list[Line]:
+    """List every edge of some regions, walked with the area on the left."""
+    return [
+        (ring[i - 1], ring[i])
+        for region in regions
+        for ring in rings_of(region)
+        for i in range(len(ring))
+    ]
+
+
+def length_of(line: Line) -> int:
+    """Length of a line, rounded to 1/320 mm (exact along an axis)."""
+    (x0, y0), (x1, y1) = line
+    return abs(x1 - x0) + abs(y1 - y0) if x0 == x1 or y0 == y1 else round(hypot(x1 - x0, y1 - y0))
+
+
+def point_at(line: Line, position: int) -> Point:
+    """Point on a line at a distance from its start."""
+    (x0, y0), (x1, y1) = line
+    whole = length_of(line)
+    return x0 + round((x1 - x0) * position / whole), y0 + round((y1 - y0) * position / whole)
+
+
+def contact(line: Line, edges: Iterable[Line], slack_mm320: int = 0) -> tuple[Interval, ...]:
+    """Find the stretches of a line that lie on some edges, walked either way.
+
+    Parameters
+    ----------
+    line
+        The line that is measured.
+    edges
+        What may lie on it.
+    slack_mm320
+        How far off the line an edge may lie and still count; an oblique line always has 2.
+    """
+    (x0, y0), (x1, y1) = line
+    found: list[Interval] = []
+    if x0 == x1 or y0 == y1:
+        axis = 0 if y0 == y1 else 1
+        level, start = line[0][1 - axis], line[0][axis]
+        sign = 1 if line[1][axis] > start else -1
+        for a, b in edges:
+            if abs(a[1 - axis] - level) <= slack_mm320 and abs(b[1 - axis] - level) <= slack_mm320:
+                found.append(_ascending(sign * (a[axis] - start), sign * (b[axis] - start)))
+    else:
+        found = _oblique_contact(line, edges, max(slack_mm320, 2))
+    return combine_intervals(found, ((0, length_of(line)),), Keep.INTERSECTION) if found else ()
+
+
+def _oblique_contact(line: Line, edges: Iterable[Line], slack: int) -> list[Interval]:
+    (x0, y0), (x1, y1) = line
+    length = hypot(x1 - x0, y1 - y0)
+    ux, uy = (x1 - x0) / length, (y1 - y0) / length
+    found = []
+    for a, b in edges:
+        ax, ay, bx, by = a[0] - x0, a[1] - y0, b[0] - x0, b[1] - y0
+        if abs(ux * ay - uy * ax) <= slack and abs(ux * by - uy * bx) <= slack:
+            found.append(_ascending(round(ux * ax + uy * ay), round(ux * bx + uy * by)))
+    return found
+
+
+def _ascending(one: int, other: int) -> Interval:
+    return (one, other) if one <= other else (other, one)
+
+
+def less(intervals: Iterable[Interval], *taken: Iterable[Interval]) -> tuple[Interval, ...]:
+    """Take others from intervals."""
+    return combine_intervals(intervals, [i for t in taken for i in t], Keep.DIFFERENCE)
+
+
+def within(intervals: Iterable[Interval], others: Iterable[Interval]) -> tuple[Interval, ...]:
+    """Keep what two sets of intervals have in common."""
+    return combine_intervals(intervals, others, Keep.INTERSECTION)
+
+
+def together(*sets: Iterable[Interval]) -> tuple[Interval, ...]:
+    """Join everything that any of the sets covers."""
+    return combine_intervals([i for s in sets for i in s], (), Keep.UNION)
+
+
+def total(intervals: Iterable[Interval]) -> int:
+    """Length of intervals that don't overlap."""
+    return sum(high - low for low, high in intervals)
+
+
+def shared_length(lines: Sequence[Line], edges: Sequence[Line], slack_mm320: int = 0) -> int:
+    """Length of the lines that lies on the edges [1/320 mm]."""
+    return sum(total(contact(line, edges, slack_mm320)) for line in lines)
