@@ -13,7 +13,6 @@ from sheetcalc.lines.line import Line, LineContext, Outcome
 from sheetcalc.lines.packing import Need, by_volume
 from sheetcalc.lines.pieces import Pieces, all_pieces, joint_mm320
 from sheetcalc.lines.waste import waste_for
-from sheetcalc.rules.allowances import BY_SETTING_OUT
 from sheetcalc.rules.grout import DRY_DENSITY_SOURCE, joint_area_share
 
 GROUT_KINDS = (BagKind.GROUT, BagKind.PREMIXED_GROUT)
@@ -28,20 +27,24 @@ def grout_of(ctx: LineContext, spec: SurfaceSpec) -> Choice[Bag]:
 def joint_area(pieces: Pieces, job: Job) -> tuple[float, str]:
     """Area of the joints of a surface [m2], and how it was found, in words.
 
-    From the setting-out where the tiles were counted there; by the exact share of a module (tile
-    or chip plus joint) otherwise.
+    From the setting-out, which counts mosaic by chip; without one, by the exact share of a module
+    (tile or chip plus joint).
     """
-    tile, joint = pieces.tiled.tile, joint_mm320(pieces.tiled)
+    tile, joint = pieces.tiled.tile, joint_mm320(pieces.tiled, job)
     out = pieces.tiled.setting_out
-    mosaic = tile.chip_length_mm320 is not None and tile.chip_width_mm320 is not None
-    if out and not mosaic and pieces.counted_by == BY_SETTING_OUT:
-        return out.joint_area_m2, f"joints of the setting-out {words.area(out.joint_area_m2, job)}"
-    length = tile.chip_length_mm320 if tile.chip_length_mm320 is not None else tile.length_mm320
-    width = tile.chip_width_mm320 if tile.chip_width_mm320 is not None else tile.width_mm320
+    mosaic = bool(tile.chip_length_mm320 and tile.chip_width_mm320)
+    by = "by chip" if mosaic else "by tile"
+    if out and not out.by_area:
+        return (
+            out.joint_area_m2,
+            f"joints of the setting-out, {by}, {words.area(out.joint_area_m2, job)}",
+        )
+    length = tile.chip_length_mm320 or tile.length_mm320
+    width = tile.chip_width_mm320 or tile.width_mm320
     share = joint_area_share(length, width, joint)
-    part = "chip" if mosaic else "tile"
-    return pieces.area_m2 * share, (
-        f"{words.area(pieces.area_m2, job)} x {words.number(share, 5)} joint by {part} "
+    area = out.joint_area_m2 if out else pieces.area_m2 * share
+    return area, (
+        f"{words.area(pieces.area_m2, job)} x {words.number(share, 5)} joint {by} "
         f"(j(L+W+j)/((L+j)(W+j)) with {words.small_mm320(length, job)} x "
         f"{words.small_mm320(width, job)}, joint {words.small_mm320(joint, job)})"
     )
@@ -57,7 +60,7 @@ def grout_need(bag: Bag | None, volume_m3: float, job: Job) -> Need | Finding:
 
 def _work(ctx: LineContext) -> Iterator[Outcome]:
     for pieces in all_pieces(ctx):
-        if joint_mm320(pieces.tiled) > 0:
+        if joint_mm320(pieces.tiled, ctx.job) > 0:
             yield from _one(ctx, pieces)
 
 

@@ -2,14 +2,14 @@
 
 from dataclasses import dataclass
 
-from sheetcalc.domain.finish import SurfaceKind
+from sheetcalc.domain.finish import SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import mm320_to_m
 from sheetcalc.domain.room import Region, Surface
 from sheetcalc.lines import words
 from sheetcalc.lines.line import LineContext, TiledSurface
 from sheetcalc.rules.allowances import BY_AREA, BY_SETTING_OUT
-from sheetcalc.rules.counting import tiles_for_area
+from sheetcalc.rules.counting import default_joint_mm320, tiles_for_area
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +38,18 @@ class Pieces:
     words: str
 
 
-def joint_mm320(tiled: TiledSurface) -> int:
-    """Joint of a tiled surface: its setting-out's, else the finish's (0 where none is given)."""
+def joint_mm320(tiled: TiledSurface, job: Job) -> int:
+    """Joint of a tiled surface: its setting-out's, else the finish's, else the stated default."""
     if tiled.setting_out:
         return tiled.setting_out.joint_mm320
-    return tiled.spec.joint_mm320 or 0
+    return joint_of(tiled.spec, job)
+
+
+def joint_of(spec: SurfaceSpec, job: Job) -> int:
+    """Joint that a finish gives a surface, else 3 mm or 1/8 in (common practice, no source)."""
+    if spec.joint_mm320 is not None:
+        return spec.joint_mm320
+    return default_joint_mm320(inches=words.uses_inches(job))
 
 
 def area_m2(tiled: TiledSurface) -> float:
@@ -56,7 +63,7 @@ def pieces_of(tiled: TiledSurface, job: Job) -> Pieces:
     """Tiles of one surface, by the Job's way of counting."""
     out = tiled.setting_out
     area = area_m2(tiled)
-    tile, joint = tiled.tile, joint_mm320(tiled)
+    tile, joint = tiled.tile, joint_mm320(tiled, job)
     if out and not out.by_area and job.counted_by != BY_AREA:
         opened = f"{out.whole} whole + {out.cut} cut"
         if out.tiles_opened != out.whole + out.cut:
@@ -91,7 +98,7 @@ def base_of(ctx: LineContext) -> Pieces | None:
     if not spec or not tile or ctx.surfaces(SurfaceKind.BASE):
         return None
     length_m = ctx.room.measures.base_m
-    joint = spec.joint_mm320 or 0
+    joint = joint_of(spec, ctx.job)
     count = length_m / mm320_to_m(tile.length_mm320 + joint)
     text = (
         f"{words.long(length_m, ctx.job)} of base (perimeter less doorways, baths, trays and "

@@ -1,5 +1,28 @@
 """Tiles by area and module, where they are not counted from a setting-out."""
 
+from typing import Final
+
+DEFAULT_JOINT_MM320: Final = 3 * 320
+DEFAULT_JOINT_INCH_MM320: Final = 8128 // 8
+
+
+def default_joint_mm320(*, inches: bool) -> int:
+    """Joint where the finish gives none.
+
+    Common practice, no source: 3 mm, or 1/8 in.
+
+    Parameters
+    ----------
+    inches
+        The job's small lengths are in inches.
+
+    Returns
+    -------
+    int
+        Joint [1/320 mm].
+    """
+    return DEFAULT_JOINT_INCH_MM320 if inches else DEFAULT_JOINT_MM320
+
 
 def module_area(length: float, width: float, joint: float) -> float:
     """Area that one tile takes with its share of joints.

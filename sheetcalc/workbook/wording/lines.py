@@ -277,7 +277,7 @@ _CAUTIONS = (
         "YEAR-BUILT-NOT-SAID",
         Severity.NOTE,
         "floors taken up ({rooms}), and no Year built in Job",
-        "the year: up to {last_year} asbestos is presumed in resilient flooring, mastic and backing",
+        "the year: up to {last_year} asbestos is presumed in resilient flooring and mastic",
         "type the year that the building was built",
         "Without the year the caution on asbestos can't be given or left out.",
         ASBESTOS_SOURCE,
