@@ -81,7 +81,7 @@ def make_orders(
         a supplier; lines in the order of the phases, then of the catalogue.
     findings
         ``ORDER-ITEM-UNKNOWN``, ``ITEM-WITHOUT-SUPPLIER``, ``ITEM-WITHOUT-PRICE``,
-        ``ITEM-WITHOUT-PACK``, ``SUPPLIER-UNKNOWN``.
+        ``ITEM-WITHOUT-PACK``, ``SUPPLIER-NOT-LISTED``.
     """
     findings: list[Finding] = []
     bought = _bought(inputs, lines, findings)
@@ -141,10 +141,10 @@ def _flags(orders: Iterable[Order], catalogue: Catalogue) -> Iterator[Finding]:
             if line.pack_price is None and first("ITEM-WITHOUT-PRICE", line.source):
                 column = "Pack price" if line.tab in {BAGS, SUNDRIES} else "Price"
                 yield Finding("ITEM-WITHOUT-PRICE", line.source, column, facts)
-            unknown = order.supplier and order.supplier not in catalogue.suppliers
-            if unknown and first("SUPPLIER-UNKNOWN", order.supplier):
+            listed = order.supplier in catalogue.suppliers or not catalogue.suppliers
+            if order.supplier and not listed and first("SUPPLIER-NOT-LISTED", order.supplier):
                 yield Finding(
-                    "SUPPLIER-UNKNOWN", line.source, "Supplier", {"supplier": order.supplier}
+                    "SUPPLIER-NOT-LISTED", line.source, "Supplier", {"supplier": order.supplier}
                 )
 
 

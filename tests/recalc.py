@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Any, TypeAlias
 
 import pytest
+from openpyxl import load_workbook
 
 CellOf: TypeAlias = dict[tuple[str, str], Any]
 """Sheet and address -> stored value."""
@@ -71,7 +72,7 @@ def convert(path: Path, to: str, folder: Path) -> Path:
         user = Path(profile) / "user"
         user.mkdir()
         (user / "registrymodifications.xcu").write_text(_FORCED, encoding="utf-8")
-        subprocess.run(
+        subprocess.run(  # noqa: S603 - the office found on this machine, no shell
             [
                 program,
                 f"-env:UserInstallation=file://{profile}",
@@ -94,8 +95,6 @@ def convert(path: Path, to: str, folder: Path) -> Path:
 
 def cells(path: Path) -> CellOf:
     """Stored values of a workbook; empty cells are left out."""
-    from openpyxl import load_workbook
-
     book = load_workbook(path, data_only=True)
     return {
         (sheet.title, cell.coordinate): cell.value
@@ -132,7 +131,7 @@ def differences(
     return found
 
 
-def _same(old: Any, new: Any, *, exact: bool) -> bool:
+def _same(old: object, new: object, *, exact: bool) -> bool:
     if isinstance(old, datetime | date | time) or isinstance(new, datetime | date | time):
         return str(old) == str(new)
     if isinstance(old, int | float) and isinstance(new, int | float):

@@ -1,10 +1,11 @@
 """Results to sheets of typed cells, one file a result tab."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.run import Run
 from sheetcalc.workbook.raw import RawBook
+from sheetcalc.workbook.results import resistance_log
 from sheetcalc.workbook.results.cable_schedule import cable_schedule_sheet
 from sheetcalc.workbook.results.cut_list import cut_list_sheet
 from sheetcalc.workbook.results.findings import Worded, findings_sheet, severity_of
@@ -16,6 +17,9 @@ from sheetcalc.workbook.results.setting_out import setting_out_sheet
 from sheetcalc.workbook.results.status import master_status
 from sheetcalc.workbook.results.takeoff import takeoff_sheet
 from sheetcalc.workbook.sheet import SheetModel
+
+TYPED_HEADERS: Mapping[str, tuple[str, ...]] = {resistance_log.KEY: resistance_log.TYPED_HEADERS}
+"""Key of a result tab -> headers, as written, of the columns that people fill in."""
 
 
 def result_sheets(run: Run, findings: Sequence[Worded], raw: RawBook) -> tuple[SheetModel, ...]:

@@ -18,6 +18,7 @@ OUT_OF_BAND: Final = "OUT OF BAND"
 NOT_A_NUMBER: Final = "not a number"
 NO_SUCH_CABLE: Final = "no such cable in this run"
 
+TYPED_HEADERS: Final = ("Reading (Ω)", "Insulation reading (MΩ)", "By", "Date")
 _READING: Final = this_row(RESISTANCE_LOG.table, "Reading (Ω)")
 _LOW: Final = this_row(RESISTANCE_LOG.table, "Expected low (Ω)")
 _HIGH: Final = this_row(RESISTANCE_LOG.table, "Expected high (Ω)")
