@@ -60,6 +60,9 @@ def contact(line: Line, edges: Iterable[Line], slack_mm320: int = 0) -> tuple[In
                 found.append(_ascending(sign * (a[axis] - start), sign * (b[axis] - start)))
     else:
         found = _oblique_contact(line, edges, max(slack_mm320, 2))
+    if len(found) == 1:
+        low, high = max(found[0][0], 0), min(found[0][1], length_of(line))
+        return ((low, high),) if low < high else ()
     return combine_intervals(found, ((0, length_of(line)),), Keep.INTERSECTION) if found else ()
 
 
@@ -79,17 +82,17 @@ def _ascending(one: int, other: int) -> Interval:
     return (one, other) if one <= other else (other, one)
 
 
-def less(intervals: Iterable[Interval], *taken: Iterable[Interval]) -> tuple[Interval, ...]:
+def less(intervals: Sequence[Interval], *taken: Sequence[Interval]) -> tuple[Interval, ...]:
     """Take others from intervals."""
     return combine_intervals(intervals, [i for t in taken for i in t], Keep.DIFFERENCE)
 
 
-def within(intervals: Iterable[Interval], others: Iterable[Interval]) -> tuple[Interval, ...]:
+def within(intervals: Sequence[Interval], others: Sequence[Interval]) -> tuple[Interval, ...]:
     """Keep what two sets of intervals have in common."""
     return combine_intervals(intervals, others, Keep.INTERSECTION)
 
 
-def together(*sets: Iterable[Interval]) -> tuple[Interval, ...]:
+def together(*sets: Sequence[Interval]) -> tuple[Interval, ...]:
     """Join everything that any of the sets covers."""
     return combine_intervals([i for s in sets for i in s], (), Keep.UNION)
 

@@ -8,7 +8,7 @@ from typing import Final
 
 from sheetcalc.domain.measure import Length
 from sheetcalc.domain.room import Circle, FloorPiece, PieceKind, Region
-from sheetcalc.geometry.points import polygon_of_circle, touches_circle
+from sheetcalc.geometry.points import covers_circle, polygon_of_circle, touches_circle
 from sheetcalc.geometry.regions import contains, overlaps, rectangle
 from sheetcalc.geometry.reports import Report
 
@@ -29,7 +29,11 @@ _CHANNEL_RATIO: Final = 3  # a drain at least three times as long as wide is a c
 
 @dataclass(frozen=True, slots=True)
 class PlacedPiece:
-    """A piece with its shape on the floor; a round one also has the polygon of its area."""
+    """A piece with its shape on the floor.
+
+    A round column also has the polygon of its area; of other round pieces the region is only the
+    square round them, for a first look at what may meet.
+    """
 
     piece: FloorPiece
     region: Region | None
@@ -98,7 +102,11 @@ def _shape(piece: FloorPiece, report: Report) -> PlacedPiece | None:
     left, front = piece.left_mm320 or 0, piece.front_mm320 or 0
     if is_round:
         circle = Circle((left, front), piece.diameter_mm320 or 0)
-        return PlacedPiece(piece, polygon_of_circle(circle), circle)
+        if piece.kind is PieceKind.COLUMN:
+            return PlacedPiece(piece, polygon_of_circle(circle), circle)
+        across = circle.diameter_mm320
+        square = rectangle(left - across // 2, front - across // 2, across, across)
+        return PlacedPiece(piece, square, circle)
     length, width = piece.length_mm320 or 0, piece.width_mm320 or 0
     return PlacedPiece(piece, rectangle(left, front, length, width))
 
@@ -141,7 +149,13 @@ def _verdict(first: PlacedPiece, second: PlacedPiece) -> str:
     """Say what an overlap is: "fine", "warning" or "error"; the first takes precedence."""
     kinds = first.piece.kind, second.piece.kind
     if kinds == (PieceKind.SHOWER_FLOOR, PieceKind.DRAIN):
-        inside = first.region and second.region and contains(first.region, second.region)
+        if first.region is None or second.region is None:
+            return "fine"
+        inside = (
+            covers_circle(first.region, second.circle)
+            if second.circle
+            else contains(first.region, second.region)
+        )
         return "fine" if inside else "error"
     if kinds == (PieceKind.CABINET, PieceKind.PIPE):
         return "fine"

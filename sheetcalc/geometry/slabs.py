@@ -76,9 +76,23 @@ def overlay(first: Sequence[Slab], second: Sequence[Slab], keep: Keep = Keep.UNI
 
 
 def combine_intervals(
-    first: Iterable[Interval], second: Iterable[Interval], keep: Keep
+    first: Sequence[Interval], second: Sequence[Interval], keep: Keep
 ) -> tuple[Interval, ...]:
     """Combine two sets of intervals of one axis; results are ascending, apart, and not empty."""
+    if not second:
+        if keep is Keep.INTERSECTION:
+            return ()
+        if len(first) <= 1:
+            return tuple(i for i in first if i[0] < i[1])
+    elif not first and keep is not Keep.UNION:
+        return ()
+    return _sweep(first, second, keep)
+
+
+def _sweep(
+    first: Sequence[Interval], second: Sequence[Interval], keep: Keep
+) -> tuple[Interval, ...]:
+    """Pass along the axis, counting how many of either set are open."""
     events = [event for low, high in first for event in ((low, 1, 0), (high, -1, 0))]
     events += [event for low, high in second for event in ((low, 0, 1), (high, 0, -1))]
     events.sort()
@@ -134,6 +148,8 @@ def _add_sides(slabs: Sequence[Slab], onward: dict[Point, list[Point]]) -> None:
     starting = {slab[0]: slab[2] for slab in slabs}
     for x in ending.keys() | starting.keys():
         before, after = ending.get(x, ()), starting.get(x, ())
+        if before == after:
+            continue
         for low, high in combine_intervals(before, after, Keep.DIFFERENCE):
             onward.setdefault((x, low), []).append((x, high))
         for low, high in combine_intervals(after, before, Keep.DIFFERENCE):
