@@ -35,13 +35,6 @@ def place_spans(
                     "DOORWAYS-OVERLAP", door.source, "Left", door.name,
                     piece=door.name, other=other.name,
                 )  # fmt: skip
-    for thermostat in thermostats:
-        for door in doorways:
-            if _is_across(thermostat, door):
-                report.error(
-                    "THERMOSTAT-IN-DOORWAY", thermostat.source, "Left", thermostat.name,
-                    piece=thermostat.name, doorway=door.name,
-                )  # fmt: skip
     return doorways, thermostats
 
 
@@ -119,12 +112,3 @@ def _sizes(piece: FloorPiece, report: Report) -> tuple[int, int]:
     if piece.kind is PieceKind.THERMOSTAT:
         return 0, 0
     return max(piece.length_mm320 or 0, 0), max(piece.width_mm320 or 0, 0)
-
-
-def _is_across(thermostat: Span, door: Span) -> bool:
-    """Whether a thermostat lies inside a doorway (at its edge is beside it)."""
-    if thermostat.wall != door.wall:
-        return False
-    (px, py), (x0, y0), (x1, y1) = thermostat.start, door.start, door.end
-    along = (px - x0) * (x1 - x0) + (py - y0) * (y1 - y0)
-    return 0 < along < (x1 - x0) ** 2 + (y1 - y0) ** 2

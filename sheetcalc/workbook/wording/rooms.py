@@ -260,13 +260,6 @@ _ROWS = (
         "Cold leads and the sensor go to the thermostat, so it has to be on a wall.",
     ),
     _error(
-        "THERMOSTAT-IN-DOORWAY",
-        "thermostat {piece} is across doorway {doorway}",
-        "a point of a wall beside the doorway",
-        "correct the place of the thermostat or of the doorway",
-        "There is no wall in a doorway.",
-    ),
-    _error(
         "WALL-UNKNOWN",
         "no wall named {wall}",
         "near, right, far, left, or the name of a leg; the nearest are {known}",
