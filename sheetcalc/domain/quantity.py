@@ -212,6 +212,13 @@ class SettingOut:
         How rows step: "" , "to the right" or "to the left" going away from the door.
     neck_mm320
         Thinnest strip of tile left beside a round hole; None where there is none.
+    face_mm320
+        Long and short side of the tile as cut pieces are drawn in it; of a mosaic, the sheet.
+    sheet_chips
+        Chips along and across in a mosaic sheet; (0, 0) for plain tile.
+    opened_mean
+        Tiles opened, averaged over alike rooms that share offcuts with the whole job; equal to
+        ``tiles_opened`` otherwise; 0 where offcuts were not looked at.
     tiles_by_area
         Counted by area: tiles before any rounding.
     """
@@ -252,6 +259,9 @@ class SettingOut:
     turn_degrees: float = 0.0
     laid_rows: str = ""
     neck_mm320: int | None = None
+    face_mm320: Point = (0, 0)
+    sheet_chips: Point = (0, 0)
+    opened_mean: float = 0.0
     tiles_by_area: float = 0.0
 
 

@@ -80,6 +80,7 @@ def regular(req: Request, slabs: Slabs, origin: Point | None) -> SettingOut:
         splits=counted.splits,
         small=choice.small,
         turn_degrees=req.degrees,
+        face_mm320=(req.length, req.width),
         neck_mm320=None if neck is None else math.floor(neck / scale),
     )
 
