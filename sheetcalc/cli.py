@@ -150,15 +150,14 @@ def _finish(
 
 
 def _print_report(report: "BookReport", *, quiet: bool) -> None:
-    for finding in report.findings:
-        if quiet and finding.severity != "error":
-            continue
-        click.secho(finding.headline(report.path.name), bold=True, fg=_COLOUR[finding.severity])
-        click.echo(finding.body())
+    for status, message in report.messages(errors_only=quiet):
+        heading, _, body = message.partition("\n")
+        click.secho(heading, bold=True, fg=_COLOUR.get(status))
+        click.echo(body)
     click.echo(report.summary)
 
 
-_COLOUR = {"error": "red", "warning": "yellow", "note": None}
+_COLOUR = {"error": "red", "warning": "yellow"}
 
 
 def _print_summary(reports: "list[BookReport]") -> None:
@@ -170,7 +169,7 @@ def _print_summary(reports: "list[BookReport]") -> None:
 
 @contextmanager
 def _progress(total: int, *, as_json: bool, quiet: bool) -> Iterator[Callable[[str], "Progress"]]:
-    """A bar on a terminal, nothing in a pipe."""
+    """Show a bar on a terminal, nothing in a pipe."""
     if as_json or quiet or not sys.stderr.isatty():
         yield lambda _name: _silent
         return

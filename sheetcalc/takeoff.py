@@ -1,84 +1,90 @@
 """The pure middle: a workbook's inputs to one run.  No file, no clock, no cell."""
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from typing import TypeAlias
 
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import Finish
 from sheetcalc.domain.inputs import Inputs
-from sheetcalc.domain.quantity import (
-    CablePlan,
-    QuantityLine,
-    RollPlan,
-    RoomWork,
-    SettingOut,
-    Strip,
-)
+from sheetcalc.domain.quantity import CablePlan, RollPlan, RoomWork, SettingOut, Strip
 from sheetcalc.domain.room import Room
 from sheetcalc.domain.run import Run
 from sheetcalc.geometry.heating import plan_heating
 from sheetcalc.geometry.outline import resolve_rooms
 from sheetcalc.geometry.rolls import plan_rolls
-from sheetcalc.geometry.setting_out import set_out
-from sheetcalc.lines import JOB_LINES, LINES
-from sheetcalc.lines.line import JobContext, LineContext, Outcome
+from sheetcalc.geometry.setting_out.surface import set_out
+from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.strips import strips_needed
+from sheetcalc.lines.takeoff import take_off, unique
 from sheetcalc.ordering import make_orders
 
 Step: TypeAlias = Callable[[str, int, int], None]
 """Told the stage, how many are done, and of how many."""
 
 
-def calculate(inputs: Inputs, step: Step = lambda _stage, _done, _of: None) -> Run:
+def _quiet(_stage: str, _done: int, _of: int) -> None:
+    """Nobody listens."""
+
+
+def calculate(inputs: Inputs, step: Step = _quiet) -> Run:
     """Take off every room, plan what is shared between rooms, and make the orders."""
-    rooms, findings = resolve_rooms(inputs.rooms, inputs.finishes, inputs.job)
-    gathered = _Gathered(list(findings))
-    works: list[RoomWork] = []
-    lines: list[QuantityLine] = []
+    job, finishes, catalogue = inputs.job, inputs.finishes, inputs.catalogue
+    rooms, room_findings = resolve_rooms(inputs.rooms, finishes, job)
+    findings = list(room_findings)
     planner = _RoomPlanner(inputs)
+    works = []
     for done, room in enumerate(rooms, 1):
-        finish = inputs.finishes.get(room.finish)
+        finish = finishes.get(room.finish)
         if finish is None:  # the reader has said so
             continue
-        work = planner.plan(room, finish, gathered)
+        work, more = planner.plan(room, finish)
         works.append(work)
-        lines += _room_lines(inputs, finish, work, gathered)
+        findings += more
         step("rooms", done, len(rooms))
-    job_context = JobContext(
-        inputs.job, inputs.finishes, inputs.catalogue, tuple(works), tuple(lines)
-    )
-    for job_line in JOB_LINES:
-        lines += gathered.quantities(job_line.work(job_context))
-    roll_plans = _roll_plans(inputs, works, gathered)
+    taken = take_off(job, finishes, catalogue, works)
+    roll_plans, roll_findings = _roll_plans(inputs, works)
     cable_plans = tuple(plan for work in works for plan in work.cables)
-    orders, order_findings = make_orders(inputs, tuple(lines), roll_plans, cable_plans)
-    gathered.findings += order_findings
+    orders, order_findings = make_orders(inputs, taken.lines, roll_plans)
+    findings += [*taken.findings, *roll_findings, *order_findings]
     return Run(
         inputs=inputs,
         works=tuple(works),
-        lines=tuple(lines),
+        lines=taken.lines,
         setting_outs=tuple(s for work in works for s in work.setting_outs.values()),
         roll_plans=roll_plans,
         cable_plans=cable_plans,
         orders=orders,
-        findings=tuple(dict.fromkeys(gathered.findings)),
+        findings=unique(findings),
     )
 
 
-class _Gathered:
-    """Findings as they come, so that a line's work can yield both kinds of outcome."""
+def faulty_rooms(inputs: Inputs, errors: Iterable[Finding]) -> frozenset[str] | None:
+    """Rooms that errors concern; None where one concerns the whole job.
 
-    def __init__(self, findings: list[Finding]) -> None:
-        self.findings = findings
-
-    def quantities(self, outcomes: Iterable[Outcome]) -> Iterator[QuantityLine]:
-        for outcome in outcomes:
-            if isinstance(outcome, Finding):
-                self.findings.append(outcome)
-            else:
-                yield outcome
+    A room is concerned by an error that names it, and by one in a row of its finish.  An error in
+    a price list or a setting may concern any room: nothing is left out for it.
+    """
+    faulty: set[str] = set()
+    rows_of_finish: defaultdict[tuple[str, int | None], set[str]] = defaultdict(set)
+    for finish in inputs.finishes.values():
+        rows = [spec.source for spec in finish.surfaces.values()]
+        rows += [layer.source for layers in finish.layers.values() for layer in layers]
+        for source in rows:
+            rows_of_finish[source.tab, source.row].add(finish.name)
+    for error in errors:
+        if error.room:
+            faulty.add(error.room)
+            continue
+        concerned = rows_of_finish.get((error.source.tab, error.source.row))
+        if not concerned:
+            return None
+        faulty |= {room.name for room in inputs.rooms if room.finish in concerned}
+    # A room that is the same as a faulty one has the same fault.
+    while more := {r.name for r in inputs.rooms if r.same_as in faulty} - faulty:
+        faulty |= more
+    return frozenset(faulty)
 
 
 class _RoomPlanner:
@@ -89,25 +95,17 @@ class _RoomPlanner:
         self._setting_outs: dict[tuple[str, str], dict[str, SettingOut]] = {}
         self._heating: dict[tuple[str, str], tuple[tuple[CablePlan, ...], tuple[Finding, ...]]] = {}
 
-    def plan(self, room: Room, finish: Finish, gathered: _Gathered) -> RoomWork:
+    def plan(self, room: Room, finish: Finish) -> tuple[RoomWork, list[Finding]]:
+        catalogue, job = self._inputs.catalogue, self._inputs.job
         shape = (room.shape, room.finish)
         if shape not in self._setting_outs:
             self._setting_outs[shape] = self._set_out(room, finish)
-            self._heating[shape] = plan_heating(
-                room, finish, self._inputs.catalogue, self._inputs.job
-            )
+            self._heating[shape] = plan_heating(room, finish, catalogue, job)
         setting_outs = {
             key: replace(found, room=room.name) for key, found in self._setting_outs[shape].items()
         }
-        for found in setting_outs.values():
-            gathered.findings += [
-                replace(
-                    f, room=room.name, source=room.source if f.source.tab == "Rooms" else f.source
-                )
-                for f in found.findings
-            ]
-        plans, findings = self._heating[shape]
-        gathered.findings += [replace(f, room=room.name) for f in findings]
+        plans, found_heating = self._heating[shape]
+        found = [f for s in setting_outs.values() for f in s.findings] + list(found_heating)
         cables = tuple(
             replace(
                 plan, room=room.name, copies=room.copies, phase=room.phase or "", source=room.source
@@ -115,13 +113,9 @@ class _RoomPlanner:
             for plan in plans
         )
         work = RoomWork(room, setting_outs, (), cables)
-        strips = strips_needed(
-            LineContext(
-                self._inputs.job, finish, self._inputs.catalogue, work,
-                finishes=self._inputs.finishes,
-            )
-        )  # fmt: skip
-        return replace(work, strips=tuple(strips))
+        context = LineContext(job, finish, catalogue, work, finishes=self._inputs.finishes)
+        work = replace(work, strips=tuple(strips_needed(context)))
+        return work, [_of_room(f, room) for f in found]
 
     def _set_out(self, room: Room, finish: Finish) -> dict[str, SettingOut]:
         catalogue, job = self._inputs.catalogue, self._inputs.job
@@ -134,27 +128,23 @@ class _RoomPlanner:
         return found
 
 
-def _room_lines(
-    inputs: Inputs, finish: Finish, work: RoomWork, gathered: _Gathered
-) -> list[QuantityLine]:
-    lines: list[QuantityLine] = []
-    for line in LINES:
-        context = LineContext(
-            inputs.job, finish, inputs.catalogue, work, tuple(lines), inputs.finishes
-        )
-        lines += gathered.quantities(line.work(context))
-    return lines
+def _of_room(finding: Finding, room: Room) -> Finding:
+    """Turn a finding of the first of several alike rooms into one of this room."""
+    source = room.source if finding.source.tab == room.source.tab else finding.source
+    return replace(finding, room=room.name, source=source)
 
 
-def _roll_plans(inputs: Inputs, works: list[RoomWork], gathered: _Gathered) -> tuple[RollPlan, ...]:
+def _roll_plans(
+    inputs: Inputs, works: Sequence[RoomWork]
+) -> tuple[tuple[RollPlan, ...], list[Finding]]:
     """Plan the rolls of each item in each phase over all rooms, alike ones counted."""
     strips: defaultdict[tuple[str, str], list[Strip]] = defaultdict(list)
     for work in works:
         for strip in work.strips:
             strips[strip.phase, strip.item] += [strip] * work.room.count
-    plans = []
+    plans, findings = [], []
     for (phase, item), wanted in strips.items():
-        plan, findings = plan_rolls(wanted, inputs.catalogue.rolls[item], phase, inputs.job)
-        gathered.findings += findings
+        plan, more = plan_rolls(wanted, inputs.catalogue.rolls[item], phase, inputs.job)
         plans.append(plan)
-    return tuple(plans)
+        findings += more
+    return tuple(plans), findings

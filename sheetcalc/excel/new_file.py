@@ -1,0 +1,54 @@
+"""A new workbook where none was: complete, or not there."""
+
+import contextlib
+import os
+import tempfile
+from pathlib import Path
+
+from sheetcalc.excel.errors import Code, SaveFailed
+from sheetcalc.excel.save_lock import save_trouble
+
+
+def create(path: Path, content: bytes) -> None:
+    """Write a new file; one that is there already stays.
+
+    Raises
+    ------
+    SaveFailed
+        ``FILE-EXISTS``, or what keeps it from being written; nothing is left behind then.
+    """
+    temp = ""
+    try:
+        descriptor, temp = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
+        with os.fdopen(descriptor, "wb") as out:
+            out.write(content)
+            out.flush()
+            os.fsync(out.fileno())
+        Path(temp).chmod(0o666 & ~_umask())
+        _take_name(temp, path)
+    except FileExistsError as trouble:
+        raise SaveFailed(Code.FILE_EXISTS, {"file": path.name}) from trouble
+    except OSError as trouble:
+        raise save_trouble(trouble, path) from trouble
+    finally:
+        with contextlib.suppress(OSError):
+            if temp:
+                Path(temp).unlink()
+
+
+def _take_name(temp: str, path: Path) -> None:
+    """Give the file its name, unless that is taken: a plain rename would overwrite."""
+    try:
+        os.link(temp, path)
+    except FileExistsError:
+        raise
+    except OSError:  # a file system without links: claim the name, then rename over it
+        path.open("xb").close()
+        Path(temp).replace(path)
+
+
+def _umask() -> int:
+    """Ask for the mask that new files get; it can only be read by setting it."""
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
