@@ -11,10 +11,7 @@ ROOT = Path(__file__).resolve().parents[1]
 def test_the_column_reference_is_rendered_from_the_declaration() -> None:
     text = (ROOT / "README.md").read_text(encoding="utf-8")
     assert with_reference(text) == text, (
-        "README.md is out of step with the declaration; run: "
-        'python -c "from pathlib import Path; from sheetcalc.cli import main
-from sheetcalc.workbook.reference import '
-        "with_reference as w; p = Path('README.md'); p.write_text(w(p.read_text()))\""
+        "README.md is out of step with the declaration: write with_reference(text) into it"
     )
 
 
