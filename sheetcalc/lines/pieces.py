@@ -73,7 +73,7 @@ def pieces_of(tiled: TiledSurface, job: Job) -> Pieces:
             f"{words.small_mm320(joint, job)}; {out.lower_bound} is the least by any layout"
         )
         return Pieces(tiled.surface.key, tiled, float(out.tiles_opened), area, BY_SETTING_OUT, text)
-    count = tiles_for_area(
+    count = (out.tiles_by_area if out else 0.0) or tiles_for_area(
         area,
         mm320_to_m(tile.length_mm320),
         mm320_to_m(tile.width_mm320),
