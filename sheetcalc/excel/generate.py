@@ -88,7 +88,7 @@ def _write_sheet(
     if sheet.signature:
         write_cell(target, 2, 0, Cell(sheet.signature, "hint"), formats)
     heights: dict[int, float] = {}
-    widths = {c: w for c, w in (sheet.widths or {}).items()}
+    widths = dict(sheet.widths or {})
     for table in sheet.tables:
         heights |= write_table(target, table, formats, style)
     for (row, column), cell in (sheet.loose or {}).items():

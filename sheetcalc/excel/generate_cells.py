@@ -53,7 +53,7 @@ def write_cell(target: Worksheet, row: int, column: int, cell: Cell, formats: Fo
 
 
 def _stored(value: object) -> float | str | bool:
-    """Stored value of a formula as the library takes it."""
+    """Return the stored value of a formula as the library takes it."""
     if value is None:
         return ""
     if isinstance(value, Decimal):

@@ -1,9 +1,10 @@
 """House style to the writing library's formats, and the named cell styles of the file."""
 
+import copy
 import io
 import zipfile
 from collections.abc import Mapping
-from typing import Any, Final, cast
+from typing import Any, Final
 
 from lxml import etree
 from xlsxwriter.format import Format
@@ -81,7 +82,7 @@ def properties(style: CellStyle) -> dict[str, Any]:
     if style.align:
         words["align"] = style.align
     if style.indent:
-        words |= {"indent": style.indent, "align": "left"}
+        words |= {"indent": style.indent, "align": style.align or "left"}
     if style.valign:
         words["valign"] = _VALIGN[style.valign]
     return words
@@ -123,18 +124,15 @@ def _named(styles_xml: bytes, indices: Mapping[str, int], style: HouseStyle) -> 
         if not name:
             continue
         used = cell_xfs[index]
-        base = etree.SubElement(bases, f"{{{_MAIN}}}xf", dict(used.attrib))
-        base.attrib.pop("xfId", None)
-        for child in used:
-            base.append(etree.fromstring(etree.tostring(child)))
+        base = copy.deepcopy(used)
+        if "xfId" in base.attrib:
+            del base.attrib["xfId"]
+        bases.append(base)
         used.set("xfId", str(len(bases) - 1))
         etree.SubElement(names, f"{{{_MAIN}}}cellStyle", name=name, xfId=str(len(bases) - 1))
     for element in (bases, names):
         element.set("count", str(len(element)))
-    # the schema wants the names in any order; keep Normal first, ours after it
-    return cast(
-        "bytes", etree.tostring(root, xml_declaration=True, encoding="UTF-8", standalone=True)
-    )
+    return etree.tostring(root, xml_declaration=True, encoding="UTF-8", standalone=True)
 
 
 def _child(root: "etree._Element", name: str) -> "etree._Element":

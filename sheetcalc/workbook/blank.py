@@ -20,12 +20,25 @@ from sheetcalc.workbook.sheet import (
     TableModel,
     Validation,
 )
-from sheetcalc.workbook.template_data import ALLOWANCES, Record, Records, template_records, typed
+from sheetcalc.workbook.template_data import (
+    ALLOWANCES,
+    Record,
+    Records,
+    Value,
+    template_records,
+    typed,
+)
 from sheetcalc.workbook.validations import column_validation, setting_validation
 
 System: TypeAlias = Literal["metric", "us"]
 
-_EMPTY_ROWS = {"Rooms": 20, "Floor pieces": 24, "Wall legs": 12, "Wall faces": 16, "Waste factors": 6}
+_EMPTY_ROWS = {
+    "Rooms": 20,
+    "Floor pieces": 24,
+    "Wall legs": 12,
+    "Wall faces": 16,
+    "Waste factors": 6,
+}
 _OTHER_EMPTY_ROWS = 12
 _WORDY = frozenset({"Note", "Description", "Address", "Reason", "Guidance", "Source"})
 _STYLES = {
@@ -132,7 +145,7 @@ def _tab_sheet(
     )
     rows = tuple(
         tuple(
-            Cell(record.get(column.header), shape.style)
+            _input_cell(record.get(column.header), shape.style)
             for column, shape in zip(tab.columns, columns, strict=True)
         )
         for record in records
@@ -158,6 +171,11 @@ def _tab_sheet(
     )
 
 
+def _input_cell(value: Value, style: str) -> Cell:
+    """Cell of a record; one that is given as a cell keeps its own looks."""
+    return value if isinstance(value, Cell) else Cell(value, style)
+
+
 def _third_row(words: str) -> dict[tuple[int, int], Cell]:
     """Third row: the way back to the Guide, and what must be filled in."""
     return {
@@ -173,7 +191,7 @@ def _hint(columns: tuple[Column, ...]) -> str:
 
 
 def _job_sheet(tab: Tab, system: System, values: Mapping[str, CellValue]) -> SheetModel:
-    """The Job tab: one setting a row."""
+    """Return the Job tab: one setting a row."""
     units = units_of(system)
     columns = tuple(
         SheetColumn(
@@ -210,7 +228,7 @@ def _setting_rule(setting: Setting, row: int, system: System) -> Validation | No
 def _setting_row(
     setting: Setting, system: System, units: JobUnits, values: Mapping[str, CellValue]
 ) -> tuple[Cell, ...]:
-    """Setting, Value, Unit, Guidance, Source."""
+    """Return the cells of a setting: Setting, Value, Unit, Guidance, Source."""
     value = values.get(setting.key, setting.default(system))
     style = input_style(setting.kind, "", units)
     if setting.kind in {Kind.TEXT, Kind.CHOICES}:
@@ -225,7 +243,7 @@ def _setting_row(
 
 
 def setting_unit(setting: Setting, system: System) -> str:
-    """What stands in a setting's Unit cell in a blank workbook."""
+    """Return what stands in a setting's Unit cell in a blank workbook."""
     unit = job_unit(setting.kind, units_of(system))
     if unit is not None:
         return unit.symbol

@@ -59,7 +59,7 @@ def steps(system: str) -> tuple[Step, ...]:
 
 _LEGEND = (
     ("header", "Dark header", "A column that must be filled in."),
-    ("header_optional", "Light header", "A column that may stay empty; its help says what an empty cell means."),
+    ("header_optional", "Light header", "A column that may stay empty; see its help."),
     ("input", "Bordered cell", "A cell to fill in. Select it to read its help."),
     ("error", "error", "Stops the takeoff until it is put right."),
     ("warning", "warning", "Asks: put it right, or accept it on the tab Decisions."),
@@ -70,25 +70,37 @@ _LEGEND = (
 _CAUTIONS = (
     (
         "Figures",
-        "A figure marked 'common practice' or 'from memory' has no source that was read. Check it "
-        "against the standard, the data sheet and the rules of the place. Nothing here says that "
-        "work complies or is safe; it says what was checked against which rule.",
+        (
+            "A figure marked 'common practice' or 'from memory' has no source that was read. "
+            "Check it "
+            "against the standard, the data sheet and the rules of the place. Nothing here says "
+            "that "
+            "work complies or is safe; it says what was checked against which rule."
+        ),
     ),
     (
         "Dust",
-        "Cut and grind wet: respirable silica is limited to 50 µg/m³ over 8 hours (29 CFR "
-        "1926.1153, read second-hand).",
+        (
+            "Cut and grind wet: respirable silica is limited to 50 µg/m³ over 8 hours (29 CFR "
+            "1926.1153, read second-hand)."
+        ),
     ),
     (
         "Asbestos",
-        "Resilient flooring, its mastic and backing in buildings up to 1980 are presumed to hold "
-        "asbestos; sanding is prohibited (29 CFR 1926.1101, read second-hand; OSHA letter of 18 "
-        "May 2005).",
+        (
+            "Resilient flooring, its mastic and backing in buildings up to 1980 are presumed to "
+            "hold "
+            "asbestos; sanding is prohibited (29 CFR 1926.1101, read second-hand; OSHA letter of "
+            "18 "
+            "May 2005)."
+        ),
     ),
     (
         "Heating cable",
-        "Never cut it, never cross it. A licensed electrician connects and tests it, and it is "
-        "inspected before it is covered (NEC 424.46, 2017 numbering, read second-hand).",
+        (
+            "Never cut it, never cross it. A licensed electrician connects and tests it, and it is "
+            "inspected before it is covered (NEC 424.46, 2017 numbering, read second-hand)."
+        ),
     ),
     (
         "Movement joints",
@@ -96,13 +108,18 @@ _CAUTIONS = (
     ),
     (
         "Lifting",
-        "A box above 23 kg (51 lb) is for two people (load constant of the NIOSH lifting "
-        "equation, CCOHS).",
+        (
+            "A box above 23 kg (51 lb) is for two people (load constant of the NIOSH lifting "
+            "equation, CCOHS)."
+        ),
     ),
     (
         "Floor",
-        "The weight of the tiling belongs in the floor's dead load; a designer says whether the "
-        "floor is stiff enough (structuremag.org; TileLetter Feb 2019).",
+        (
+            "The weight of the tiling belongs in the floor's dead load; a designer says whether "
+            "the "
+            "floor is stiff enough (structuremag.org; TileLetter Feb 2019)."
+        ),
     ),
 )
 

@@ -26,7 +26,7 @@ def units_of(system: str) -> JobUnits:
 
 
 def job_unit(kind: Kind, units: JobUnits) -> Unit | None:
-    """Unit of plain numbers of a kind, or None where the Job sets none."""
+    """Return the unit of plain numbers of a kind, or None where the Job sets none."""
     return {
         Kind.ROOM_LENGTH: units.room_length,
         Kind.SMALL_LENGTH: units.small_length,
@@ -38,7 +38,7 @@ def job_unit(kind: Kind, units: JobUnits) -> Unit | None:
 
 
 def unit_words(kind: Kind, units: JobUnits, fixed: str = "") -> str:
-    """What stands in brackets after a header; "" for nothing.
+    """Return what stands in brackets after a header; "" for nothing.
 
     Parameters
     ----------

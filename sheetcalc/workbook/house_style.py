@@ -47,7 +47,8 @@ class CellStyle:
         """Only what a column keeps below its table: font and number format."""
         return CellStyle(
             key=f"{self.key} (bare)", font=self.font, size=self.size, colour=self.colour,
-            align=self.align, indent=self.indent, valign=self.valign, number_format=self.number_format,
+            align=self.align, indent=self.indent, valign=self.valign,
+            number_format=self.number_format,
         )  # fmt: skip
 
 
@@ -65,7 +66,9 @@ class HouseStyle:
         return self.styles[key]
 
 
-_WORDS = frozenset({"name", "size", "bold", "italic", "underline", "wrap", "align", "indent", "valign"})
+_WORDS = frozenset(
+    {"name", "size", "bold", "italic", "underline", "wrap", "align", "indent", "valign"}
+)
 _COLOURS = frozenset({"colour", "fill", "border", "bottom"})
 
 

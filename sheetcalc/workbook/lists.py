@@ -4,8 +4,7 @@ import re
 from collections.abc import Mapping
 
 from sheetcalc.workbook.columns import Column, Tab
-from sheetcalc.workbook.inputs import INPUT_TABS, LISTS_NAME
-from sheetcalc.workbook.inputs import words
+from sheetcalc.workbook.inputs import INPUT_TABS, LISTS_NAME, words
 from sheetcalc.workbook.settings import SETTINGS
 from sheetcalc.workbook.sheet import Cell, SheetColumn, SheetModel, TableModel
 
@@ -58,17 +57,17 @@ def slug(text: str) -> str:
 
 
 def list_name(choices: tuple[str, ...], system: str) -> str:
-    """Defined name of a list of words."""
+    """Return the defined name of a list of words."""
     return f"sheetcalc_list_{slug(collected_lists(system)[choices])}"
 
 
 def reference_name(list_of: str) -> str:
-    """Defined name of a column that other tabs refer to, such as ``Tiles.Code``."""
+    """Return the defined name of a column that others refer to, such as ``Tiles.Code``."""
     return f"sheetcalc_ref_{slug(list_of)}"
 
 
 def factor_name(unit: str) -> str:
-    """Defined name of what one plain number is, such as ``room_mm``."""
+    """Return the defined name of what one plain number is, such as ``room_mm``."""
     return f"sheetcalc_{unit}"
 
 
@@ -115,7 +114,7 @@ def defined_names(system: str) -> dict[str, str]:
 
 
 def _factor_formula(label: str, symbols: tuple[str, ...], factors: tuple[str, ...]) -> str:
-    """What one plain number is, from the unit chosen on the Job tab."""
+    """Return what one plain number is, from the unit chosen on the Job tab."""
     last = FIRST_ROW + len(SETTINGS) + 20
     value = f'INDEX(Job!$B${FIRST_ROW}:$B${last},MATCH("{label}",Job!$A${FIRST_ROW}:$A${last},0))'
     quoted = ",".join(f'"{symbol}"' for symbol in symbols)
@@ -124,7 +123,7 @@ def _factor_formula(label: str, symbols: tuple[str, ...], factors: tuple[str, ..
 
 
 def _used_part(list_of: str) -> str:
-    """Used rows of a column, so that a drop-down does not end in blanks."""
+    """Return the used rows of a column, so that a drop-down does not end in blanks."""
     key, header = list_of.split(".", 1)
     tab = tab_of(key)
     letter = letters(next(n for n, c in enumerate(tab.columns, 1) if c.header == header))

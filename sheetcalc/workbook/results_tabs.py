@@ -20,7 +20,8 @@ FINDINGS = Tab(
     table="OutFindings",
     record="a finding",
     result=True,
-    purpose="What was found: an error stops, a warning asks (Decisions accepts it), a note informs.",
+    purpose="What was found: an error stops, a warning asks until Decisions accepts it, "
+    "a note informs.",
     columns=(
         _c("Severity", "error, warning, accepted or note.", 11),
         _c("Code", "Name of the finding, for Decisions and 'sheetcalc explain'.", 26),

@@ -4,69 +4,11 @@ A setting's key is the field's name; those of the units are ``units.room_length`
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import TypeAlias
 
 from sheetcalc.workbook.columns import Kind
+from sheetcalc.workbook.setting import OFFICE, PRACTICE, Setting, SettingValue
 
-SettingValue: TypeAlias = str | int | float | None
-"""As it stands in the cell: a length's number in the unit beside it, a percent as a share."""
-
-PRACTICE = "common practice, no source"
-OFFICE = "the office's own choice"
-
-
-@dataclass(frozen=True, slots=True)
-class Setting:
-    """One row of the Job tab.
-
-    Attributes
-    ----------
-    key
-        Field of ``domain.job.Job``; ``units.…`` for those of ``JobUnits``.
-    label
-        Words in the Setting column, by which the row is found.
-    kind
-        Kind of its value.
-    metric_default, us_default
-        What stands in the blank workbook: lengths as plain numbers in the unit of their kind in
-        that system, percents as shares, None for an empty cell.
-    guidance
-        What it does; the default is in the cell, and is repeated by ``default_words``.
-    source
-        Where the default comes from.
-    low, high
-        Bounds, in mm for lengths, shares for percents, else in the unit of ``units``' first entry.
-    choices
-        Allowed words of a CHOICE or CHOICES.
-    units
-        For a NUMBER with a unit: word in the Unit column -> what one of it is, in the unit of the
-        Job's field; the first is the metric workbook's, the second the US workbook's.
-    group
-        Part of the Job that it belongs to.
-    live
-        Result formulas read it, so that changing it updates results in place.
-    """
-
-    key: str
-    label: str
-    kind: Kind
-    metric_default: SettingValue
-    us_default: SettingValue
-    guidance: str
-    source: str
-    low: float | None = None
-    high: float | None = None
-    choices: tuple[str, ...] = ()
-    units: Mapping[str, float] = field(default_factory=dict)
-    group: str = ""
-    live: bool = False
-    required: bool = False
-
-    def default(self, system: str) -> SettingValue:
-        """Return the default of a unit system, ``metric`` or ``us``."""
-        return self.us_default if system == "us" else self.metric_default
-
+__all__ = ["SETTINGS", "SETTING_BY_KEY", "SETTING_BY_LABEL", "Setting", "SettingValue"]
 
 AIMS = ("no sliver", "fewest small cuts", "balance", "fewest cuts", "fewest tiles")
 OFFCUTS = ("none", "same room", "whole job")
@@ -112,13 +54,21 @@ _UNITS = (
 )  # fmt: skip
 
 _JOB = (
-    Setting("name", "Job name", Kind.TEXT, None, None, "Stands on orders and the quote.", OFFICE, group="Job"),
-    Setting("client", "Client", Kind.TEXT, None, None, "Who the quote is for.", OFFICE, group="Job"),
+    Setting(
+        "name", "Job name", Kind.TEXT, None, None, "Stands on orders and the quote.", OFFICE,
+        group="Job",
+    ),
+    Setting(
+        "client", "Client", Kind.TEXT, None, None, "Who the quote is for.", OFFICE, group="Job",
+    ),
     Setting(
         "site_address", "Site address", Kind.TEXT, None, None,
         "Where deliveries go, unless a phase says otherwise.", OFFICE, group="Job",
     ),
-    Setting("buyer", "Buyer", Kind.TEXT, None, None, "Your firm, as it stands on orders.", OFFICE, group="Job"),
+    Setting(
+        "buyer", "Buyer", Kind.TEXT, None, None, "Your firm, as it stands on orders.", OFFICE,
+        group="Job",
+    ),
     Setting(
         "currency", "Currency", Kind.TEXT, "EUR", "USD",
         "Of every price in this workbook; one currency a workbook.", OFFICE, group="Job",
@@ -127,7 +77,10 @@ _JOB = (
         "order_prefix", "Order number prefix", Kind.TEXT, "PO", "PO",
         "Order numbers begin with it. Default: PO.", OFFICE, group="Job",
     ),
-    Setting("quote_date", "Quote date", Kind.DATE, None, None, "Empty: the quote carries no date.", OFFICE, group="Job"),
+    Setting(
+        "quote_date", "Quote date", Kind.DATE, None, None, "Empty: the quote carries no date.",
+        OFFICE, group="Job",
+    ),
     Setting(
         "quote_valid_days", "Quote valid for", Kind.COUNT, 30, 30,
         "Days that the quote stands. Default: 30.", OFFICE, 1, 3650, units={"days": 1.0},
@@ -138,24 +91,33 @@ _JOB = (
         "On orders and the quote; a supplier's own tax wins on its orders. Default: 0 %.",
         OFFICE, 0, 1, group="Job", live=True,
     ),
-    Setting("overhead", "Overhead", Kind.PERCENT, 0.10, 0.10, "On cost, in the quote. Default: 10 %.", OFFICE, 0, 1, group="Job", live=True),
-    Setting("profit", "Profit", Kind.PERCENT, 0.10, 0.10, "On cost and overhead, in the quote. Default: 10 %.", OFFICE, 0, 1, group="Job", live=True),
+    Setting(
+        "overhead", "Overhead", Kind.PERCENT, 0.10, 0.10, "On cost, in the quote. Default: 10 %.",
+        OFFICE, 0, 1, group="Job", live=True,
+    ),
+    Setting(
+        "profit", "Profit", Kind.PERCENT, 0.10, 0.10,
+        "On cost and overhead, in the quote. Default: 10 %.", OFFICE, 0, 1, group="Job", live=True,
+    ),
     Setting(
         "contingency", "Contingency", Kind.PERCENT, 0.05, 0.05,
-        "For what is not foreseen, in the quote. Default: 5 %.", OFFICE, 0, 1, group="Job", live=True,
+        "For what is not foreseen, in the quote. Default: 5 %.", OFFICE, 0, 1, group="Job",
+        live=True,
     ),
     Setting(
         "year_built", "Year built", Kind.COUNT, None, None,
         "Of the building. Up to 1980 resilient flooring, mastic and backing are presumed to hold "
         "asbestos. Empty: not known, no caution.",
-        "29 CFR 1926.1101, as summarised in trade training papers (read second-hand)", 1000, 2200, group="Job",
+        "29 CFR 1926.1101, as summarised in trade training papers (read second-hand)", 1000, 2200,
+        group="Job",
     ),
 )  # fmt: skip
 
 _TILING = (
     Setting(
         "perimeter_gap_mm320", "Perimeter gap", Kind.SMALL_LENGTH, 6, 0.25,
-        "Left free between tile and walls. Default: 6 mm (1/4 in).", PRACTICE, 0, 50, group="Tiling",
+        "Left free between tile and walls. Default: 6 mm (1/4 in).", PRACTICE, 0, 50,
+        group="Tiling",
     ),
     Setting(
         "smallest_cut_share", "Smallest cut", Kind.PERCENT, 0.5, 0.5,
@@ -173,7 +135,8 @@ _TILING = (
     ),
     Setting(
         "offcuts", "Offcuts used again", Kind.CHOICE, "same room", "same room",
-        "none, in the same room, or all over the job. Default: same room.", PRACTICE, choices=OFFCUTS, group="Tiling",
+        "none, in the same room, or all over the job. Default: same room.", PRACTICE,
+        choices=OFFCUTS, group="Tiling",
     ),
     Setting(
         "counted_by", "Tiles counted by", Kind.CHOICE, "setting-out", "setting-out",
@@ -183,7 +146,8 @@ _TILING = (
     ),
     Setting(
         "tile_under_cabinets", "Tile under cabinets", Kind.YES_NO, "no", "no",
-        "Whether the floor is tiled under cabinets. Default: no.", PRACTICE, choices=("yes", "no"), group="Tiling",
+        "Whether the floor is tiled under cabinets. Default: no.", PRACTICE, choices=("yes", "no"),
+        group="Tiling",
     ),
     Setting(
         "spare_tiles_share", "Spare tiles", Kind.PERCENT, 0.05, 0.05,
@@ -223,12 +187,14 @@ _MORTAR = (
     ),
     Setting(
         "mortar_water_ratio", "Water to mortar powder", Kind.NUMBER, 0.22, 0.22,
-        "By mass, for bags without a Yield; read it from the bag. Usual 0.20 to 0.28. Default: 0.22.",
+        "By mass, for bags without a Yield; read it from the bag. Usual 0.20 to 0.28. Default: "
+        "0.22.",
         PRACTICE, 0.05, 0.8, group="Mortar and grout",
     ),
     Setting(
         "grout_depth_mm320", "Depth of grout", Kind.SMALL_LENGTH, None, None,
-        "How deep the joints are filled. Empty: the tile's thickness.", PRACTICE, 1, 100, group="Mortar and grout",
+        "How deep the joints are filled. Empty: the tile's thickness.", PRACTICE, 1, 100,
+        group="Mortar and grout",
     ),
     Setting(
         "grout_dry_density_kg_m3", "Dry grout in a filled joint", Kind.NUMBER, 1600, 100,
@@ -239,7 +205,8 @@ _MORTAR = (
     Setting(
         "bead_joint_width_mm320", "Sealant joint, width", Kind.SMALL_LENGTH, 6, 0.25,
         "Of movement joints and changes of plane. Default: 6 mm (1/4 in).",
-        "architectural detailing text, northernarchitecture.us (not narrower than 1/4 in)", 1, 50, group="Mortar and grout",
+        "architectural detailing text, northernarchitecture.us (not narrower than 1/4 in)", 1, 50,
+        group="Mortar and grout",
     ),
     Setting(
         "bead_joint_depth_mm320", "Sealant joint, depth", Kind.SMALL_LENGTH, 6, 0.25,
@@ -248,7 +215,8 @@ _MORTAR = (
     ),
     Setting(
         "bead_fillet_mm320", "Sealant fillet, leg", Kind.SMALL_LENGTH, 6, 0.25,
-        "Of the three-cornered bead round baths, trays, cabinets and pipes. Default: 6 mm (1/4 in).", PRACTICE, 1, 50, group="Mortar and grout",
+        "Of the three-cornered bead round baths, trays, cabinets and pipes. Default: 6 mm (1/4 "
+        "in).", PRACTICE, 1, 50, group="Mortar and grout",
     ),
 )  # fmt: skip
 
@@ -256,21 +224,25 @@ _WATERPROOFING = (
     Setting(
         "wet_wall_height_mm320", "Waterproofing on shower walls", Kind.ROOM_LENGTH, 1.8, 6,
         "Height above the floor. Default: 1.8 m (6 ft).",
-        "1.8 m: ABCB Housing Provisions SA 10.2.2 (summary page); 6 ft: IRC R307.2, figure from memory, not verified",
+        "1.8 m: ABCB Housing Provisions SA 10.2.2 (summary page); 6 ft: IRC R307.2, figure from "
+        "memory, not verified",
         0, 5000, group="Waterproofing",
     ),
     Setting(
         "upturn_mm320", "Waterproofing upturn", Kind.SMALL_LENGTH, 150, 6,
         "Up other walls beside a wet floor. Default: 150 mm (6 in).",
-        "150 mm: NCC 2022 / AS 3740 notes page (single weak source)", 0, 3000, group="Waterproofing",
+        "150 mm: NCC 2022 / AS 3740 notes page (single weak source)", 0, 3000,
+        group="Waterproofing",
     ),
     Setting(
         "band_width_mm320", "Width of band", Kind.SMALL_LENGTH, 125, 5,
-        "Where a band is cut from a sheet, or none is named. Default: 125 mm (5 in).", PRACTICE, 20, 1000, group="Waterproofing",
+        "Where a band is cut from a sheet, or none is named. Default: 125 mm (5 in).", PRACTICE, 20,
+        1000, group="Waterproofing",
     ),
     Setting(
         "shower_slope", "Slope of shower floors", Kind.PERCENT, 0.02, 0.02,
-        "Fall to the drain. 2 % is 1/4 in per ft; not less than 2 %, not more than 4 %. Default: 2 %.",
+        "Fall to the drain. 2 % is 1/4 in per ft; not less than 2 %, not more than 4 %. "
+        "Default: 2 %.",
         "IRC 2009 P2709.1, as quoted in The Building Code Forum", 0, 0.1, group="Waterproofing",
     ),
 )  # fmt: skip
@@ -282,19 +254,23 @@ _HEATING = (
     ),
     Setting(
         "clearance_cabinet_mm320", "Heating: clear of fixed cabinets", Kind.SMALL_LENGTH, 50, 2,
-        "From the cable to cabinets, baths and trays. Default: 50 mm (2 in).", PRACTICE, 0, 1000, group="Heating",
+        "From the cable to cabinets, baths and trays. Default: 50 mm (2 in).", PRACTICE, 0, 1000,
+        group="Heating",
     ),
     Setting(
         "clearance_outlet_mm320", "Heating: clear of outlets and pipes", Kind.SMALL_LENGTH, 50, 2,
-        "From the cable to toilet outlets and pipes. Default: 50 mm (2 in).", PRACTICE, 0, 1000, group="Heating",
+        "From the cable to toilet outlets and pipes. Default: 50 mm (2 in).", PRACTICE, 0, 1000,
+        group="Heating",
     ),
     Setting(
         "clearance_drain_mm320", "Heating: clear of drains", Kind.SMALL_LENGTH, 150, 6,
-        "From the cable to floor drains. Default: 150 mm (6 in).", PRACTICE, 0, 1000, group="Heating",
+        "From the cable to floor drains. Default: 150 mm (6 in).", PRACTICE, 0, 1000,
+        group="Heating",
     ),
     Setting(
         "target_density_w_m2", "Heating: target power", Kind.NUMBER, 130, 12,
-        "Power for an area of heated floor that the cable is chosen for. Usual 108 to 161 W/m² (10 to 15 "
+        "Power for an area of heated floor that the cable is chosen for. Usual 108 to 161 W/m² "
+        "(10 to 15 "
         "W/ft²). Default: 130 W/m² (12 W/ft²).", PRACTICE, 20, 500, units=_POWER, group="Heating",
     ),
     Setting(
@@ -304,7 +280,8 @@ _HEATING = (
     ),
     Setting(
         "supply_volts", "Supply voltage", Kind.NUMBER, 230, 120,
-        "A cable for another voltage is refused. Default: 230 V (120 V).", OFFICE, 12, 480, units={"V": 1.0}, group="Heating",
+        "A cable for another voltage is refused. Default: 230 V (120 V).", OFFICE, 12, 480,
+        units={"V": 1.0}, group="Heating",
     ),
     Setting(
         "circuit_amperes", "Circuit sizes", Kind.NUMBERS, "10, 16, 20, 32", "15, 20, 30",
@@ -314,11 +291,13 @@ _HEATING = (
     Setting(
         "continuous_factor", "Continuous load factor", Kind.NUMBER, 1.25, 1.25,
         "A circuit carries at least the load times this. Default: 1.25.",
-        "NEC 424.4(B) (424.3(B) until 2017), as quoted by fasttraxsystem and Mike Holt", 1, 2, group="Heating",
+        "NEC 424.4(B) (424.3(B) until 2017), as quoted by fasttraxsystem and Mike Holt", 1, 2,
+        group="Heating",
     ),
     Setting(
         "thermostat_amperes", "Thermostat rating", Kind.NUMBER, 16, 15,
-        "What one thermostat switches. Default: 16 A (15 A).", PRACTICE, 1, 100, units={"A": 1.0}, group="Heating",
+        "What one thermostat switches. Default: 16 A (15 A).", PRACTICE, 1, 100, units={"A": 1.0},
+        group="Heating",
     ),
     Setting(
         "resistance_below", "Resistance tolerance below", Kind.PERCENT, 0.05, 0.05,
@@ -340,28 +319,34 @@ _HEATING = (
 _BLOCK = (
     Setting(
         "misclosure_tolerance_mm320", "Misclosure tolerance", Kind.SMALL_LENGTH, 20, 0.75,
-        "A walk of Wall legs that misses its start by no more is closed in proportion. Default: 20 mm (3/4 in).", PRACTICE, 0, 500, group="Block and ordering",
+        "A walk of Wall legs that misses its start by no more is closed in proportion. Default: "
+        "20 mm (3/4 in).", PRACTICE, 0, 500, group="Block and ordering",
     ),
     Setting(
         "useful_leftover_mm320", "Smallest useful leftover", Kind.LONG_LENGTH, 1, 3.28,
-        "A shorter rest of a roll is not kept for the next phase. Default: 1 m (3.28 ft).", PRACTICE, 0, 50_000, group="Block and ordering",
+        "A shorter rest of a roll is not kept for the next phase. Default: 1 m (3.28 ft).",
+        PRACTICE, 0, 50_000, group="Block and ordering",
     ),
     Setting(
         "rolls_shared", "Rolls shared by", Kind.CHOICE, "whole phase", "whole phase",
         "'whole phase' cuts rolls across its rooms; 'each room' starts a roll for every room. "
-        "Default: whole phase.", PRACTICE, choices=("whole phase", "each room"), group="Block and ordering",
+        "Default: whole phase.", PRACTICE, choices=("whole phase", "each room"),
+        group="Block and ordering",
     ),
     Setting(
         "source_choice", "Source of a code with two suppliers", Kind.CHOICE, "first", "first",
-        "The first row of the catalogue, or the cheapest. Default: first.", OFFICE, choices=("first", "cheapest"), group="Block and ordering",
+        "The first row of the catalogue, or the cheapest. Default: first.", OFFICE,
+        choices=("first", "cheapest"), group="Block and ordering",
     ),
     Setting(
         "skip_size_m3", "Skip size", Kind.NUMBER, 6, 8,
-        "Container for what is taken up. Default: 6 m³ (8 yd³).", PRACTICE, 0.1, 100, units={"m³": 1.0, "yd³": _YD3}, group="Block and ordering",
+        "Container for what is taken up. Default: 6 m³ (8 yd³).", PRACTICE, 0.1, 100,
+        units={"m³": 1.0, "yd³": _YD3}, group="Block and ordering",
     ),
     Setting(
         "backups_kept", "Backups kept", Kind.COUNT, 10, 10,
-        "How many dated copies of this workbook are kept beside it. Default: 10.", OFFICE, 1, 1000, group="Block and ordering",
+        "How many dated copies of this workbook are kept beside it. Default: 10.", OFFICE, 1, 1000,
+        group="Block and ordering",
     ),
 )  # fmt: skip
 

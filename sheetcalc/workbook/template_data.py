@@ -12,11 +12,13 @@ from sheetcalc.templates_folder import templates_folder
 from sheetcalc.workbook.columns import LENGTH_KINDS, Kind, Tab
 from sheetcalc.workbook.inputs import INPUT_TABS
 from sheetcalc.workbook.lists import slug
+from sheetcalc.workbook.sheet import Cell
 
-Value: TypeAlias = str | int | float | date | None
+Value: TypeAlias = str | int | float | date | Cell | None
 Record: TypeAlias = Mapping[str, Value]
 Records: TypeAlias = Mapping[str, Sequence[Record]]
-"""Tab -> its records, each a mapping of declared header to what stands in the cell."""
+"""Tab -> its records, each a mapping of declared header to what stands in the cell: a value, or
+a ``Cell`` where it is a formula or has a style of its own."""
 
 _NUMBER_KINDS = LENGTH_KINDS | {
     Kind.AREA, Kind.VOLUME, Kind.MASS, Kind.FILL, Kind.NUMBER, Kind.COUNT, Kind.MONEY,
@@ -56,7 +58,7 @@ def template_records(
 
 
 def _read(path: Path, tab: Tab) -> list[Record]:
-    """Records of one file."""
+    """Read the records of one file."""
     with path.open(encoding="utf-8", newline="") as file:
         rows = list(csv.DictReader(file))
     records: list[Record] = []
@@ -75,8 +77,8 @@ def _read(path: Path, tab: Tab) -> list[Record]:
     return records
 
 
-def typed(text: str, kind: Kind) -> Value:
-    """Value of a template's cell: numbers, fractions of an inch, percents and dates as such.
+def typed(text: str, kind: Kind) -> str | int | float | date | None:
+    """Return a template's cell as a number, a fraction of an inch, a percent, a date, or text.
 
     Parameters
     ----------
@@ -104,12 +106,15 @@ def typed(text: str, kind: Kind) -> Value:
         return float(text.removesuffix("%").strip()) / 100
     if kind is Kind.DATE:
         return date.fromisoformat(text)
-    if kind in _NUMBER_KINDS:
-        tape = _TAPE.fullmatch(text)
-        if tape:
-            return float(int(tape["whole"] or 0) + Fraction(tape["part"]))
-        if kind in LENGTH_KINDS and not re.fullmatch(r"-?[\d.]+", text):
-            return text  # a length with its unit stays as typed
-        number = float(text)
-        return int(number) if number.is_integer() else number
-    return text
+    return _number(text, kind) if kind in _NUMBER_KINDS else text
+
+
+def _number(text: str, kind: Kind) -> str | int | float:
+    """Return the number of a template's cell; a length with its unit stays as typed."""
+    tape = _TAPE.fullmatch(text)
+    if tape:
+        return float(int(tape["whole"] or 0) + Fraction(tape["part"]))
+    if kind in LENGTH_KINDS and not re.fullmatch(r"-?[\d.]+", text):
+        return text
+    number = float(text)
+    return int(number) if number.is_integer() else number

@@ -1,5 +1,6 @@
 """Validations of input cells: lists, ranges, and messages, from a column's declaration."""
 
+from dataclasses import dataclass, replace
 from datetime import date
 
 from sheetcalc.workbook.columns import LENGTH_KINDS, Column, Kind
@@ -22,7 +23,7 @@ _PLAIN_NUMBERS = frozenset({Kind.NUMBER, Kind.MONEY, Kind.PERCENT})
 
 
 def column_validation(column: Column, cell: str, system: str) -> Validation | None:
-    """Validation of a column's cells.
+    """Return the validation of a column's cells.
 
     Parameters
     ----------
@@ -49,11 +50,11 @@ def column_validation(column: Column, cell: str, system: str) -> Validation | No
             error=f"This {header} is not on the tab {key} yet. Keep it all the same?",
             alert="warning",
         )  # fmt: skip
-    return _ranged(column.kind, column.low, column.high, cell, title, message)
+    return _Ranged(column.kind, column.low, column.high, title, message).validation(cell, system)
 
 
 def setting_validation(setting: Setting, cell: str, system: str) -> Validation | None:
-    """Validation of one setting's Value cell; parameters as for a column."""
+    """Return the validation of one setting's Value cell; parameters as for a column."""
     title, message = setting.label, setting.guidance[:_LONGEST_MESSAGE]
     if setting.choices and setting.kind in _EXACT_WORDS:
         return Validation(
@@ -63,7 +64,7 @@ def setting_validation(setting: Setting, cell: str, system: str) -> Validation |
     low, high = setting.low, setting.high
     if len(setting.units) > 1:  # the unit beside it may be either: bounds that hold for both
         low, high = 0, None
-    return _ranged(setting.kind, low, high, cell, title, message)
+    return _Ranged(setting.kind, low, high, title, message).validation(cell, system)
 
 
 def _message(column: Column, system: str) -> str:
@@ -73,60 +74,71 @@ def _message(column: Column, system: str) -> str:
     return with_example if len(with_example) <= _LONGEST_MESSAGE else column.help
 
 
-def _ranged(  # noqa: PLR0913 - the parts of a validation
-    kind: Kind, low: float | None, high: float | None, cell: str, title: str, message: str
-) -> Validation | None:
-    """Range of a number, a length, a date; only the message for everything else."""
-    if kind in LENGTH_KINDS:
-        return Validation(
-            "custom", f"IF(ISNUMBER({cell}),{_bounds(cell, kind, low, high)},ISTEXT({cell}))",
-            title=title, message=message,
-            error=_expected(low, high, "mm") + " A length with its unit, such as 5' 3 1/2\" or "
-            "1600 mm, may be typed as text.",
-        )  # fmt: skip
-    if kind in _FACTORS:
-        bounds = _bounds(cell, kind, low, high)
-        return Validation(
-            "custom", f"IF(ISNUMBER({cell}),{bounds},FALSE)", title=title, message=message,
-            error="A number that is not absurdly small or large is expected here.",
-        )  # fmt: skip
-    if kind is Kind.FILL:
-        return Validation(
-            "decimal", low=0, high=100, title=title, message=message,
-            error="A number from 0 to 100 is expected here.",
-        )  # fmt: skip
-    if kind is Kind.COUNT:
-        return Validation(
-            "integer", low=low, high=high, title=title, message=message,
-            error=_expected(low, high, "", "whole number"),
-        )  # fmt: skip
-    if kind in _PLAIN_NUMBERS:
-        return Validation(
-            "decimal", low=low, high=high, title=title, message=message,
-            error=_expected(low, high, "%" if kind is Kind.PERCENT else ""),
-        )  # fmt: skip
-    if kind is Kind.DATE:
-        return Validation(
-            "date", low=_FIRST_DAY, high=_LAST_DAY, title=title, message=message,
-            error="A date is expected here.",
-        )  # fmt: skip
-    return Validation("any", title=title, message=message, enforce=False)
+@dataclass(frozen=True, slots=True)
+class _Ranged:
+    """Bounds of a kind, and the words beside them."""
 
+    kind: Kind
+    low: float | None
+    high: float | None
+    title: str
+    message: str
 
-def _bounds(cell: str, kind: Kind, low: float | None, high: float | None) -> str:
-    """Rule that a plain number lies within bounds, in the unit that the Job chose."""
-    value = f"ROUND({cell}*{factor_name(_FACTORS[kind])},9)"
-    parts = [f"{value}>={low:.12g}"] if low is not None else []
-    if high is not None:
-        parts.append(f"{value}<={high:.12g}")
-    return f"AND({','.join(parts)})" if parts else "TRUE"
+    def validation(self, cell: str, system: str) -> Validation:
+        """Range of a number, a length, a date; only the message for everything else."""
+        if self.kind in _FACTORS:
+            return self._with_unit(cell, system)
+        made = self._plain()
+        return replace(made, title=self.title, message=self.message)
+
+    def _with_unit(self, cell: str, system: str) -> Validation:
+        """Rule for a number in a unit of the Job; a length may also be text."""
+        is_length = self.kind in LENGTH_KINDS
+        otherwise = f"ISTEXT({cell})" if is_length else "FALSE"
+        expected = "A number that is not absurdly small or large is expected here."
+        if is_length:
+            unit, size = ("in", 25.4) if system == "us" else ("mm", 1.0)
+            low, high = (None if end is None else end / size for end in (self.low, self.high))
+            expected = f"{_expected(low, high, unit)} A length with its unit may be typed as text."
+        return Validation(
+            "custom",
+            f"IF(ISNUMBER({cell}),{self._bounds(cell)},{otherwise})",
+            title=self.title,
+            message=self.message,
+            error=expected,
+        )
+
+    def _bounds(self, cell: str) -> str:
+        """Rule that a plain number lies within bounds, in the unit that the Job chose."""
+        value = f"ROUND({cell}*{factor_name(_FACTORS[self.kind])},9)"
+        parts = [f"{value}>={self.low:.12g}"] if self.low is not None else []
+        if self.high is not None:
+            parts.append(f"{value}<={self.high:.12g}")
+        return f"AND({','.join(parts)})" if parts else "TRUE"
+
+    def _plain(self) -> Validation:
+        """Rule for a number without a unit of the Job, or a date."""
+        low, high = self.low, self.high
+        if self.kind is Kind.FILL:
+            return Validation("decimal", low=0, high=100, error=_expected(0, 100, ""))
+        if self.kind is Kind.COUNT:
+            expected = _expected(low, high, "", "whole number")
+            return Validation("integer", low=low, high=high, error=expected)
+        if self.kind in _PLAIN_NUMBERS:
+            unit = "%" if self.kind is Kind.PERCENT else ""
+            return Validation("decimal", low=low, high=high, error=_expected(low, high, unit))
+        if self.kind is Kind.DATE:
+            return Validation(
+                "date", low=_FIRST_DAY, high=_LAST_DAY, error="A date is expected here."
+            )
+        return Validation("any", enforce=False)
 
 
 def _expected(low: float | None, high: float | None, unit: str, what: str = "number") -> str:
     """Words for what is expected, for the box that stops a wrong value."""
     factor = 100 if unit == "%" else 1
     space = "" if unit in {"", "%"} else " "
-    ends = [f"{end * factor:,.10g}{space}{unit}" for end in (low, high) if end is not None]
+    ends = [f"{end * factor:,.5g}{space}{unit}" for end in (low, high) if end is not None]
     if low is not None and high is not None:
         return f"A {what} from {ends[0]} to {ends[1]} is expected here."
     if low is not None:

@@ -65,7 +65,10 @@ TILES = Tab(
     "Mosaic: the sheet here, the chip in Chip length and Chip width.",
     needed=True,
     columns=(
-        *_identity("Your code for the tile, as used in Finishes.", "T-3060", "Floor tile 300 x 600 grey", "T-1818"),
+        *_identity(
+            "Your code for the tile, as used in Finishes.", "T-3060", "Floor tile 300 x 600 grey",
+            "T-1818",
+        ),
         Column(
             "Material", Kind.CHOICE,
             "Stone is sealed and fully bedded. Empty: ceramic.",
@@ -137,7 +140,9 @@ BAGS = Tab(
     purpose="What is mixed, poured or spread: mortar, grout, sealant, primer, levelling compound, "
     "liquid waterproofing, sealer.",
     columns=(
-        *_identity("Your code, as used in Finishes and Build-up.", "M-FLEX", "Flexible tile mortar, grey"),
+        *_identity(
+            "Your code, as used in Finishes and Build-up.", "M-FLEX", "Flexible tile mortar, grey",
+        ),
         Column(
             "Kind", Kind.CHOICE, "What it is used as.",
             "mortar", required=True, choices=words.BAG_KINDS, width=18,
@@ -176,7 +181,9 @@ ROLLS = Tab(
     record="a roll, a mat, a band, a board",
     purpose="What comes by the roll or the sheet: underlay, waterproofing sheet, band, boards.",
     columns=(
-        *_identity("Your code, as used in Build-up.", "U-KNOB", "Knobbed underlay for heating cable"),
+        *_identity(
+            "Your code, as used in Build-up.", "U-KNOB", "Knobbed underlay for heating cable",
+        ),
         Column(
             "Kind", Kind.CHOICE, "What it is used as.",
             "underlay roll", required=True, choices=words.ROLL_KINDS, width=20,
@@ -227,7 +234,8 @@ CABLES = Tab(
     key="Heating cables",
     table="InCables",
     record="one fixed-length cable",
-    purpose="Fixed-length heating cables; a cable is never cut, so each length of a range is a row.",
+    purpose="Fixed-length heating cables; a cable is never cut, so each length of a range is a "
+    "row.",
     columns=(
         *_identity("Your code for the cable.", "H-0500", "Heating cable 41.7 m, 500 W"),
         Column(
@@ -270,7 +278,8 @@ CABLES = Tab(
             "one end", choices=words.LEADS, default="one end", width=11,
         ),
         Column(
-            "Cold lead", Kind.LONG_LENGTH, "Length of a cold lead. Empty: its reach is not checked.",
+            "Cold lead", Kind.LONG_LENGTH,
+            "Length of a cold lead. Empty: its reach is not checked.",
             "2.5", "10", low=100, high=50_000, default="reach not checked", width=11,
         ),
         Column(

@@ -50,7 +50,8 @@ FINISHES = Tab(
             default="needed with a tile", width=10,
         ),
         Column(
-            "Trowel notch", Kind.NOTCH, _NOTCH_HELP.format(empty="no mortar is worked out, with a warning"),
+            "Trowel notch", Kind.NOTCH,
+            _NOTCH_HELP.format(empty="no mortar is worked out, with a warning"),
             "square 10 x 10 x 10 mm", "square 1/2 x 1/2 x 1/2 in",
             choices=words.NOTCHES_METRIC, default="no mortar is worked out, with a warning",
             width=25,
@@ -128,7 +129,8 @@ BUILD_UP = Tab(
         ),
         Column(
             "Bed mortar", Kind.CODE,
-            "Code of the mortar that beds it, from Bags and pails. Empty: laid loose or self-adhesive.",
+            "Code of the mortar that beds it, from Bags and pails. Empty: laid loose or "
+            "self-adhesive.",
             "M-FLEX", list_of="Bags and pails.Code", default="no bed", width=13,
         ),
         Column(

@@ -20,7 +20,8 @@ ROOMS = Tab(
             "Floor 2", list_of="Phases.Phase", default="no phase", width=12,
         ),
         Column(
-            "Count", Kind.COUNT, "How many rooms are alike and done together. Empty: 1, or as many as Copies names.",
+            "Count", Kind.COUNT,
+            "How many rooms are alike and done together. Empty: 1, or as many as Copies names.",
             "8", low=1, high=10_000, usual_high=500, default="1", width=8,
         ),
         Column(
@@ -86,7 +87,8 @@ FLOOR_PIECES = Tab(
             "Shower", required=True, width=16,
         ),
         Column(
-            "Kind", Kind.CHOICE, "What it is. 'floor' adds to the outline, 'void' is taken out of it.",
+            "Kind", Kind.CHOICE,
+            "What it is. 'floor' adds to the outline, 'void' is taken out of it.",
             "shower floor", required=True, choices=words.PIECE_KINDS, width=15,
         ),
         Column(

@@ -1,0 +1,65 @@
+"""What a setting of the Job tab is."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+from sheetcalc.workbook.columns import Kind
+
+SettingValue: TypeAlias = str | int | float | None
+"""As it stands in the cell: a length's number in the unit beside it, a percent as a share."""
+
+PRACTICE = "common practice, no source"
+OFFICE = "the office's own choice"
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """One row of the Job tab.
+
+    Attributes
+    ----------
+    key
+        Field of ``domain.job.Job``; ``units.…`` for those of ``JobUnits``.
+    label
+        Words in the Setting column, by which the row is found.
+    kind
+        Kind of its value.
+    metric_default, us_default
+        What stands in the blank workbook: lengths as plain numbers in the unit of their kind in
+        that system, percents as shares, None for an empty cell.
+    guidance
+        What it does; the default is in the cell, and is repeated by ``default_words``.
+    source
+        Where the default comes from.
+    low, high
+        Bounds, in mm for lengths, shares for percents, else in the unit of ``units``' first entry.
+    choices
+        Allowed words of a CHOICE or CHOICES.
+    units
+        For a NUMBER with a unit: word in the Unit column -> what one of it is, in the unit of the
+        Job's field; the first is the metric workbook's, the second the US workbook's.
+    group
+        Part of the Job that it belongs to.
+    live
+        Result formulas read it, so that changing it updates results in place.
+    """
+
+    key: str
+    label: str
+    kind: Kind
+    metric_default: SettingValue
+    us_default: SettingValue
+    guidance: str
+    source: str
+    low: float | None = None
+    high: float | None = None
+    choices: tuple[str, ...] = ()
+    units: Mapping[str, float] = field(default_factory=dict)
+    group: str = ""
+    live: bool = False
+    required: bool = False
+
+    def default(self, system: str) -> SettingValue:
+        """Return the default of a unit system, ``metric`` or ``us``."""
+        return self.us_default if system == "us" else self.metric_default

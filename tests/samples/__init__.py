@@ -1,0 +1,20 @@
+"""Inputs of the sample workbooks; ``python -m tests.samples`` writes them.
+
+All names, codes and prices are invented.
+"""
+
+from collections.abc import Callable, Mapping
+
+from sheetcalc.workbook.sheet import BookModel
+from tests.samples.alder_street import alder_street
+from tests.samples.larch_court import larch_court
+from tests.samples.mistakes import mistakes
+from tests.samples.small_room import small_room
+
+SAMPLES: Mapping[str, Callable[[], BookModel]] = {
+    "alder-street-us.xlsx": alder_street,
+    "larch-court.xlsx": larch_court,
+    "small-room.xlsx": small_room,
+    "mistakes.xlsx": mistakes,
+}
+"""File name -> its inputs."""
