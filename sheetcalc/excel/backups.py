@@ -1,0 +1,75 @@
+"""Dated copies of a workbook as it was, beside it; limited in number, never overwritten."""
+
+import contextlib
+import os
+import re
+import shutil
+from datetime import datetime
+from pathlib import Path
+from typing import Final
+
+from sheetcalc.excel.errors import Code, SaveFailed
+
+_STAMP: Final = r"\d{8}-\d{6}(?:-\d+)?"
+_BACKUP: Final = re.compile(rf"(?P<stem>.+)\.backup-(?P<stamp>{_STAMP})(?P<suffix>\.[^.]*)?")
+
+
+def is_backup(path: Path) -> bool:
+    """Tell whether a file is a backup by its name, and no workbook to work on.
+
+    >>> is_backup(Path("larch-court.backup-20260131-142233.xlsx"))
+    True
+    """
+    return _BACKUP.fullmatch(path.name) is not None
+
+
+def backups_of(path: Path) -> list[Path]:
+    """Backups of a workbook, oldest first."""
+    found: list[tuple[str, int, Path]] = []
+    for other in path.parent.iterdir():
+        match = _BACKUP.fullmatch(other.name)
+        if match and match["stem"] == path.stem and (match["suffix"] or "") == path.suffix:
+            day, clock, *more = match["stamp"].split("-")
+            found.append((day + clock, int(more[0]) if more else 1, other))
+    return [other for _, _, other in sorted(found)]
+
+
+def make_backup(path: Path, now: datetime) -> Path:
+    """Copy the file to a dated name that is not there yet; it is on the disk when this returns.
+
+    Raises
+    ------
+    OSError
+        Where it can't be written; nothing of it is left then.
+    """
+    stamp = now.strftime("%Y%m%d-%H%M%S")
+    for number in range(1, 10_000):
+        tail = f"-{number}" if number > 1 else ""
+        place = path.with_name(f"{path.stem}.backup-{stamp}{tail}{path.suffix}")
+        try:
+            descriptor = os.open(place, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+        except FileExistsError:
+            continue
+        try:
+            with os.fdopen(descriptor, "wb") as out, path.open("rb") as source:
+                shutil.copyfileobj(source, out, 1 << 20)
+                out.flush()
+                os.fsync(out.fileno())
+            shutil.copystat(path, place)
+        except BaseException:
+            with contextlib.suppress(OSError):
+                place.unlink()
+            raise
+        return place
+    raise SaveFailed(Code.SAVE_FAILED, {"file": path.name, "why": "no free name for a backup"})
+
+
+def prune_backups(path: Path, keep: int) -> list[Path]:
+    """Remove the oldest backups beyond a number; what can't be removed stays."""
+    there = backups_of(path)
+    gone: list[Path] = []
+    for old in there[: max(0, len(there) - keep)]:
+        with contextlib.suppress(OSError):
+            old.unlink()
+            gone.append(old)
+    return gone

@@ -1,0 +1,171 @@
+"""A formula's text in tokens: enough to rename sheets, tables and names in it, and to compare it.
+
+Formulas are never calculated here.  Grammar: ECMA-376 part 1, 18.17; strings double their quotes,
+sheet names in apostrophes double theirs, and brackets of structured references nest and escape
+with an apostrophe.
+"""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+_WORD = r"[^\W\d]|[\\$]"  # a letter of any script, an underscore
+_TOKEN = re.compile(
+    rf"""
+    (?P<text>"(?:[^"]|"")*"?)
+  | (?P<quoted>'(?:[^']|'')*'(?=!))
+  | (?P<bracket>\[)
+  | (?P<error>\#(?:NULL!|DIV/0!|VALUE!|REF!|NAME\?|NUM!|N/A|SPILL!|CALC!|GETTING_DATA))
+  | (?P<number>(?<![\w.$])\d+(?:\.\d*)?(?:[eE][+-]?\d+)?(?![\w.:!$]))
+  | (?P<word>(?:{_WORD})(?:[\w.\\?$])*|\d[\w.$]*)
+  | (?P<space>\s+)
+  | (?P<other>.)
+    """,
+    re.VERBOSE | re.DOTALL,
+)
+_PLAIN_SHEET = re.compile(r"[^\W\d][\w.]*")
+_CELL = re.compile(r"(\$?)([A-Za-z]{1,3})(\$?)([1-9]\d{0,6})")
+_R1C1 = re.compile(r"(?i)r\d*c?\d*|c\d*")
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """One token: its kind (text, quoted, bracket, error, number, word, space, other), its text."""
+
+    kind: str
+    text: str
+
+
+def _bracket_end(formula: str, start: int) -> int:
+    depth, place = 0, start
+    while place < len(formula):
+        sign = formula[place]
+        if sign == "'":  # the next sign is escaped
+            place += 1
+        elif sign == "[":
+            depth += 1
+        elif sign == "]":
+            depth -= 1
+            if depth == 0:
+                return place + 1
+        place += 1
+    return len(formula)
+
+
+def tokens(formula: str) -> Iterator[Token]:
+    """Tokens of a formula; joined together they are the formula again."""
+    place = 0
+    while place < len(formula):
+        match = _TOKEN.match(formula, place)
+        if match is None:  # pragma: no cover - the last alternative takes any sign
+            break
+        kind, end = match.lastgroup or "other", match.end()
+        if kind == "bracket":
+            end = _bracket_end(formula, place)
+        yield Token(kind, formula[place:end])
+        place = end
+
+
+def quote_sheet(name: str) -> str:
+    """Write a sheet's name as it stands before the ! of a reference.
+
+    >>> quote_sheet("Takeoff"), quote_sheet("Bob's tab"), quote_sheet("A1")
+    ('Takeoff', "'Bob''s tab'", "'A1'")
+    """
+    plain = _PLAIN_SHEET.fullmatch(name)
+    if plain and not _CELL.fullmatch(name) and not _R1C1.fullmatch(name):
+        return name
+    return "'" + name.replace("'", "''") + "'"
+
+
+def _unquote_sheet(text: str) -> str:
+    return text[1:-1].replace("''", "'") if text.startswith("'") else text
+
+
+def rename(formula: str, *, sheets: Mapping[str, str], names: Mapping[str, str]) -> str:
+    r"""Put the sheets, tables and defined names of a formula under their new names.
+
+    Parameters
+    ----------
+    formula
+        With or without its leading ``=``.
+    sheets, names
+        Old name in lower case -> new name.
+
+    Examples
+    --------
+    >>> rename('IF(Out[Net]>0,"Out",Takeoff!A1)', sheets={"takeoff": "Take off"},
+    ...        names={"out": "Out_2"})
+    'IF(Out_2[Net]>0,"Out",\\'Take off\\'!A1)'
+    """
+    if not sheets and not names:
+        return formula
+    parts = list(tokens(formula))
+    result: list[str] = []
+    for place, token in enumerate(parts):
+        following = parts[place + 1].text if place + 1 < len(parts) else ""
+        before = parts[place - 1].text if place else ""
+        text = token.text
+        if token.kind in ("quoted", "word") and following == "!":
+            new = sheets.get(_unquote_sheet(text).lower())
+            if new is not None and not before.endswith("]"):
+                text = quote_sheet(new)
+        elif token.kind == "word" and not following.startswith("(") and before != "!":
+            text = names.get(text.lower(), text)
+        result.append(text)
+    return "".join(result)
+
+
+def column_number(letters: str) -> int:
+    """Find the number of a column, 1 for A."""
+    number = 0
+    for letter in letters.upper():
+        number = number * 26 + ord(letter) - 64
+    return number
+
+
+def _relative(match: re.Match[str], row: int, column: int) -> str:
+    fixed_column, letters, fixed_row, digits = match.groups()
+    c, r = column_number(letters), int(digits)
+    return (f"R{r}" if fixed_row else f"R[{r - row}]") + (
+        f"C{c}" if fixed_column else f"C[{c - column}]"
+    )
+
+
+def normal_form(formula: str, row: int, column: int) -> str:
+    """Put a formula into a form that spreadsheet programs agree on after rewriting a file.
+
+    Blanks and case outside of texts go, references are taken relative to the cell (so a formula
+    shared down a column reads alike in every row), ``TRUE`` is ``TRUE()``, names of newer
+    functions lose their prefix, sheet names their needless apostrophes.
+
+    Parameters
+    ----------
+    formula
+        Without its leading ``=``.
+    row, column
+        Of its cell, 1-based.
+    """
+    parts = [t for t in tokens(formula) if t.kind != "space"]
+    result: list[str] = []
+    for place, token in enumerate(parts):
+        following = parts[place + 1].text if place + 1 < len(parts) else ""
+        text = token.text
+        if token.kind == "quoted":
+            text = quote_sheet(_unquote_sheet(text)).upper()
+        elif token.kind == "number":
+            text = repr(float(text))
+        elif token.kind == "word":
+            cell = _CELL.fullmatch(text)
+            if cell and not following.startswith(("(", "!", "[")):
+                text = _relative(cell, row, column)
+            else:
+                text = text.upper().removeprefix("_XLFN.").removeprefix("_XLWS.")
+                if text in ("TRUE", "FALSE") and not following.startswith("("):
+                    text += "()"
+        elif token.kind == "bracket":
+            text = re.sub(r"\s*([\[\],])\s*", r"\1", text).upper()
+        elif token.kind != "text":
+            text = text.upper()
+        result.append(text)
+    return "".join(result)

@@ -1,0 +1,390 @@
+"""Working out a graft: which tab goes where, under which name, with which parts.
+
+Nothing is written here; the plan yields edited parts, parts to leave out and parts to add.
+"""
+
+import io
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from sheetcalc.excel import tab_content
+from sheetcalc.excel import xml_tools as xml
+from sheetcalc.excel.book import Book, Sheet
+from sheetcalc.excel.formula_text import quote_sheet
+from sheetcalc.excel.graft_kept import keep_edited
+from sheetcalc.excel.graft_names import NamePlan, plan_names
+from sheetcalc.excel.graft_parts import FreeNames, NewParts, SheetCopier, left_behind
+from sheetcalc.excel.graft_sheets import (
+    DAYS_BETWEEN_EPOCHS,
+    SheetTerms,
+    shared_strings,
+)
+from sheetcalc.excel.graft_styles import StyleMerger, theme_colours
+from sheetcalc.excel.graft_workbook import (
+    STYLES_TYPE,
+    WORKSHEET_TYPE,
+    ContentTypesEditor,
+    WorkbookEditor,
+)
+from sheetcalc.excel.own_tabs import (
+    INPUT_KEY,
+    RESULT_NAME,
+    OwnTab,
+    find_own_tabs,
+    input_name,
+    signature,
+)
+from sheetcalc.excel.package import CONTENT_TYPES_PART, Package, key_of
+
+SIGNATURE_CELL = "A3"
+SIGNATURE_PLACE = (3, 1)
+
+
+@dataclass(frozen=True, slots=True)
+class Placement:
+    """What a sheet of the fresh workbook is.
+
+    Attributes
+    ----------
+    key
+        ``takeoff``, ``order:Kiln & Quarry``; ``input:Rooms`` for a tab that is only added and
+        never overwritten.
+    sheet
+        Its name in the fresh workbook.
+    typed
+        Headers of the columns that people fill in.
+    """
+
+    key: str
+    sheet: str
+    typed: tuple[str, ...] = ()
+
+    @property
+    def is_input(self) -> bool:
+        """It is added once and belongs to the user from then on."""
+        return self.key.startswith(INPUT_KEY)
+
+
+@dataclass
+class GraftReport:
+    """What a graft did.
+
+    Attributes
+    ----------
+    sheet_names
+        Key -> name of its tab in the book.
+    table_names
+        Name of a table in the fresh workbook -> its name in the book.
+    added, replaced, left
+        Keys of tabs that are new, made anew in place, or left as they are (input tabs).
+    retired
+        Names of tabs that were removed.
+    kept
+        Name of an edited tab -> name under which it is kept.
+    copy_reason
+        "signed" or "locked" where the book itself must not be changed, else "".
+    """
+
+    sheet_names: dict[str, str] = field(default_factory=dict)
+    table_names: dict[str, str] = field(default_factory=dict)
+    added: list[str] = field(default_factory=list)
+    replaced: list[str] = field(default_factory=list)
+    left: list[str] = field(default_factory=list)
+    retired: list[str] = field(default_factory=list)
+    kept: dict[str, str] = field(default_factory=dict)
+    copy_reason: str = ""
+
+
+@dataclass
+class _Slot:
+    """A placement, its sheet in the fresh workbook, and the tab of ours that it replaces."""
+
+    placement: Placement
+    fresh: Sheet
+    own: OwnTab | None
+
+
+class Plan:
+    """One graft while it is worked out."""
+
+    def __init__(
+        self, book: Book, fresh: Book, slots: Sequence[_Slot], retired: Sequence[OwnTab]
+    ) -> None:
+        self.book = book
+        self.fresh = fresh
+        self.slots = slots
+        self.retired = retired
+        self.report = GraftReport()
+        if book.package.signed:
+            self.report.copy_reason = "signed"
+        elif book.structure_locked:
+            self.report.copy_reason = "locked"
+        package = book.package
+        self.part_name = package.parts[package.workbook].name.replace("\\", "/").lstrip("/")
+        folder, slash, _ = self.part_name.rpartition("/")
+        self.folder = folder + slash
+        self.editor = WorkbookEditor(book, self.part_name)
+        self.types = ContentTypesEditor(package.read(CONTENT_TYPES_PART))
+        self.edits: dict[str, bytes] = {}
+        self.removed: set[str] = set()
+        self.out = NewParts()
+        self.kept_parts = NewParts()
+
+    # -- the steps ---------------------------------------------------------------------------
+
+    def parts(self) -> tuple[dict[str, bytes], set[str], dict[str, bytes], GraftReport]:
+        """Edited parts, parts to leave out, parts to add, and the report."""
+        live = [s for s in self.slots if not (s.placement.is_input and s.own)]
+        self._leave_out(live)
+        in_place = {s.own.part for s in live if s.own}
+        there = set(self.book.package.parts) - self.removed
+        self.free = FreeNames(there | in_place, self.folder)
+        self._keep_edited(live)
+        names = plan_names(
+            self.book,
+            self.fresh,
+            [(s.fresh, s.own) for s in self.slots],
+            self.removed,
+            self.kept_tables,
+        )
+        styles, styles_root = self._styles()
+        terms = self._terms(names, styles)
+        self._retire()
+        contains_formulas = self._place_sheets(live, names, terms)
+        self._write_names(live, names)
+        if contains_formulas or self.retired or any(s.own for s in live):
+            self._drop_calculation_chain()
+        if contains_formulas:
+            self.editor.calculate_on_load()
+        self.editor.finish()
+        self._finish_styles(styles, styles_root)
+        self._finish_parts()
+        return (
+            self.edits,
+            self.removed,
+            {**self.kept_parts.contents, **self.out.contents},
+            self.report,
+        )
+
+    def _leave_out(self, live: Sequence[_Slot]) -> None:
+        """Parts of our own tabs that are made anew or retired; edited ones keep what they had."""
+        package = self.book.package
+        gone = [s.own for s in live if s.own] + list(self.retired)
+        whole = [tab.part for tab in gone if not tab.edited]
+        edited = [s.own for s in live if s.own and s.own.edited]
+        self.removed = left_behind(package, whole) if whole else set()
+        for tab in edited:
+            self.removed.add(tab.part)
+        for key in list(self.removed):
+            rels = _rels_of(key)
+            if rels in package.parts:
+                self.removed.add(rels)
+
+    def _keep_edited(self, live: Sequence[_Slot]) -> None:
+        """Content that a person changed stays, as a tab of theirs under a new name."""
+        self.kept_tables: dict[str, str] = {}
+        for slot in live:
+            if slot.own is None or not slot.own.edited:
+                continue
+            kept = keep_edited(self.book, slot.own, self.free)
+            self.kept_parts.add(kept.part, kept.content, WORKSHEET_TYPE)
+            if kept.relations:
+                self.kept_parts.add(kept.relations_part, kept.relations)
+            self.edits.update(kept.tables)
+            self.kept_tables.update(kept.table_names)
+            self.editor.add_sheet(slot.own.kept_as, kept.part)
+            self.report.kept[slot.own.sheet_name] = slot.own.kept_as
+
+    def _styles(self) -> tuple[StyleMerger, xml.Element]:
+        fresh_package = self.fresh.package
+        key = self.book.part_of("styles")
+        if key:
+            root = xml.parse(self.book.package.read(key), key)
+        else:
+            space = self.book.space
+            root = xml.parse(f'<styleSheet xmlns="{space}"/>'.encode(), "styles")
+        theme = self.fresh.part_of("theme")
+        colours = theme_colours(fresh_package.read(theme) if theme else None)
+        self.colours = colours
+        fresh_key = self.fresh.part_of("styles")
+        fresh_root = xml.parse(fresh_package.read(fresh_key), fresh_key)
+        return StyleMerger(root, fresh_root, colours), root
+
+    def _terms(self, names: NamePlan, styles: StyleMerger) -> SheetTerms:
+        strings = self.fresh.part_of("sharedStrings")
+        texts = shared_strings(self.fresh.package.read(strings) if strings else None, self.colours)
+        shift = DAYS_BETWEEN_EPOCHS * (int(self.fresh.date_1904) - int(self.book.date_1904))
+        return SheetTerms(styles, texts, names.renaming, shift)
+
+    def _retire(self) -> None:
+        for tab in self.retired:
+            self.editor.drop_names([tab.defined_name])
+            if tab.edited:  # it stays, as theirs
+                self.report.kept[tab.sheet_name] = tab.sheet_name
+                continue
+            sheet = next(s for s in self.book.sheets if s.part == tab.part)
+            self.editor.remove_sheet(sheet)
+            self.report.retired.append(tab.sheet_name)
+
+    def _place_sheets(self, live: Sequence[_Slot], names: NamePlan, terms: SheetTerms) -> bool:
+        copier = SheetCopier(
+            self.fresh.package,
+            self.free,
+            terms,
+            self.book.strict,
+            self.out,
+            names.tables,
+            names.next_table,
+        )
+        formulas = False
+        for slot in self.slots:
+            key = slot.placement.key
+            if slot not in live and slot.own is not None:
+                self.report.left.append(key)
+                self.report.sheet_names[key] = slot.own.sheet_name
+                continue
+            name = names.sheets[slot.fresh.name.lower()]
+            if slot.own is not None:
+                member = self.book.package.parts[slot.own.part]
+                part = member.name.replace("\\", "/").lstrip("/")
+                self.report.replaced.append(key)
+            else:
+                part = self.free.next("worksheets", "sheet", ".xml")
+                self.editor.add_sheet(name, part)
+                self.report.added.append(key)
+            self.report.sheet_names[key] = name
+            # the sheet itself comes before what it points at
+            self.out.add(part, b"", WORKSHEET_TYPE)
+            content = copier.sheet(slot.fresh.part, part)
+            formulas = formulas or b"<f" in content
+            self.out.contents[part] = (
+                content if slot.placement.is_input else _signed(content, slot.placement)
+            )
+        self.report.table_names = dict(names.table_report)
+        return formulas
+
+    def _write_names(self, live: Sequence[_Slot], names: NamePlan) -> None:
+        editor = self.editor
+        known = {s.own.defined_name for s in live if s.own}
+        editor.drop_names(known)
+        editor.drop_names(self._stale_names())
+        used = {(e.get("name") or "").lower() for e in self.book.defined_names()}
+        for name, text in names.new_names:
+            editor.add_name(name, text, {})
+        number = 0
+        for slot in live:
+            tab = names.sheets[slot.fresh.name.lower()]
+            sheet = self.book.sheet_named(tab)
+            if sheet is None:  # pragma: no cover - it was placed just before
+                continue
+            place = quote_sheet(tab)
+            if slot.placement.is_input:
+                name = input_name(slot.placement.key.removeprefix("input:"))
+                editor.drop_names([name])
+                editor.add_name(name, f"{place}!$A$1", {})
+            else:
+                if slot.own is not None:
+                    name = slot.own.defined_name
+                else:
+                    number += 1
+                    while f"{RESULT_NAME}{number}" in used | known:
+                        number += 1
+                    name = f"{RESULT_NAME}{number}"
+                editor.add_name(name, f"{place}!${SIGNATURE_CELL[0]}${SIGNATURE_CELL[1:]}", {})
+            editor.drop_built_in(sheet)
+            index = self.book.sheets.index(sheet)
+            for local, text, attributes in names.local_names(slot.fresh):
+                editor.add_name(local, text, {"localSheetId": str(index), **attributes})
+
+    def _stale_names(self) -> list[str]:
+        """Names of ours whose tab a person has deleted."""
+        return [
+            e.get("name") or ""
+            for e in self.book.defined_names()
+            if (e.get("name") or "").lower().startswith(("sheetcalc_tab_", "sheetcalc_in_"))
+            and "#REF!" in (e.text or "").upper()
+        ]
+
+    def _drop_calculation_chain(self) -> None:
+        for relation in self.book.relationships:
+            if relation.type == "calcChain":
+                self.editor.unrelate(relation.target)
+                self.removed.add(relation.target)
+
+    def _finish_styles(self, styles: StyleMerger, root: xml.Element) -> None:
+        key = self.book.part_of("styles")
+        if key and styles.changed:
+            self.edits[key] = xml.write(root)
+        elif not key:
+            name = self.free.next("", "styles", ".xml")
+            self.editor.relate("styles", name)
+            self.out.add(name, xml.write(root), STYLES_TYPE)
+
+    def _finish_parts(self) -> None:
+        package = self.book.package
+        self.types.drop(self.removed)
+        for parts in (self.kept_parts, self.out):
+            for name, kind in parts.types.items():
+                self.types.add(name, kind)
+        self.edits[package.workbook] = xml.write(self.book.root)
+        self.edits[self.editor.rels_key] = xml.write(self.editor.rels)
+        self.edits[CONTENT_TYPES_PART] = xml.write(self.types.root)
+        for key in list(self.edits):
+            if self.edits[key] == package.read(key):
+                del self.edits[key]
+
+
+def _rels_of(key: str) -> str:
+    folder, _, name = key.rpartition("/")
+    return f"{folder}/_rels/{name}.rels"
+
+
+def _signed(content: bytes, placement: Placement) -> bytes:
+    """Put a sheet's check figure behind its signature."""
+    tab = tab_content.parse_cells(content, placement.sheet)
+    text = signature(placement.key)
+    if tab.text(SIGNATURE_PLACE) != text:
+        msg = f"{placement.sheet}: {SIGNATURE_CELL} must hold {text!r}"
+        raise ValueError(msg)
+    figure = tab_content.check_figure(tab, SIGNATURE_PLACE, placement.typed)
+    plain = xml_text(text)
+    head, found, tail = content.partition(plain)
+    if not found:
+        msg = f"{placement.sheet}: the signature is not written as plain text"
+        raise ValueError(msg)
+    return head + plain + f" · check {figure}".encode() + tail
+
+
+def xml_text(text: str) -> bytes:
+    """Text as it stands in XML."""
+    return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").encode()
+
+
+def make_plan(
+    book: Book, fresh: bytes, placements: Sequence[Placement], *, retire_others: bool
+) -> Plan:
+    """Find out which tab of the book each placement replaces, and which are retired.
+
+    Raises
+    ------
+    ValueError
+        Where the fresh workbook's sheets are not those of the placements.
+    """
+    fresh_book = Book(Package(io.BytesIO(fresh)))
+    by_name = {s.name: s for s in fresh_book.sheets}
+    if [p.sheet for p in placements] != list(by_name):
+        msg = f"placements {[p.sheet for p in placements]} are not the sheets {list(by_name)}"
+        raise ValueError(msg)
+    own = find_own_tabs(book, {p.key: p.typed for p in placements})
+    by_key = {tab.key: tab for tab in own}
+    slots = [_Slot(p, by_name[p.sheet], by_key.get(p.key)) for p in placements]
+    wanted = {p.key for p in placements}
+    retired = [
+        tab
+        for tab in own
+        if retire_others and tab.key not in wanted and not tab.key.startswith(INPUT_KEY)
+    ]
+    return Plan(book, fresh_book, slots, retired)
+
+
+__all__ = ["GraftReport", "Placement", "Plan", "key_of", "make_plan"]

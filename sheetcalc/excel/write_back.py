@@ -1,0 +1,103 @@
+"""One step: our sheets into a workbook file, safely."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import BinaryIO
+
+from sheetcalc.excel import graft, safe_save
+from sheetcalc.excel.errors import Code, SaveFailed
+from sheetcalc.excel.graft import GraftReport, Placement
+from sheetcalc.excel.safe_save import Fingerprint
+from sheetcalc.excel.save_lock import save_trouble
+
+
+@dataclass(frozen=True, slots=True)
+class WriteReport:
+    """What was written.
+
+    Attributes
+    ----------
+    path
+        The file that holds the result: the book itself, or a copy beside it.
+    is_copy
+        True where the book is signed or its structure is locked (``graft.copy_reason``).
+    changed
+        False where the book was already as it should be.
+    backup
+        The book as it was, or None.
+    graft
+        What became of each tab.
+    """
+
+    path: Path
+    is_copy: bool
+    changed: bool
+    backup: Path | None
+    graft: GraftReport
+
+
+def add_tabs(  # noqa: PLR0913 - each of them is a decision of the caller
+    path: Path,
+    fresh: bytes,
+    placements: Sequence[Placement],
+    *,
+    expected: Fingerprint,
+    backups_kept: int = 10,
+    retire_others: bool = False,
+) -> WriteReport:
+    """Graft sheets into a file and save it.
+
+    Parameters
+    ----------
+    path
+        The user's book.
+    fresh
+        A workbook that holds exactly our sheets.
+    placements
+        What each of its sheets is, in their order.
+    expected
+        Fingerprint of the book when it was read.
+    backups_kept
+        How many dated copies stay.
+    retire_others
+        Remove result tabs of ours that are not among the placements.
+
+    Raises
+    ------
+    Refused, SaveFailed, InUse
+        The book is as it was.
+    """
+    with graft.prepare(path, fresh, placements, retire_others=retire_others) as plan:
+        report = plan.report
+        if report.copy_reason:
+            copy = _write_copy(path, plan)
+            return WriteReport(copy, is_copy=True, changed=True, backup=None, graft=report)
+        saved = safe_save.replace(
+            path, plan.write, expected=expected, backups_kept=backups_kept, verify=plan.verify
+        )
+    return WriteReport(saved.path, False, saved.changed, saved.backup, report)  # noqa: FBT003 - named in the class
+
+
+def _write_copy(path: Path, plan: graft.Graft) -> Path:
+    """Write beside a book that must stay as it is, under a name that is not there yet."""
+    for number in range(1, 1000):
+        tail = "sheetcalc" if number == 1 else f"sheetcalc {number}"
+        place = path.with_name(f"{path.stem} ({tail}){path.suffix}")
+        try:
+            out: BinaryIO = place.open("xb")
+        except FileExistsError:
+            continue
+        except OSError as trouble:
+            raise save_trouble(trouble, place) from trouble
+        try:
+            with out:
+                plan.write(out)
+            plan.verify(place)
+        except BaseException as trouble:
+            place.unlink(missing_ok=True)
+            if isinstance(trouble, OSError):
+                raise save_trouble(trouble, place) from trouble
+            raise
+        return place
+    raise SaveFailed(Code.SAVE_FAILED, {"file": path.name, "why": "no free name for a copy"})
