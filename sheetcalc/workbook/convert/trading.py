@@ -1,0 +1,116 @@
+"""Phases, Suppliers, Holidays, Received, Decisions and the Resistance log to records."""
+
+from collections.abc import Mapping
+from datetime import date
+
+from sheetcalc.domain.catalogue import Supplier
+from sheetcalc.domain.inputs import Decision, Phase, Reading, Receipt
+from sheetcalc.workbook.convert.rows import Desk, RowReader, given
+from sheetcalc.workbook.inputs.job import PHASES
+from sheetcalc.workbook.inputs.trading import DECISIONS, HOLIDAYS, RECEIVED, SUPPLIERS
+from sheetcalc.workbook.results_tabs import RESISTANCE_LOG
+
+
+def read_phases(desk: Desk) -> Mapping[str, Phase]:
+    """Read the stages of the block, in their order."""
+    phases: dict[str, Phase] = {}
+    for row in desk.rows(PHASES):
+        name, start = row.code("Phase"), row.day("Start")
+        deliver_to, note = row.text("Deliver to"), row.text("Note")
+        if not row.faulty:
+            phases[given(name)] = Phase(given(name), start, deliver_to, note, row.source)
+    return phases
+
+
+def read_suppliers(desk: Desk) -> Mapping[str, Supplier]:
+    """Read the suppliers."""
+    suppliers: dict[str, Supplier] = {}
+    for row in desk.rows(SUPPLIERS):
+        name, address, email = row.code("Supplier"), row.text("Address"), row.text("E-mail")
+        account, minimum = row.code("Account"), row.money("Minimum order")
+        charge, lead_days = row.money("Delivery charge"), row.count("Lead days")
+        terms, tax = row.text("Terms"), row.percent("Tax")
+        if not row.faulty:
+            suppliers[given(name)] = Supplier(
+                name=given(name),
+                address=address,
+                email=email,
+                account=account or "",
+                minimum_order=minimum,
+                delivery_charge=charge,
+                lead_days=lead_days,
+                terms=terms,
+                tax=tax,
+                source=row.source,
+            )
+    return suppliers
+
+
+def read_holidays(desk: Desk) -> frozenset[date]:
+    """Read the days without deliveries."""
+    days = [row.day("Date") for row in desk.rows(HOLIDAYS)]
+    return frozenset(day for day in days if day is not None)
+
+
+def read_received(desk: Desk) -> tuple[Receipt, ...]:
+    """Read what was ordered or came."""
+    receipts: list[Receipt] = []
+    for row in desk.rows(RECEIVED):
+        phase, supplier, code = row.name("Phase"), row.name("Supplier"), row.code("Code")
+        ordered, received, day = row.number("Ordered"), row.number("Received"), row.day("Date")
+        if not row.faulty:
+            receipts.append(
+                Receipt(
+                    given(phase), given(supplier), given(code), ordered, received, day, row.source
+                )
+            )
+    return tuple(receipts)
+
+
+def read_decisions(desk: Desk) -> tuple[Decision, ...]:
+    """Read what a person has accepted."""
+    decisions: list[Decision] = []
+    for row in desk.rows(DECISIONS):
+        row.room, row.surface = row.name_shown("Room"), row.shown("Surface")
+        code, room = row.code("Code"), row.name("Room")
+        surface, decision = row.text("Surface"), row.choice("Decision")
+        by, day, reason = row.text("By"), row.day("Date"), row.text("Reason")
+        if not row.faulty:
+            decisions.append(
+                Decision(
+                    given(code), room or "", surface, given(decision), by, day, reason, row.source
+                )
+            )
+    return tuple(decisions)
+
+
+def read_readings(desk: Desk) -> tuple[Reading, ...]:
+    """Read what people typed into the Resistance log; a reading that is no number is kept."""
+    readings: list[Reading] = []
+    for row in desk.rows(RESISTANCE_LOG):
+        row.room = row.shown("Room")
+        typed = ("Reading", "Insulation reading", "By", "Date")
+        if all(row.is_empty(header) for header in typed):
+            continue
+        readings.append(
+            Reading(
+                room=row.shown("Room"),
+                zone=row.shown("Zone"),
+                cable=row.shown("Cable"),
+                stage=row.shown("Stage"),
+                reading_ohm=_reading(row, "Reading"),
+                insulation_mohm=_reading(row, "Insulation reading"),
+                by=row.shown("By"),
+                on=row.plain_day("Date"),
+                reading_text=row.shown("Reading"),
+                source=row.source,
+            )
+        )
+    return tuple(readings)
+
+
+def _reading(row: RowReader, header: str) -> float | None:
+    value = row.plain_number(header)
+    if value is None and not row.is_empty(header):
+        row.remark("READING-NOT-A-NUMBER", header)
+    return value
