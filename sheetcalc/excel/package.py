@@ -168,7 +168,9 @@ class Package:
         if member.flags & 1:
             raise Refused(Code.ZIP_ENCRYPTED, {"part": member.name})
         if member.size > _MOST_IN_MEMORY:
-            raise Refused(Code.PART_TOO_LARGE, {"part": member.name, "bytes": member.size})
+            raise Refused(
+                Code.PART_TOO_LARGE, {"part": member.name, "mebibytes": member.size >> 20}
+            )
         return read_member(self.file, member)
 
     def stream(self, key: str) -> Iterator[bytes]:
