@@ -87,9 +87,11 @@ class LineContext:
     ) -> QuantityLine:
         """Quantity line of this room; the arguments are the columns of the Takeoff tab.
 
-        The Basis ends with the words of the waste factor.
+        The Basis begins with the surface and ends with the words of the waste factor.
         """
         room = self.room
+        if surface and not basis.startswith(surface):
+            basis = f"{surface}: {basis}"
         return QuantityLine(
             line=line,
             phase=room.phase or "",

@@ -1,0 +1,80 @@
+"""Mortar under the underlay and in its knobs: worked by hand on 6 m2."""
+
+from math import sqrt
+
+import pytest
+from hand_made import (
+    MM,
+    bag,
+    codes,
+    context,
+    layer,
+    only,
+    quantities,
+    roll,
+    spec,
+    square_notch,
+    tile,
+)
+
+from sheetcalc.domain.catalogue import BagKind, RollKind
+from sheetcalc.domain.finish import LayerRole
+from sheetcalc.lines.underlay_mortar import KNOB_FILL, UNDERLAY_MORTAR
+
+M = bag("M", BagKind.MORTAR, yield_m3=0.0145)
+KNOBBED = roll("U", RollKind.UNDERLAY_ROLL, knob_pitch_mm320=30 * MM, fill_m=0.0032)
+
+
+def test_the_underlay_has_a_notch_of_its_own_and_no_skim() -> None:
+    # 6 mm square notch at 45 degrees: 2.121 mm
+    row = layer(LayerRole.UNDERLAY, "U", bed_mortar="M", notch=square_notch(6 * MM))
+    line = only(UNDERLAY_MORTAR, context(tile(), M, KNOBBED, specs=(spec(),), layers=(row,)))
+    assert line.each_si == pytest.approx(6 * 0.006 * sqrt(0.5) / 2)
+    assert line.basis.startswith("floor: under the underlay: 6 m² x 2.12 mm = 12.728 L as mixed")
+
+
+def test_an_underlay_laid_loose_has_no_mortar() -> None:
+    row = layer(LayerRole.UNDERLAY, "U")
+    ctx = context(tile(), M, KNOBBED, specs=(spec(),), layers=(row,))
+    assert quantities(UNDERLAY_MORTAR, ctx) == []
+
+
+def test_bed_mortar_without_a_notch_is_an_error() -> None:
+    row = layer(LayerRole.BACKER_BOARD, "B", bed_mortar="M")
+    assert codes(UNDERLAY_MORTAR, context(M, layers=(row,))) == ["BED-WITHOUT-NOTCH"]
+
+
+def test_boards_are_bedded_too() -> None:
+    row = layer(LayerRole.BACKER_BOARD, "B", bed_mortar="M", notch=square_notch(8 * MM))
+    assert only(UNDERLAY_MORTAR, context(M, layers=(row,))).each_si == pytest.approx(
+        6 * 0.008 * sqrt(0.5) / 2
+    )
+
+
+def test_knobs_are_filled_with_the_tiles_mortar() -> None:
+    # 6 m2 x 3.2 L/m2 = 19.2 L
+    row = layer(LayerRole.UNDERLAY, "U")
+    line = only(KNOB_FILL, context(tile(), M, KNOBBED, specs=(spec(),), layers=(row,)))
+    assert line.each_si == pytest.approx(0.0192)
+    assert line.item == "M"
+    assert "6 m² x 3.2 L/m² = 19.2 L" in line.basis
+
+
+def test_an_empty_fill_on_a_knobbed_underlay_is_an_error() -> None:
+    knobbed = roll("U", RollKind.UNDERLAY_ROLL, knob_pitch_mm320=30 * MM)
+    row = layer(LayerRole.UNDERLAY, "U")
+    ctx = context(tile(), M, knobbed, specs=(spec(),), layers=(row,))
+    assert codes(KNOB_FILL, ctx) == ["KNOBS-WITHOUT-FILL"]
+
+
+def test_an_underlay_without_knob_pitch_has_no_knobs_to_fill() -> None:
+    flat = roll("U", RollKind.UNDERLAY_ROLL)
+    row = layer(LayerRole.UNDERLAY, "U")
+    ctx = context(tile(), M, flat, specs=(spec(),), layers=(row,))
+    assert list(KNOB_FILL.work(ctx)) == []
+
+
+def test_a_fill_of_nothing_is_said_by_zero() -> None:
+    empty = roll("U", RollKind.UNDERLAY_ROLL, knob_pitch_mm320=30 * MM, fill_m=0.0)
+    row = layer(LayerRole.UNDERLAY, "U")
+    assert list(KNOB_FILL.work(context(tile(), M, empty, specs=(spec(),), layers=(row,)))) == []
