@@ -20,6 +20,7 @@ from sheetcalc.domain.measure import PIECE, UNITS
 from sheetcalc.rules.bases import BASES
 from sheetcalc.workbook.columns import Tab
 from sheetcalc.workbook.convert.allowances import read_labour, read_waste
+from sheetcalc.workbook.convert.nearest import nearest
 from sheetcalc.workbook.convert.references import key_of
 from sheetcalc.workbook.convert.rows import Desk, RowReader, given
 from sheetcalc.workbook.convert.trading import read_suppliers
@@ -299,7 +300,7 @@ def _sundry(desk: Desk, row: RowReader) -> Sundry | None:
 def _known_of(desk: Desk, row: RowReader, basis: str | None, of_item: str | None) -> str | None:
     """Item that a basis counts by, in the catalogue's spelling."""
     if basis is not None and BASES[basis].needs_of and row.is_empty("Of"):
-        row.error("BASIS-WITHOUT-ITEM", "Of", basis=basis)
+        row.error("SUNDRY-OF-NOTHING", "Of", code=row.shown("Code"))
     if of_item is None:
         return None
     lists = [f"{tab.key}.Code" for tab in CATALOGUE_TABS]
@@ -307,6 +308,6 @@ def _known_of(desk: Desk, row: RowReader, basis: str | None, of_item: str | None
         if key_of(of_item) in desk.names.known(list_of):
             return desk.names.canonical(list_of, of_item)
     names = [name for list_of in lists for name in desk.names.known(list_of).values()]
-    tabs = ", ".join(tab.key for tab in CATALOGUE_TABS)
-    row.error("ITEM-UNKNOWN", "Of", tabs=tabs, hint=row.suggestion(of_item, names))
+    near = nearest(of_item, names) or "nothing like it"
+    row.error("SUNDRY-OF-UNKNOWN", "Of", code=row.shown("Code"), of=of_item, nearest=near)
     return None

@@ -12,6 +12,7 @@ from sheetcalc.domain.finish import (
     SurfaceKind,
     SurfaceSpec,
 )
+from sheetcalc.workbook.convert.nearest import nearest
 from sheetcalc.workbook.convert.references import key_of
 from sheetcalc.workbook.convert.rows import Desk, RowReader, given
 from sheetcalc.workbook.inputs.finishes import BUILD_UP, FINISHES
@@ -118,7 +119,13 @@ def _layer(desk: Desk, row: RowReader) -> Layer | None:
     coats, up_walls, note = row.count("Coats"), row.length("Up walls"), row.text("Note")
     poured = role in (LayerRole.LEVELLING.value, LayerRole.SCREED.value)
     if poured and depth is None and row.is_empty("Mean depth"):
-        row.error("LAYER-WITHOUT-DEPTH", "Mean depth", role=role or "")
+        row.error(
+            "DEPTH-MISSING",
+            "Mean depth",
+            role=role or "",
+            finish=row.shown("Finish"),
+            surface=row.surface,
+        )
     known = _known_item(desk, row, item)
     if row.faulty:
         return None
@@ -143,10 +150,17 @@ def _known_item(desk: Desk, row: RowReader, item: str | None) -> str | None:
     if item is None:
         return None
     found = [x for x in _ITEM_LISTS if key_of(item) in desk.names.known(x)]
-    tabs = [list_of.partition(".")[0] for list_of in _ITEM_LISTS]
     if not found:
         names = [name for x in _ITEM_LISTS for name in desk.names.known(x).values()]
-        row.error("ITEM-UNKNOWN", "Item", tabs=", ".join(tabs), hint=row.suggestion(item, names))
+        row.error(
+            "ITEM-NOT-IN-CATALOGUE",
+            "Item",
+            what=row.shown("Role"),
+            code=item,
+            finish=row.shown("Finish"),
+            surface=row.surface,
+            nearest=nearest(item, names) or "nothing like it",
+        )
     elif len(found) > 1:
         both = " and ".join(list_of.partition(".")[0] for list_of in found)
         row.error("ITEM-IN-TWO-TABS", "Item", tabs=both)

@@ -1,6 +1,6 @@
 """Read the rows of a tab: typed values for what is right, findings for what is not."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
@@ -11,7 +11,6 @@ from sheetcalc.domain.finish import Bond, Notch, Run
 from sheetcalc.domain.measure import MM320_PER_MM, JobUnits
 from sheetcalc.workbook.columns import Column, Tab
 from sheetcalc.workbook.convert import cells, patterns
-from sheetcalc.workbook.convert.nearest import did_you_mean
 from sheetcalc.workbook.convert.problem import CellProblem
 from sheetcalc.workbook.convert.references import Names
 from sheetcalc.workbook.headers import job_unit
@@ -71,13 +70,13 @@ class RowReader:
 
     # --- findings -------------------------------------------------------------------------------
 
-    def error(self, code: str, header: str | None = None, **facts: Fact) -> None:
+    def error(self, code: str, header: str | None = None, /, **facts: Fact) -> None:
         """Note a finding that keeps the row from becoming a record."""
         self.faulty = True
         self._desk.faulty_rows.add(self.source)
         self.remark(code, header, **facts)
 
-    def remark(self, code: str, header: str | None = None, **facts: Fact) -> None:
+    def remark(self, code: str, header: str | None = None, /, **facts: Fact) -> None:
         """Note a finding about the row or one of its cells."""
         if header is not None and "found" not in facts:
             cell = self._row.cells.get(header)
@@ -97,11 +96,6 @@ class RowReader:
         """Return a name that stands in another tab, in its spelling there, whatever it is."""
         list_of = self._tab.by_header[header].list_of
         return self._desk.names.canonical(list_of, self.shown(header)) or ""
-
-    @staticmethod
-    def suggestion(name: str, known: Iterable[str]) -> str:
-        """Hint for a name that is unknown."""
-        return did_you_mean(name, known) or "add a row with it, or correct the name"
 
     def plain_number(self, header: str) -> float | None:
         """Return the number of a cell without any check or finding; None where it holds none."""

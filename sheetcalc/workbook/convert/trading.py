@@ -5,7 +5,7 @@ from datetime import date
 
 from sheetcalc.domain.catalogue import Supplier
 from sheetcalc.domain.inputs import Decision, Phase, Reading, Receipt
-from sheetcalc.workbook.convert.rows import Desk, RowReader, given
+from sheetcalc.workbook.convert.rows import Desk, given
 from sheetcalc.workbook.inputs.job import PHASES
 from sheetcalc.workbook.inputs.trading import DECISIONS, HOLIDAYS, RECEIVED, SUPPLIERS
 from sheetcalc.workbook.results_tabs import RESISTANCE_LOG
@@ -98,8 +98,8 @@ def read_readings(desk: Desk) -> tuple[Reading, ...]:
                 zone=row.shown("Zone"),
                 cable=row.shown("Cable"),
                 stage=row.shown("Stage"),
-                reading_ohm=_reading(row, "Reading"),
-                insulation_mohm=_reading(row, "Insulation reading"),
+                reading_ohm=row.plain_number("Reading"),
+                insulation_mohm=row.plain_number("Insulation reading"),
                 by=row.shown("By"),
                 on=row.plain_day("Date"),
                 reading_text=row.shown("Reading"),
@@ -107,10 +107,3 @@ def read_readings(desk: Desk) -> tuple[Reading, ...]:
             )
         )
     return tuple(readings)
-
-
-def _reading(row: RowReader, header: str) -> float | None:
-    value = row.plain_number(header)
-    if value is None and not row.is_empty(header):
-        row.remark("READING-NOT-A-NUMBER", header)
-    return value

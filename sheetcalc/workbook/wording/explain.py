@@ -45,7 +45,7 @@ def nearest_to(name: str, more: Mapping[str, str] | None = None) -> tuple[str, .
 def _code(wording: Wording) -> str:
     return (
         f"{wording.code} ({wording.severity.value})\n\n"
-        f"{wording.explain}\n\n"
+        f"{wording.explain.strip()}\n\n"
         f"  found      {_blanks(wording.found)}\n"
         f"  expected   {_blanks(wording.expected)}\n"
         f"  what to do {_blanks(wording.what_to_do)}\n\n"
