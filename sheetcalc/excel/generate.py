@@ -140,6 +140,9 @@ def _set_up_print(target: Worksheet, sheet: SheetModel, paper: str) -> None:
         target.fit_to_pages(1, 0)
     if sheet.repeat_row:
         target.repeat_rows(sheet.repeat_row - 1)
+    if sheet.printed_columns:
+        last = max(t.row + max(1, len(t.rows) + t.empty_rows) for t in sheet.tables)
+        done(target.print_area(0, 0, last - 1, sheet.printed_columns - 1), "print area")
     if sheet.row_breaks:
         target.set_h_pagebreaks(list(sheet.row_breaks))
     target.set_footer("&L&9&A&R&9&P / &N")

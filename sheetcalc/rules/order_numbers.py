@@ -4,7 +4,7 @@ import zlib
 from collections.abc import Iterable
 from typing import Final
 
-_SHORT_NAME: Final = 10
+_SHORT_NAME: Final = 8
 """Letters of a supplier or phase that go into an order number."""
 
 

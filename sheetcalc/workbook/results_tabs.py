@@ -73,7 +73,7 @@ SETTING_OUT = Tab(
         _c("Joint", "Width of the joints.", 9),
         _c("From the left", "Start line: distance from the left or named wall.", 14),
         _c("From the front", "First tile: distance from the near or named wall.", 14),
-        _c("Start", "Where to begin, in words.", 44),
+        _c("Start", "Where to begin, in words.", 34),
         _c("Whole", "Whole tiles.", 9),
         _c("Cut", "Cut tiles.", 9),
         _c("Notched", "Of these, notched.", 9),
@@ -82,7 +82,7 @@ SETTING_OUT = Tab(
         _c("Balance", "Largest difference between opposite cuts.", 10),
         _c("Lower bound", "No layout needs fewer tiles.", 10),
         _c("Tiles opened", "Tiles taken from boxes after offcuts.", 10),
-        _c("How found", "What was searched, and whether it is proven best.", 44),
+        _c("How found", "What was searched, and whether it is proven best.", 30),
     ),
 )
 
@@ -151,7 +151,7 @@ CABLE_SCHEDULE = Tab(
         _c("Resistance low", "Lowest reading expected at 20 °C.", 11),
         _c("Resistance high", "Highest reading expected at 20 °C.", 11),
         _c("Status", "PROVISIONAL until the path is drawn.", 15),
-        _c("Basis", "The working in words, with the rule and its source.", 80),
+        _c("Basis", "The working in words, with the rule and its source.", 48),
     ),
 )
 
@@ -185,7 +185,7 @@ ORDER = Tab(
     purpose="What is ordered from one supplier, phase by phase; packs are rounded up once, here.",
     columns=(
         _c("Phase", "Stage of the block.", 12),
-        _c("Order number", "Number of the order.", 16),
+        _c("Order number", "Number of the order.", 22),
         _c("Line", "Line of the order.", 6),
         _c("Item", "Your code.", 13),
         _c("Supplier code", "The supplier's code.", 14),

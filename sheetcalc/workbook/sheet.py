@@ -123,6 +123,7 @@ class SheetModel:
     tab_style: str = "input"  # colour of the tab: input, result, order, guide
     signature: str = ""  # written to A3 of result tabs
     row_breaks: tuple[int, ...] = ()
+    printed_columns: int | None = None  # print these first columns only; None: all
     cell_validations: tuple[tuple[int, int, Validation], ...] = ()  # row, column, 1-based
 
 

@@ -95,7 +95,7 @@ def findings_sheet(findings: Sequence[Worded], frame: Frame, job: Job) -> SheetM
     prints = fingerprint_table(frame.raw, job, row=HEADER_ROW, column=side)
     hint = Cell("Inputs of this run, and now: the status in row 1 compares them.", "hint")
     sheet = sheet_of(KEY, FINDINGS, frame, (table, prints), loose={(HEADER_ROW - 1, side): hint})
-    return replace(sheet, widths={side - 1: 3})
+    return replace(sheet, widths={side - 1: 3}, printed_columns=len(table.columns))
 
 
 def _cell(finding: Worded, frame: Frame) -> Cell:

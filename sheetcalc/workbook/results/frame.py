@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Final
 
-from sheetcalc.domain.measure import FOOT, INCH, MM320_PER_INCH, Dimension, JobUnits, Unit
+from sheetcalc.domain.measure import INCH, MM320_PER_INCH, Dimension, JobUnits, Unit
 from sheetcalc.workbook.columns import HEADER_ROW, Tab
 from sheetcalc.workbook.formulas import InputTable
 from sheetcalc.workbook.raw import RawBook
@@ -15,9 +15,10 @@ SCHEMA: Final = 1
 """Counts up when a result tab's signature or columns change in a way that old runs don't know."""
 
 BLANK: Final = Cell(None, "result")
-_TITLE_WIDTH: Final = 28
-"""Characters left free in row 1 for the title."""
+_LARGER: Final = 2.0
+"""Width of a letter of the title, in letters of the table."""
 
+_LENGTH_STYLES: Final = {"m": "result_number3", "ft": "result_number"}
 _SIXTY_FOURTH: Final = MM320_PER_INCH / 64
 
 
@@ -95,7 +96,7 @@ def length(length_mm320: float | None, unit: Unit) -> Cell:
     if unit == INCH:
         return Cell(round(length_mm320 / _SIXTY_FOURTH) / 64, "result_fraction")
     value = length_mm320 / float(unit.si_factor * 320_000)
-    return Cell(value, "result_number" if unit == FOOT else "result_general")
+    return Cell(value, _LENGTH_STYLES.get(unit.symbol, "result_general"))
 
 
 def table_of(  # noqa: PLR0913 - the parts of a table, each by its name
@@ -159,7 +160,7 @@ def sheet_of(  # noqa: PLR0913 - the parts of a sheet, each by its name
     style: str = "result",
 ) -> SheetModel:
     """Make a result tab with its title, status and signature."""
-    at = _status_column(tables[0])
+    at = _status_column(tables[0], name or tab.key)
     cell = f"${_letter(at)}$1"
     status = [
         ConditionalStyle(cell, f"LEFT({cell},{len(word)})={_quoted(word)}", looks)
@@ -183,11 +184,11 @@ def sheet_of(  # noqa: PLR0913 - the parts of a sheet, each by its name
     )
 
 
-def _status_column(table: TableModel) -> int:
+def _status_column(table: TableModel, title: str) -> int:
     """First column that leaves room for the title to its left."""
     left = 0.0
     for at, column in enumerate(table.columns, start=1):
-        if left >= _TITLE_WIDTH:
+        if left >= _LARGER * len(title) + 2:
             return at
         left += column.width
     return len(table.columns)

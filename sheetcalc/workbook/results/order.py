@@ -1,7 +1,7 @@
 """Order tabs, one a supplier: who, when and where above, the lines, the total below."""
 
 import zlib
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -74,24 +74,22 @@ def order_sheets(
         Shared by the result tabs of the run.
     """
     formulas = OrderFormulas(orders, lines, inputs, frame)
-    names = _table_names([order.supplier for order in orders])
     return tuple(
-        _sheet(order, replace(ORDER, table=names[order.supplier]), formulas, inputs, frame)
+        _sheet(order, replace(ORDER, table=_table_name(order.supplier)), formulas, inputs, frame)
         for order in orders
     )
 
 
-def _table_names(suppliers: Iterable[str]) -> dict[str, str]:
-    """Table names that depend on the supplier only, so that a person's formulas keep their aim."""
-    names: dict[str, str] = {}
-    for supplier in suppliers:
-        plain = "".join(c for c in supplier if c.isascii() and c.isalnum())[:_LETTERS_OF_A_NAME]
-        whole = plain == supplier or plain.casefold() not in {
-            n.removeprefix("OutOrder").casefold() for n in names.values()
-        }
-        ending = "" if plain and whole else f"{zlib.crc32(supplier.encode()):08X}"
-        names[supplier] = f"OutOrder{plain}{ending}" if supplier else "OutOrderNoSupplier"
-    return names
+def _table_name(supplier: str) -> str:
+    """Name of a supplier's table: of its name only, so that a person's formulas keep their aim.
+
+    The checksum parts names of the same letters, and those without any that a table may have.
+    """
+    if not supplier:
+        return "OutOrderNoSupplier"
+    plain = "".join(c for c in supplier if c.isascii() and c.isalnum())[:_LETTERS_OF_A_NAME]
+    checksum = f"{zlib.crc32(supplier.encode()):08X}"
+    return f"OutOrder{plain}{checksum[-4:] if plain else checksum}"
 
 
 def _sheet(
@@ -112,7 +110,7 @@ def _sheet(
         },
     )
     loose = {(_FIRST_ROW + row, column): cell for (row, column), cell in block.items()}
-    loose |= _summary(order, tab, phases, summary_row, inputs.job.currency, units.mass.symbol)
+    loose |= _summary(order, tab, phases, summary_row, inputs.job.currency)
     loose |= _totals(order, tab, header_row + len(order.lines) + 2, inputs, frame)
     name = f"Order - {order.supplier or NO_SUPPLIER}"
     sheet = sheet_of(
@@ -211,8 +209,8 @@ def _row(line: OrderLine, tab: Tab, formulas: OrderFormulas, frame: Frame) -> di
     }
 
 
-def _summary(  # noqa: PLR0913, PLR0917 - what stands in the rows above the lines
-    order: Order, tab: Tab, phases: Sequence[_PhaseSum], row: int, currency: str, mass: str
+def _summary(
+    order: Order, tab: Tab, phases: Sequence[_PhaseSum], row: int, currency: str
 ) -> dict[tuple[int, int], Cell]:
     """One row an order of the tab: number, where to, when, how much."""
     heads = {
@@ -220,11 +218,10 @@ def _summary(  # noqa: PLR0913, PLR0917 - what stands in the rows above the line
         "Order number": "Order number",
         "Description": "Deliver to",
         "Amount": f"Amount ({currency})",
-        "Weight": f"Weight ({mass})",
         "Needed on site": "Needed on site",
         "Order by": "Order by",
     }
-    cells = {(row, _COLUMN[at]): Cell(words, "header") for at, words in heads.items()}
+    cells = {(row, column): Cell(heads.get(header), "header") for header, column in _COLUMN.items()}
     for offset, phase in enumerate(phases, start=1):
         mine = [line for line in order.lines if line.phase == phase.phase]
         key = [(structured(tab.table, "Phase"), phase.phase)]
@@ -233,17 +230,18 @@ def _summary(  # noqa: PLR0913, PLR0917 - what stands in the rows above the line
         values = {
             "Phase": text(phase.phase),
             "Order number": Cell(phase.number, "result_bold"),
-            "Description": text(_one_line(phase.deliver_to) or "", wrap=True),
+            "Description": text(_one_line(phase.deliver_to) or ""),
             "Amount": Cell(
                 amounts,
                 "result_money",
                 f"ROUND({summed_where(amount, key, plainly=False)},2)",
             ),
-            "Weight": BLANK,
             "Needed on site": Cell(phase.needed, "result_date"),
             "Order by": Cell(phase.order_by, "result_date"),
         }
-        cells |= {(row + offset, _COLUMN[at]): cell for at, cell in values.items()}
+        cells |= {
+            (row + offset, column): values.get(header, BLANK) for header, column in _COLUMN.items()
+        }
     return cells
 
 
@@ -258,9 +256,9 @@ def _totals(
     rate = supplier.tax if supplier and supplier.tax is not None else inputs.job.tax
     total_words = f"Total without tax ({currency})" if rate else f"Total ({currency})"
     cells = {
-        (row, label): Cell(total_words, "total"),
+        **_band(row, label, at, total_words),
         (row, at): Cell(order.total, "total_money", f"ROUND(SUM({amounts}),2)"),
-        (row, label + 1): _completeness(order, amounts),
+        (row + (3 if rate else 1), label): _completeness(order, amounts),
     }
     weights = [line.weight_kg for line in order.lines if line.weight_kg is not None]
     if weights:
@@ -273,17 +271,23 @@ def _totals(
         share = number_literal(rate)
         subtotal = f"ROUND(SUM({amounts}),2)"
         live_tax = f"ROUND({subtotal}*{share},2)"
-        cells[row + 1, label] = Cell(f"Tax {rate * 100:g} %", "total")
+        cells |= _band(row + 1, label, at, f"Tax {rate * 100:g} %")
         cells[row + 1, at] = Cell(tax, "total_money", live_tax)
-        cells[row + 2, label] = Cell(f"Total ({currency})", "total")
+        cells |= _band(row + 2, label, at, f"Total ({currency})")
         cells[row + 2, at] = Cell(
             order.total + tax, "total_money", f"ROUND({subtotal}+{live_tax},2)"
         )
     return cells
 
 
+def _band(row: int, first: int, after: int, words: str) -> dict[tuple[int, int], Cell]:
+    """Words of a total, and the empty cells between them and its amount."""
+    empty = {(row, column): Cell(None, "total") for column in range(first + 1, after)}
+    return {(row, first): Cell(words, "total"), **empty}
+
+
 def _completeness(order: Order, amounts: str) -> Cell:
-    """Words beside the total while a line has no price."""
+    """Words below the total while a line has no price."""
     missing = sum(line.amount is None for line in order.lines)
     unknown = f"(ROWS({amounts})-COUNT({amounts}))"
     words = text_literal("INCOMPLETE: lines without a price: ")
