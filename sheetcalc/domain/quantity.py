@@ -283,17 +283,41 @@ class Strip:
 
 @dataclass(frozen=True, slots=True)
 class PlacedStrip:
-    """A strip with its place on a roll."""
+    """A strip with its place on a roll: number, distance from its start, distance from its edge.
+
+    ``leftover_of`` names the phase whose roll is used up; empty for a roll of the plan's own.
+    """
 
     strip: Strip
     roll: int
     position_mm320: int
     across_mm320: int = 0
+    leftover_of: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Leftover:
+    """Rest of a roll, in full width, from a position to its end."""
+
+    phase: str
+    roll: int
+    position_mm320: int
+    length_mm320: int
 
 
 @dataclass(frozen=True, slots=True)
 class RollPlan:
-    """How the rolls of one item are cut in one phase."""
+    """How the rolls of one item are cut in one phase.
+
+    Attributes
+    ----------
+    rolls
+        Rolls to buy.
+    lower_bound
+        No plan of the same strips needs fewer.
+    leftovers
+        Rests worth keeping, of this phase's rolls and of earlier ones.
+    """
 
     item: str
     phase: str
@@ -301,6 +325,7 @@ class RollPlan:
     placed: tuple[PlacedStrip, ...]
     lower_bound: int
     basis: str
+    leftovers: tuple[Leftover, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
