@@ -1,0 +1,85 @@
+"""Lengths and quantities as shown: in a unit, and as read off a tape."""
+
+from decimal import Decimal
+from fractions import Fraction
+from typing import Final
+
+from sheetcalc.domain.measure import (
+    FOOT,
+    INCH,
+    MM320_PER_INCH,
+    MM320_PER_METRE,
+    MM320_PER_MM,
+    Dimension,
+    Unit,
+)
+from sheetcalc.units.lengths import INCHES_IN_A_FOOT, nearest
+
+_SIXTEENTH: Final = MM320_PER_INCH // 16
+_SIXTY_FOURTH: Final = MM320_PER_INCH // 64
+
+_DECIMALS_OF_A_LENGTH: Final = {"mm": 3, "cm": 4, "m": 6, "in": 4, "ft": 5}
+"""Enough that what is shown reads back as the same 1/320 mm."""
+
+# fmt: off
+_DECIMALS_OF_A_QUANTITY: Final = {
+    "mm": 0, "cm": 1, "m": 2, "in": 1, "ft": 1, "m²": 2, "ft²": 1, "L": 1, "mL": 0, "m³": 3,
+    "ft³": 2, "US gal": 1, "US fl oz": 1, "kg": 1, "lb": 1, "h": 1, "W": 0, "A": 1,
+}
+# fmt: on
+
+
+def show_length(length_mm320: int, unit: Unit) -> str:
+    """Show a length so that it reads back as the same length: ``2.07 m``, ``5' 3 1/2"``.
+
+    Inches are shown as a fraction down to 1/64 in where that is exact, else as a decimal.
+    """
+    if unit == FOOT:
+        return _show_feet(length_mm320)
+    if unit == INCH:
+        return f"{_inches(length_mm320)} in"
+    number = Decimal(length_mm320) / int(unit.si_factor * MM320_PER_METRE)
+    return f"{_stripped(number, _DECIMALS_OF_A_LENGTH[unit.symbol])} {unit.symbol}"
+
+
+def show_tape(length_mm320: int, unit: Unit) -> str:
+    """Show a length as read off a tape: to the nearest 1 mm, or 1/16 in, half up.
+
+    Common practice, no source (trade table T9-07).
+    """
+    if unit in (INCH, FOOT):
+        rounded = nearest(Fraction(length_mm320, _SIXTEENTH)) * _SIXTEENTH
+        return _show_feet(rounded) if unit == FOOT else f'{_inches(rounded)}"'
+    return f"{nearest(Fraction(length_mm320, MM320_PER_MM))} mm"
+
+
+def show_quantity(value_si: float, unit: Unit) -> str:
+    """Show an SI value in a unit, with the digits that an estimator works with."""
+    value = unit.from_si(value_si)
+    if unit.dimension is Dimension.COUNT:
+        whole = Decimal(repr(value)).quantize(Decimal("0.01")).normalize()
+        return f"{whole:f}"
+    return f"{value:.{_DECIMALS_OF_A_QUANTITY[unit.symbol]}f} {unit.symbol}"
+
+
+def _stripped(number: Decimal, decimals: int) -> str:
+    text = f"{number:.{decimals}f}".rstrip("0").rstrip(".")
+    return "0" if text in {"", "-0"} else text
+
+
+def _inches(length_mm320: int) -> str:
+    """Inches without a mark: ``63 1/2``, or ``62.9921`` where 1/64 in is not exact."""
+    sign, length = ("-" if length_mm320 < 0 else ""), abs(length_mm320)
+    if length % _SIXTY_FOURTH:
+        return sign + _stripped(Decimal(length) / MM320_PER_INCH, _DECIMALS_OF_A_LENGTH["in"])
+    whole, part = divmod(length, MM320_PER_INCH)
+    if not part:
+        return f"{sign}{whole}"
+    fraction = Fraction(part, MM320_PER_INCH)
+    return f"{sign}{f'{whole} ' if whole else ''}{fraction.numerator}/{fraction.denominator}"
+
+
+def _show_feet(length_mm320: int) -> str:
+    sign = "-" if length_mm320 < 0 else ""
+    feet, rest = divmod(abs(length_mm320), INCHES_IN_A_FOOT * MM320_PER_INCH)
+    return f"{sign}{feet}' {_inches(rest)}\""
