@@ -9,6 +9,7 @@ from sheetcalc.excel.book import TABLE_TYPE, Book, Sheet
 from sheetcalc.excel.graft_sheets import Renaming
 from sheetcalc.excel.names import unique_name, unique_sheet_name
 from sheetcalc.excel.own_tabs import OwnTab
+from sheetcalc.excel.tab_content import bare_header
 
 
 @dataclass
@@ -49,6 +50,24 @@ def _tables_of(book: Book, part: str) -> list[str]:
         if book.package.content_type(key) == TABLE_TYPE:
             root = xml.parse(book.package.read(key), key)
             found.append(root.get("displayName") or root.get("name") or "")
+    return found
+
+
+def tables_with_headers(book: Book) -> list[tuple[Sheet, str, frozenset[str]]]:
+    """Sheet, casefolded name and bare headers of every table of a book."""
+    found: list[tuple[Sheet, str, frozenset[str]]] = []
+    for sheet in book.sheets:
+        for key in book.package.related(sheet.part, "table") if sheet.part else ():
+            if book.package.content_type(key) != TABLE_TYPE:
+                continue
+            root = xml.parse(book.package.read(key), key)
+            heads = frozenset(
+                bare_header(e.get("name") or "")
+                for e in root.iter()
+                if xml.local(e) == "tableColumn"
+            )
+            name = root.get("displayName") or root.get("name") or ""
+            found.append((sheet, name.casefold(), heads))
     return found
 
 

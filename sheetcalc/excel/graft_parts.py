@@ -4,6 +4,7 @@ import posixpath
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import Final
 from urllib.parse import quote
 from xml.sax.saxutils import quoteattr
 
@@ -11,6 +12,7 @@ from sheetcalc.excel import xml_tools as xml
 from sheetcalc.excel.graft_sheets import SheetTerms, rebuild, to_strict
 from sheetcalc.excel.package import Package, Relationship, key_of
 
+RELS_TYPE: Final = "application/vnd.openxmlformats-package.relationships+xml"
 _NUMBERED = re.compile(r"(.*?)(\d*)(\.[^./]*)")
 
 
@@ -77,14 +79,13 @@ class NewParts:
     contents: dict[str, bytes] = field(default_factory=dict)
     types: dict[str, str] = field(default_factory=dict)
 
-    def add(self, name: str, content: bytes, kind: str = "") -> None:
-        """Add a part; relationship parts have no type of their own."""
+    def add(self, name: str, content: bytes, kind: str) -> None:
+        """Add a part."""
         if name in self.contents:
             msg = f"two new parts are called {name}"
             raise ValueError(msg)
         self.contents[name] = content
-        if kind:
-            self.types[name] = kind
+        self.types[name] = kind
 
 
 @dataclass
@@ -121,7 +122,7 @@ class SheetCopier:
             target = r.raw_target if r.external else relative(name, self._part(r))
             items.append((r.id, self._type(r.full_type), target, r.external))
         if items:
-            self.out.add(rels_name(name), rels_part(items))
+            self.out.add(rels_name(name), rels_part(items), RELS_TYPE)
 
     def _part(self, relation: Relationship) -> str:
         key = relation.target

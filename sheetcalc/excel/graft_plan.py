@@ -12,8 +12,8 @@ from sheetcalc.excel import xml_tools as xml
 from sheetcalc.excel.book import Book, Sheet
 from sheetcalc.excel.formula_text import quote_sheet
 from sheetcalc.excel.graft_kept import keep_edited
-from sheetcalc.excel.graft_names import NamePlan, plan_names
-from sheetcalc.excel.graft_parts import FreeNames, NewParts, SheetCopier, left_behind
+from sheetcalc.excel.graft_names import NamePlan, plan_names, tables_with_headers
+from sheetcalc.excel.graft_parts import RELS_TYPE, FreeNames, NewParts, SheetCopier, left_behind
 from sheetcalc.excel.graft_sheets import (
     DAYS_BETWEEN_EPOCHS,
     SheetTerms,
@@ -31,7 +31,9 @@ from sheetcalc.excel.own_tabs import (
     RESULT_NAME,
     OwnTab,
     find_own_tabs,
+    found_input,
     input_name,
+    key_of_signature,
     signature,
 )
 from sheetcalc.excel.package import CONTENT_TYPES_PART, Package, key_of
@@ -50,7 +52,7 @@ class Placement:
         ``takeoff``, ``order:Kiln & Quarry``; ``input:Rooms`` for a tab that is only added and
         never overwritten.
     sheet
-        Its name in the fresh workbook.
+        Its name as wanted; the fresh workbook's sheets are taken in the order of placements.
     typed
         Headers of the columns that people fill in.
     """
@@ -189,7 +191,7 @@ class Plan:
             kept = keep_edited(self.book, slot.own, self.free)
             self.kept_parts.add(kept.part, kept.content, WORKSHEET_TYPE)
             if kept.relations:
-                self.kept_parts.add(kept.relations_part, kept.relations)
+                self.kept_parts.add(kept.relations_part, kept.relations, RELS_TYPE)
             self.edits.update(kept.tables)
             self.kept_tables.update(kept.table_names)
             self.editor.add_sheet(slot.own.kept_as, kept.part)
@@ -342,9 +344,9 @@ def _rels_of(key: str) -> str:
 def _signed(content: bytes, placement: Placement) -> bytes:
     """Put a sheet's check figure behind its signature."""
     tab = tab_content.parse_cells(content, placement.sheet)
-    text = signature(placement.key)
-    if tab.text(SIGNATURE_PLACE) != text:
-        msg = f"{placement.sheet}: {SIGNATURE_CELL} must hold {text!r}"
+    text = tab.text(SIGNATURE_PLACE)
+    if key_of_signature(text) != placement.key:
+        msg = f"{placement.sheet}: {SIGNATURE_CELL} must hold {signature(placement.key)!r}"
         raise ValueError(msg)
     figure = tab_content.check_figure(tab, SIGNATURE_PLACE, placement.typed)
     plain = xml_text(text)
@@ -360,6 +362,28 @@ def xml_text(text: str) -> bytes:
     return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").encode()
 
 
+def _find_inputs(book: Book, fresh: Book, slots: Sequence[_Slot]) -> None:
+    """Find input tabs that are there without a name of ours, as in a blank workbook.
+
+    Such a tab has a table of the same name with all of our headers; a tab without a table (the
+    Guide) is known by its name, once others were found.
+    """
+    tables = {name: (sheet, heads) for sheet, name, heads in tables_with_headers(book)}
+    ours = {sheet.part: (name, heads) for sheet, name, heads in tables_with_headers(fresh)}
+    open_slots = [s for s in slots if s.placement.is_input and s.own is None]
+    for slot in open_slots:
+        name, heads = ours.get(slot.fresh.part, ("", frozenset()))
+        there = tables.get(name)
+        if there and heads <= there[1]:
+            slot.own = found_input(slot.placement.key, there[0])
+    if not any(s.own for s in slots if s.placement.is_input):
+        return
+    for slot in open_slots:
+        sheet = book.sheet_named(slot.fresh.name)
+        if slot.own is None and slot.fresh.part not in ours and sheet is not None:
+            slot.own = found_input(slot.placement.key, sheet)
+
+
 def make_plan(
     book: Book, fresh: bytes, placements: Sequence[Placement], *, retire_others: bool
 ) -> Plan:
@@ -368,16 +392,17 @@ def make_plan(
     Raises
     ------
     ValueError
-        Where the fresh workbook's sheets are not those of the placements.
+        Where the fresh workbook has not as many sheets as there are placements.
     """
     fresh_book = Book(Package(io.BytesIO(fresh)))
-    by_name = {s.name: s for s in fresh_book.sheets}
-    if [p.sheet for p in placements] != list(by_name):
-        msg = f"placements {[p.sheet for p in placements]} are not the sheets {list(by_name)}"
+    if len(placements) != len(fresh_book.sheets):
+        msg = f"{len(placements)} placements for {len(fresh_book.sheets)} sheets"
         raise ValueError(msg)
     own = find_own_tabs(book, {p.key: p.typed for p in placements})
     by_key = {tab.key: tab for tab in own}
-    slots = [_Slot(p, by_name[p.sheet], by_key.get(p.key)) for p in placements]
+    pairs = zip(placements, fresh_book.sheets, strict=True)
+    slots = [_Slot(p, sheet, by_key.get(p.key)) for p, sheet in pairs]
+    _find_inputs(book, fresh_book, slots)
     wanted = {p.key for p in placements}
     retired = [
         tab

@@ -166,7 +166,7 @@ class ContentTypesEditor:
     def add(self, name: str, kind: str) -> None:
         """Say what a new part is."""
         extension = name.rpartition(".")[2].lower()
-        if kind.startswith("image/"):
+        if kind.startswith("image/") or extension == "rels":
             defaults = {
                 (e.get("Extension") or "").lower(): (e.get("ContentType") or "").lower()
                 for e in self.root

@@ -47,6 +47,12 @@ def _input_key(name: str) -> str:
     return INPUT_KEY + text
 
 
+def key_of_signature(text: str) -> str:
+    """Read the key out of the text of a signature cell; "" where it is none."""
+    match = _SIGNATURE.fullmatch(text.strip())
+    return match["key"] if match else ""
+
+
 @dataclass(frozen=True, slots=True)
 class OwnTab:
     """A tab that is ours.
@@ -129,7 +135,11 @@ def find_own_tabs(
 
 
 def _input_tab(sheet: Sheet, name: str) -> OwnTab:
-    key = _input_key(INPUT_NAME + name[len(INPUT_NAME) :])
+    return found_input(_input_key(name), sheet, name)
+
+
+def found_input(key: str, sheet: Sheet, name: str = "") -> OwnTab:
+    """Make the record of an input tab that is there."""
     return OwnTab(key, sheet.name, sheet.part, sheet.state, edited=False, defined_name=name)
 
 
