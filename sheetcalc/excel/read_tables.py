@@ -288,8 +288,15 @@ def _read(tab: WantedTab, place: Place, loader: _Loader) -> Json:
         "missing": [h for h in tab.headers if h not in columns],
         "duplicated": duplicated,
         "rows": rows,
+        "end_row": place.table.last_row - place.table.totals_rows if place.table else 0,
+        "beside": [h for h, i in columns.items() if not _is_inside(place.table, i)],
         "filtered": sum(1 for row in rows if row[0] in sheet.hidden),
     }
+
+
+def _is_inside(table: TableObject | None, index: int) -> bool:
+    """Whether a column belongs to the table object; without one, every column does."""
+    return table is None or table.first_column <= index + 1 <= table.last_column
 
 
 def _columns(

@@ -166,6 +166,7 @@ class InputTable:
         if found is None:
             return None
         inside = not self.raw.end_row or self.raw.last_row <= self.raw.end_row
+        inside = inside and header not in self.raw.beside
         if self.raw.table and inside and not _LEADS_NOWHERE.search(found):
             return structured(self.raw.table, found)
         letters = self.raw.letters[header]

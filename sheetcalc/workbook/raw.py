@@ -75,6 +75,8 @@ class RawTable:
     end_row
         Last record row inside the table object, its totals row not counted; 0 where there is no
         table object or it is not known.  Records under it are not in the table's own ranges.
+    beside
+        Declared headers of columns that stand beside the table object, not in it.
     """
 
     tab: str
@@ -90,6 +92,7 @@ class RawTable:
     rows: tuple[RawRow, ...]
     filtered: int = 0
     end_row: int = 0
+    beside: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

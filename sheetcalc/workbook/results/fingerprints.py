@@ -51,6 +51,7 @@ _FIRST_DAY: Final = datetime(1899, 12, 30, tzinfo=UTC)
 _DAYS_TO_1904: Final = 1462
 _SECONDS_A_DAY: Final = 86_400
 _LAST_OF_PLANE: Final = "\uffff"
+_SPACE: Final = ord(" ")
 
 _TAB: Final = Tab(
     key="Inputs",
@@ -133,8 +134,11 @@ def _cells(table: InputTable, header: str) -> list[RawCell]:
 def _count(table: InputTable) -> _Sum:
     """Count the records in the first column."""
     header = next(iter(table.raw.headers))
-    filled = [c for c in _cells(table, header) if c.value is not None or c.formula or c.error]
-    return _Sum(len(filled), f"COUNTA({table.column(header)})")
+    cells = _cells(table, header)
+    filled = [c for c in cells if c.value is not None and str(c.value).strip(" ")]
+    if any(cell.error for cell in cells):
+        return _Sum(len(cells), str(len(cells)))
+    return _Sum(len(filled), f"SUMPRODUCT((LEN(TRIM({table.column(header)}))>0)*1)")
 
 
 def _total(table: InputTable, live: frozenset[tuple[str, str]], *, date_1904: bool) -> _Sum:
@@ -182,19 +186,23 @@ def _text(table: InputTable) -> _Sum:
         if header in _WITHOUT_EFFECT or not all(_is_countable(cell) for cell in cells):
             continue
         where = table.column(header)
-        value += weight * sum(
-            len(c.value) * 256 + ord((" " + c.value)[-1]) for c in cells if isinstance(c.value, str)
-        )
+        texts = [_trimmed(c.value) for c in cells if isinstance(c.value, str)]
+        value += weight * sum(len(t) * 256 + ord((" " + t)[-1]) - _SPACE for t in texts)
         terms.append(
-            f"{weight}*SUMPRODUCT(ISTEXT({where})"
-            f'*(LEN({where})*256+_xlfn.UNICODE(RIGHT(" "&{where}))))'
+            f"{weight}*SUMPRODUCT(ISTEXT({where})*(LEN(TRIM({where}))*256"
+            f'+_xlfn.UNICODE(RIGHT(" "&TRIM({where})))-{_SPACE}))'
         )
     return _Sum(value, "+".join(terms) or "0")
 
 
+def _trimmed(value: str) -> str:
+    """Text as TRIM leaves it: no outer spaces, no two in a row."""
+    return " ".join(part for part in value.split(" ") if part)
+
+
 def _is_countable(cell: RawCell) -> bool:
     """Whether all programs count a cell's letters alike: no errors, no letters beyond 16 bits."""
-    if cell.error or (cell.formula and not cell.value):
+    if cell.error:
         return False
     return not isinstance(cell.value, str) or (
         "_x" not in cell.value and all(" " <= c <= _LAST_OF_PLANE for c in cell.value)
