@@ -65,7 +65,7 @@ def to_inputs(raw: RawBook) -> tuple[Inputs | None, tuple[Finding, ...]]:
     desk.findings += check_header_units(raw, INPUT_TABS, job.units)
     _note_faulty(desk, check_references(raw, INPUT_TABS, desk.names))
     _note_faulty(desk, _doubles(raw))
-    desk.findings += check_spellings(raw, (SUPPLIERS, *CATALOGUE_TABS))
+    desk.findings += check_spellings(raw, (SUPPLIERS, *CATALOGUE_TABS), desk.names)
     catalogue = read_catalogue(desk)
     finishes = read_finishes(desk, catalogue)
     inputs = Inputs(

@@ -38,6 +38,7 @@ from sheetcalc.workbook.shown import displayed, plain_number
 _UNIT_WORDS: Final = {
     "m": "metres", "mm": "millimetres", "cm": "centimetres", "in": "inches", "ft": "feet",
 }  # fmt: skip
+_MONTHS: Final = 12
 _YES: Final = frozenset({"yes", "y", "true", "1"})
 _NO: Final = frozenset({"no", "n", "false", "0"})
 
@@ -65,7 +66,8 @@ def code(cell: RawCell) -> str:
 def _as_typed(value: date | time) -> str:
     """Say what a person may have typed before a spreadsheet made a date of it."""
     if isinstance(value, date):
-        return f"{value.month}/{value.day} or {value.month}-{value.day}"
+        other = f" or {value.day}/{value.month}" if value.day <= _MONTHS else ""
+        return f"{value.month}/{value.day}{other}"
     return value.isoformat("minutes")
 
 

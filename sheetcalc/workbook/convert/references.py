@@ -110,9 +110,10 @@ def check_doubles(raw: RawBook, tab: Tab, headers: Sequence[str], code: str) -> 
             first[key] = row.row
 
 
-def check_spellings(raw: RawBook, tabs: Iterable[Tab]) -> Iterator[Finding]:
+def check_spellings(raw: RawBook, tabs: Iterable[Tab], names: Names) -> Iterator[Finding]:
     """Yield findings on suppliers whose names look like one name in two spellings."""
-    seen: dict[str, tuple[str, RowRef]] = {}
+    seen: dict[str, str] = {}
+    listed = names.known("Suppliers.Supplier")
     for tab in tabs:
         table = raw.tables.get(tab.key)
         if "Supplier" not in tab.by_header or table is None:
@@ -120,10 +121,12 @@ def check_spellings(raw: RawBook, tabs: Iterable[Tab]) -> Iterator[Finding]:
         for row in table.rows:
             cell = row.cells.get("Supplier")
             name = displayed(cell) if cell is not None else ""
-            if not name or key_of(name) in seen:
+            key = key_of(name)
+            # a name that Suppliers lacks is unknown, with the nearest one suggested
+            if not name or key in seen or (listed and key not in listed):
                 continue
-            alike = next((o for k, (o, _) in seen.items() if _look_alike(k, key_of(name))), None)
-            seen[key_of(name)] = (name, RowRef(tab.key, row.row))
+            alike = next((other for k, other in seen.items() if _look_alike(k, key)), None)
+            seen[key] = name
             if alike is not None:
                 yield Finding(
                     "SUPPLIER-IN-TWO-SPELLINGS",

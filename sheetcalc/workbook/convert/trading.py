@@ -4,11 +4,14 @@ from collections.abc import Mapping
 from datetime import date
 
 from sheetcalc.domain.catalogue import Supplier
+from sheetcalc.domain.finding import Severity
 from sheetcalc.domain.inputs import Decision, Phase, Reading, Receipt
-from sheetcalc.workbook.convert.rows import Desk, given
+from sheetcalc.workbook.convert.nearest import did_you_mean
+from sheetcalc.workbook.convert.rows import Desk, RowReader, given
 from sheetcalc.workbook.inputs.job import PHASES
 from sheetcalc.workbook.inputs.trading import DECISIONS, HOLIDAYS, RECEIVED, SUPPLIERS
 from sheetcalc.workbook.results_tabs import RESISTANCE_LOG
+from sheetcalc.workbook.wording import WORDINGS
 
 
 def read_phases(desk: Desk) -> Mapping[str, Phase]:
@@ -75,6 +78,8 @@ def read_decisions(desk: Desk) -> tuple[Decision, ...]:
         code, room = row.code("Code"), row.name("Room")
         surface, decision = row.text("Surface"), row.choice("Decision")
         by, day, reason = row.text("By"), row.day("Date"), row.text("Reason")
+        if code is not None:
+            _check_decided(row, code)
         if not row.faulty:
             decisions.append(
                 Decision(
@@ -82,6 +87,17 @@ def read_decisions(desk: Desk) -> tuple[Decision, ...]:
                 )
             )
     return tuple(decisions)
+
+
+def _check_decided(row: RowReader, code: str) -> None:
+    """Say so when a row accepts nothing: no such finding, or one that can't be accepted."""
+    known = {name.casefold(): wording for name, wording in WORDINGS.items()}
+    wording = known.get(code.casefold())
+    if wording is None:
+        hint = did_you_mean(code, WORDINGS) or "take the code from the Findings tab"
+        row.remark("DECISION-ON-UNKNOWN-CODE", "Code", hint=hint)
+    elif wording.severity is Severity.ERROR:
+        row.remark("DECISION-ON-ERROR", "Code")
 
 
 def read_readings(desk: Desk) -> tuple[Reading, ...]:

@@ -160,4 +160,27 @@ _PRODUCTS = (
     ),
 )
 
-WORDINGS = (*_NAMES, *_SETTINGS, *_PRODUCTS)
+_DECISIONS = (
+    Wording(
+        "DECISION-ON-UNKNOWN-CODE",
+        Severity.WARNING,
+        "{found}",
+        "the code of a finding",
+        "{hint}",
+        "A row of Decisions accepts findings by their code. This code is none, so the row does "
+        "nothing.",
+        _CONTRACT,
+    ),
+    Wording(
+        "DECISION-ON-ERROR",
+        Severity.WARNING,
+        "{found}, which is an error",
+        "the code of a warning",
+        "correct the error; only warnings can be accepted",
+        "An error stops the takeoff, because without its correction a number would be wrong or "
+        "missing. A warning asks, and can be accepted.",
+        _CONTRACT,
+    ),
+)
+
+WORDINGS = (*_DECISIONS, *_NAMES, *_SETTINGS, *_PRODUCTS)
