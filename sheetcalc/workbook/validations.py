@@ -70,8 +70,11 @@ def setting_validation(setting: Setting, cell: str, system: str) -> Validation |
 def _message(column: Column, system: str) -> str:
     """Help with an example, as far as it fits."""
     example = column.example_us if system == "us" and column.example_us else column.example
-    with_example = f"{column.help} Example: {example}" if example else column.help
-    return with_example if len(with_example) <= _LONGEST_MESSAGE else column.help
+    words = column.help
+    if column.default and not column.required and "Empty" not in words:
+        words = f"{words} Empty: {column.default}."
+    with_example = f"{words} Example: {example}" if example else words
+    return with_example if len(with_example) <= _LONGEST_MESSAGE else words
 
 
 @dataclass(frozen=True, slots=True)

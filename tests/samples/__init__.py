@@ -6,10 +6,11 @@ All names, codes and prices are invented.
 from collections.abc import Callable, Mapping
 
 from sheetcalc.workbook.sheet import BookModel
-from tests.samples.alder_street import alder_street
-from tests.samples.larch_court import larch_court
-from tests.samples.mistakes import mistakes
-from tests.samples.small_room import small_room
+
+from .alder_street import alder_street
+from .larch_court import larch_court
+from .mistakes import mistakes
+from .small_room import small_room
 
 SAMPLES: Mapping[str, Callable[[], BookModel]] = {
     "alder-street-us.xlsx": alder_street,

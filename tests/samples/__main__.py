@@ -5,7 +5,8 @@ from pathlib import Path
 
 from sheetcalc.excel.generate import write_book
 from sheetcalc.workbook.house_style import load_house_style
-from tests.samples import SAMPLES
+
+from . import SAMPLES
 
 
 def main(folder: Path) -> None:

@@ -5,7 +5,8 @@ from datetime import date
 from sheetcalc.workbook.blank import filled_book
 from sheetcalc.workbook.sheet import BookModel
 from sheetcalc.workbook.template_data import Record, template_records
-from tests.samples.rows import records
+
+from .rows import records
 
 _FLOORS = 4
 _TYPES = 6

@@ -59,7 +59,7 @@ FINISHES = Tab(
         Column(
             "Trowel angle", Kind.NUMBER,
             "Angle of the trowel to the surface. Empty: the Job's trowel angle.",
-            "60", low=20, high=90, usual_low=40, usual_high=75, default="the Job's trowel angle",
+            "60", low=20, high=90, usual_low=40, default="the Job's trowel angle",
             unit="°", width=11,
         ),
         Column(
