@@ -1,0 +1,71 @@
+"""Cautions of the whole job."""
+
+from hand_made import (
+    IN,
+    MM,
+    bag,
+    codes,
+    context,
+    findings,
+    floor,
+    quantities,
+    setting_out,
+    spec,
+    tile,
+)
+
+from sheetcalc.domain.catalogue import BagKind
+from sheetcalc.domain.measure import POUND
+from sheetcalc.domain.quantity import CutPiece, CutShape
+from sheetcalc.lines.cautions import DUST, FLATNESS, LIFTS
+from sheetcalc.lines.cuts import CUTS
+from sheetcalc.lines.line import JobContext
+from sheetcalc.lines.mortar import MORTAR
+from sheetcalc.lines.tile import TILE
+
+
+def job_of(*items: object) -> JobContext:
+    pieces = (CutPiece(CutShape.STRAIGHT, 150 * MM, 300 * MM, (), 22),)
+    ctx = context(*items, specs=(spec(),), outs=(setting_out(floor(), pieces=pieces),))
+    lines = [x for line in (TILE, CUTS, MORTAR) for x in quantities(line, ctx)]
+    return JobContext(ctx.job, {"F": ctx.finish}, ctx.catalogue, (ctx.work,), tuple(lines))
+
+
+def test_a_box_above_23_kg_takes_two_people() -> None:
+    # T7-06: 1.44 m2 x 10 mm x 2350 kg/m3 = 33.84 kg; here 4 tiles of 600 x 600
+    heavy = tile(
+        length_mm320=600 * MM, width_mm320=600 * MM, thickness_mm320=10 * MM, pieces_per_box=4
+    )
+    (finding,) = findings(LIFTS, job_of(heavy))
+    assert finding.code == "TWO-PERSON-LIFT"
+    assert finding.facts["weight"] == "33.84 kg"
+    assert finding.facts["how"] == (
+        "worked out: 2350 kg/m³ for porcelain, from memory, not verified"
+    )
+
+
+def test_the_boxs_own_weight_wins() -> None:
+    assert codes(LIFTS, job_of(tile(box_weight_kg=23.0))) == []
+    assert codes(LIFTS, job_of(tile(box_weight_kg=23.1))) == ["TWO-PERSON-LIFT"]
+
+
+def test_bags_are_lifted_too_where_they_are_used() -> None:
+    sack = bag("M", BagKind.MORTAR, pack_size=55.0, pack_unit=POUND)
+    idle = bag("M9", BagKind.MORTAR, pack_size=40.0)
+    assert [f.facts["code"] for f in findings(LIFTS, job_of(tile(), sack, idle))] == ["M"]
+
+
+def test_cuts_bring_the_caution_on_dust() -> None:
+    (finding,) = findings(DUST, job_of(tile()))
+    assert (finding.code, finding.facts["cuts"]) == ("SAW-WITH-WATER", 46)
+
+
+def test_flatness_by_the_longest_edge() -> None:
+    long = tile(length_mm320=15 * IN)
+    assert "1/8 in in 10 ft" in str(findings(FLATNESS, job_of(long))[0].facts["flatness"])
+    assert "1/4 in in 10 ft" in str(findings(FLATNESS, job_of(tile()))[0].facts["flatness"])
+
+
+def test_a_mosaic_goes_by_its_chip() -> None:
+    sheet = tile(length_mm320=400 * MM, chip_length_mm320=48 * MM, chip_width_mm320=48 * MM)
+    assert "1/4 in in 10 ft" in str(findings(FLATNESS, job_of(sheet))[0].facts["flatness"])

@@ -1,0 +1,82 @@
+"""Underlay: strips of roll by plan, mats by area; boards by area."""
+
+from dataclasses import replace
+
+import pytest
+from hand_made import MM, codes, context, floor, layer, only, quantities, roll, room, spec, tile
+
+from sheetcalc.domain.catalogue import RollKind
+from sheetcalc.domain.finish import LayerRole, SurfaceKind
+from sheetcalc.domain.measure import PIECE, SQUARE_METRE
+from sheetcalc.domain.quantity import PackBy, Strip
+from sheetcalc.domain.room import Surface
+from sheetcalc.lines.boards import BOARDS
+from sheetcalc.lines.underlay import UNDERLAY
+
+U = roll("U", RollKind.UNDERLAY_ROLL)
+
+
+def with_strips(ctx: object, *strips: Strip) -> object:
+    return replace(ctx, work=replace(ctx.work, strips=strips))
+
+
+def test_strips_are_summed_by_area_and_rolls_left_to_the_plan() -> None:
+    # three strips of 2 m on a floor of 3 x 2 m, the last 1 m wide as the roll
+    ctx = context(tile(), U, specs=(spec(),), layers=(layer(LayerRole.UNDERLAY, "U"),))
+    strip = Strip("U", "P1", "101", "floor", "underlay", 2000 * MM, 1000 * MM)
+    line = only(UNDERLAY, with_strips(ctx, strip, strip, strip))
+    assert line.each_si == pytest.approx(6.0)
+    assert (line.unit, line.pack_by, line.waste) == (SQUARE_METRE, PackBy.PLAN, None)
+    assert "strips 3 x 2000 mm x 1000 mm for 6 m² of floor, butted" in line.basis
+
+
+def test_strips_of_other_items_and_surfaces_are_not_counted() -> None:
+    ctx = context(tile(), U, specs=(spec(),), layers=(layer(LayerRole.UNDERLAY, "U"),))
+    mine = Strip("U", "P1", "101", "floor", "underlay", 2000 * MM, 1000 * MM)
+    others = (replace(mine, item="X"), replace(mine, surface="shower floor S"))
+    assert only(UNDERLAY, with_strips(ctx, mine, *others)).each_si == pytest.approx(2.0)
+
+
+def test_mats_are_an_alternative_counted_by_area() -> None:
+    # 6 m2 over 1.0 x 0.8 m: 7.5 mats
+    mat = roll("U", RollKind.UNDERLAY_MAT, width_mm320=800 * MM, length_mm320=1000 * MM)
+    line = only(UNDERLAY, context(tile(), mat, layers=(layer(LayerRole.UNDERLAY, "U"),)))
+    assert line.each_si == pytest.approx(7.5)
+    assert (line.line, line.unit, line.pack_by) == ("mats", PIECE, PackBy.EACH)
+    assert line.gross_si == pytest.approx(2 * 7.5 * 1.10)
+
+
+def test_an_inset_lies_on_the_floors_layers() -> None:
+    mat = roll("U", RollKind.UNDERLAY_MAT, width_mm320=1000 * MM, length_mm320=1000 * MM)
+    inset = Surface("inset I", SurfaceKind.INSET, floor(1000, 1000).region)
+    ctx = context(mat, layers=(layer(LayerRole.UNDERLAY, "U"),), in_room=room(floor(), inset))
+    assert only(UNDERLAY, ctx).each_si == pytest.approx(7)
+
+
+def test_an_inset_with_layers_of_its_own_does_not() -> None:
+    mat = roll("U", RollKind.UNDERLAY_MAT, width_mm320=1000 * MM, length_mm320=1000 * MM)
+    inset = Surface("inset I", SurfaceKind.INSET, floor(1000, 1000).region)
+    rows = (layer(LayerRole.UNDERLAY, "U"), layer(LayerRole.UNDERLAY, "U", SurfaceKind.INSET))
+    ctx = context(mat, layers=rows, in_room=room(floor(), inset))
+    found = {x.surface: x.each_si for x in quantities(UNDERLAY, ctx)}
+    assert found == pytest.approx({"floor": 6, "inset I": 1})
+
+
+def test_a_layer_without_item_needs_one() -> None:
+    assert codes(UNDERLAY, context(layers=(layer(LayerRole.UNDERLAY, None),))) == [
+        "ITEM-NOT-NAMED-NONE"
+    ]
+
+
+def test_boards_by_area() -> None:
+    # 6 m2 over 1.2 x 0.8 m: 6.25 boards
+    board = roll("B", RollKind.BACKER_BOARD, width_mm320=800 * MM, length_mm320=1200 * MM)
+    line = only(BOARDS, context(board, layers=(layer(LayerRole.BACKER_BOARD, "B"),)))
+    assert line.each_si == pytest.approx(6.25)
+    assert line.pack_by is PackBy.EACH
+
+
+def test_an_insulation_board_is_no_backer_board() -> None:
+    board = roll("B", RollKind.INSULATION_BOARD)
+    ctx = context(board, layers=(layer(LayerRole.BACKER_BOARD, "B"),))
+    assert codes(BOARDS, ctx) == ["ITEM-OF-ANOTHER-KIND"]

@@ -1,0 +1,169 @@
+"""Waterproofing of a shower floor of 1.2 x 0.9 m with 3 m of its edge along walls."""
+
+from dataclasses import replace
+
+import pytest
+from hand_made import (
+    MEASURES,
+    METRIC,
+    MM,
+    bag,
+    box,
+    codes,
+    context,
+    layer,
+    only,
+    quantities,
+    roll,
+    room,
+    spec,
+    tile,
+)
+
+from sheetcalc.domain.catalogue import BagKind, RollKind
+from sheetcalc.domain.finish import LayerRole, SurfaceKind
+from sheetcalc.domain.measure import METRE, SQUARE_METRE
+from sheetcalc.domain.quantity import PackBy, Strip
+from sheetcalc.domain.room import Surface
+from sheetcalc.lines.waits import WAITS, WATER_TEST
+from sheetcalc.lines.waterproofing import BANDS, WATERPROOFING
+from sheetcalc.lines.wet import wet_area_m2
+
+SHOWER = SurfaceKind.SHOWER_FLOOR
+PAN = Surface("shower floor S", SHOWER, box(1200 * MM, 900 * MM))
+WALL = Surface("wall far", SurfaceKind.WALL, box(3000 * MM, 2400 * MM))
+MEASURED = replace(MEASURES, wall_edge_m={SHOWER: 3.0}, wet_change_of_plane_m=4.2, shower_floors=1)
+LIQUID = bag("L", BagKind.LIQUID_WATERPROOFING, coverage_m2=10.0, package="pail")
+SHEET = roll("W", RollKind.WATERPROOFING_SHEET, overlap_mm320=50 * MM)
+BAND = roll("B", RollKind.BAND)
+
+
+def shower(*items: object, named: str = "L", **changes: object) -> object:
+    row = layer(LayerRole.WATERPROOFING, named, SHOWER, **changes)
+    return context(*items, layers=(row,), in_room=room(PAN, measures=MEASURED))
+
+
+def test_liquid_by_coats_with_the_jobs_upturn() -> None:
+    # (1.08 + 3 x 0.15) x 2 coats = 3.06 m2
+    line = only(WATERPROOFING, shower(LIQUID, coats=2))
+    assert line.each_si == pytest.approx(3.06)
+    assert (line.unit, line.pack_by) == (SQUARE_METRE, PackBy.COVERAGE)
+    assert "upturn 3 m x 150 mm (the Job's upturn)" in line.basis
+
+
+def test_up_walls_wins_over_the_jobs_upturn_and_coats_default_to_one() -> None:
+    line = only(WATERPROOFING, shower(LIQUID, up_walls_mm320=300 * MM))
+    assert line.each_si == pytest.approx(1.08 + 0.9)
+    assert "x 1 coat (default of an empty Coats)" in line.basis
+
+
+def test_liquid_without_coverage_is_an_error() -> None:
+    pail = bag("L", BagKind.LIQUID_WATERPROOFING)
+    assert codes(WATERPROOFING, shower(pail)) == ["BAG-WITHOUT-COVERAGE"]
+
+
+def test_a_wall_is_waterproofed_to_the_jobs_height() -> None:
+    # 3 m x 1.8 m of a wall 2.4 m high
+    row = layer(LayerRole.WATERPROOFING, "L", SurfaceKind.WALL)
+    ctx = context(LIQUID, layers=(row,), in_room=room(WALL))
+    assert only(WATERPROOFING, ctx).each_si == pytest.approx(5.4)
+    higher = replace(ctx, job=replace(METRIC, wet_wall_height_mm320=3000 * MM))
+    assert only(WATERPROOFING, higher).each_si == pytest.approx(7.2)
+
+
+def test_a_wet_area_is_covered_as_drawn() -> None:
+    area = replace(WALL, kind=SurfaceKind.WET_AREA)
+    row = layer(LayerRole.WATERPROOFING, "L", SurfaceKind.WET_AREA)
+    ctx = context(LIQUID, layers=(row,), in_room=room(area))
+    assert only(WATERPROOFING, ctx).each_si == pytest.approx(7.2)
+
+
+def test_sheet_is_counted_by_its_strips() -> None:
+    ctx = shower(SHEET, named="W")
+    strips = (
+        Strip("W", "P1", "101", PAN.key, "waterproofing", 1200 * MM, 1000 * MM),
+        Strip("W", "P1", "101", PAN.key, "upturn", 3000 * MM, 150 * MM),
+    )
+    line = only(WATERPROOFING, replace(ctx, work=replace(ctx.work, strips=strips)))
+    assert line.each_si == pytest.approx(1.2 + 0.45)
+    assert (line.pack_by, line.waste) == (PackBy.PLAN, None)
+
+
+def test_area_made_waterproof_is_counted_once_for_two_layers() -> None:
+    rows = (
+        layer(LayerRole.WATERPROOFING, "L", SHOWER),
+        layer(LayerRole.WATERPROOFING, "L", SHOWER, order=2),
+    )
+    ctx = context(LIQUID, layers=rows, in_room=room(PAN, measures=MEASURED))
+    assert wet_area_m2(ctx) == pytest.approx(1.53)
+    assert len(quantities(WATERPROOFING, ctx)) == 2
+
+
+def test_a_tiled_shower_floor_without_waterproofing_is_a_warning() -> None:
+    ctx = context(tile(), specs=(spec(SHOWER),), in_room=room(PAN))
+    assert codes(WATERPROOFING, ctx) == ["SHOWER-NOT-WATERPROOFED"]
+
+
+def test_bands_run_along_changes_of_plane_and_butted_seams() -> None:
+    # two strips of 1.2 m side by side share one seam of 1.2 m
+    butted = replace(SHEET, overlap_mm320=0)
+    rows = (
+        layer(LayerRole.WATERPROOFING, "W", SHOWER),
+        layer(LayerRole.BAND, "B", SHOWER, order=2),
+    )
+    strip = Strip("W", "P1", "101", PAN.key, "waterproofing", 1200 * MM, 450 * MM)
+    ctx = context(butted, BAND, layers=rows, in_room=room(PAN, measures=MEASURED))
+    ctx = replace(ctx, work=replace(ctx.work, strips=(strip, strip)))
+    line = only(BANDS, ctx)
+    assert line.each_si == pytest.approx(4.2 + 1.2)
+    assert (line.unit, line.pack_by) == (METRE, PackBy.LENGTH)
+
+
+def test_lapped_seams_take_no_band() -> None:
+    rows = (
+        layer(LayerRole.WATERPROOFING, "W", SHOWER),
+        layer(LayerRole.BAND, "B", SHOWER, order=2),
+    )
+    strip = Strip("W", "P1", "101", PAN.key, "waterproofing", 1200 * MM, 450 * MM)
+    ctx = context(SHEET, BAND, layers=rows, in_room=room(PAN, measures=MEASURED))
+    ctx = replace(ctx, work=replace(ctx.work, strips=(strip, strip)))
+    assert only(BANDS, ctx).each_si == pytest.approx(4.2)
+
+
+def test_bands_are_counted_once_though_two_surfaces_name_one() -> None:
+    rows = (
+        layer(LayerRole.BAND, "B", SHOWER),
+        layer(LayerRole.BAND, "B", SurfaceKind.WALL),
+    )
+    ctx = context(BAND, layers=rows, in_room=room(PAN, WALL, measures=MEASURED))
+    assert only(BANDS, ctx).each_si == pytest.approx(4.2)
+    two = context(
+        BAND, replace(BAND, code="B2"), layers=(rows[0], replace(rows[1], item="B2")),
+        in_room=room(PAN, WALL, measures=MEASURED),
+    )  # fmt: skip
+    assert codes(BANDS, two) == ["BANDS-DIFFER"]
+
+
+def test_the_water_test_weighs_two_inches_of_water() -> None:
+    # 1.08 m2 x 50.8 mm x 1000 kg/m3; upturns hold none
+    assert only(WATER_TEST, shower(LIQUID)).each_si == pytest.approx(54.864)
+
+
+def test_a_dry_room_has_no_water_test() -> None:
+    assert quantities(WATER_TEST, context()) == []
+
+
+def test_waits_of_tile_and_of_the_water_test() -> None:
+    ctx = context(
+        tile(), LIQUID, specs=(spec(SHOWER),),
+        layers=(layer(LayerRole.WATERPROOFING, "L", SHOWER),), in_room=room(PAN),
+    )  # fmt: skip
+    found = {x.description: x.each_si / 3600 for x in quantities(WAITS, ctx)}
+    assert found == {"Wait before grouting": 24, "Wait before the water test": 24}
+
+
+def test_a_heated_screed_waits_three_weeks() -> None:
+    rows = (layer(LayerRole.SCREED, "M"),)
+    ctx = context(tile(), specs=(spec(heating_range="R"),), layers=rows)
+    found = {x.description: x.each_si / 3600 for x in quantities(WAITS, ctx)}
+    assert found["Wait before tiling a heated screed"] == 21 * 24
