@@ -145,13 +145,29 @@ def parse_length(value: str | float, plain: Unit, *, feet_job: bool, signed: boo
     else:
         if not math.isfinite(value):
             refuse("NUMBER-NOT-FINITE", "type the length again")
-        exact = Fraction(repr(value)) * plain.si_factor
-        if exact < 0 and not signed:
+        if value < 0 and not signed:
             refuse("LENGTH-NEGATIVE", "type the length without the minus sign")
+        quick = _plainly_nearest(value, plain)
+        if quick is not None:
+            return quick
+        exact = Fraction(repr(value)) * plain.si_factor
     length = nearest(exact * MM320_PER_METRE)
     if abs(length) > FARTHEST_MM320:
         refuse("LENGTH-ABSURD", f"the number is counted in {plain.symbol}; type the unit with it")
     return length
+
+
+_SAFELY_EXACT: Final = 1e9
+_FAR_FROM_HALF: Final = 0.49
+
+
+def _plainly_nearest(value: float, plain: Unit) -> int | None:
+    """Nearest whole 1/320 mm in floats, where it is far from a tie; None where it is not."""
+    scaled = value * float(plain.si_factor * MM320_PER_METRE)
+    whole = round(scaled)
+    if abs(scaled) < _SAFELY_EXACT and abs(scaled - whole) < _FAR_FROM_HALF:
+        return whole
+    return None
 
 
 def nearest(exact: Fraction) -> int:

@@ -13,6 +13,9 @@ from sheetcalc.workbook.shown import displayed
 OPTIONAL_LISTS = frozenset({"Phases.Phase", "Suppliers.Supplier"})
 """Names that may be used without a row of their own, while their tab has no rows at all."""
 
+MOST_SUGGESTIONS = 100
+"""Unknown names that the nearest ones are looked for; a column pasted wrong has thousands."""
+
 _ALIKE = 0.88
 
 
@@ -27,6 +30,7 @@ class Names:
 
     raw: RawBook
     _known: dict[str, Mapping[str, str]] = field(default_factory=dict)
+    _suggested: dict[tuple[str, str], str] = field(default_factory=dict)
 
     def known(self, list_of: str) -> Mapping[str, str]:
         """Names of ``Tab.Header`` as typed there first, by their key."""
@@ -44,6 +48,14 @@ class Names:
     def canonical(self, list_of: str, name: str | None) -> str | None:
         """Spelling of a name in the column that it refers to; as typed where it is unknown."""
         return None if name is None else self.known(list_of).get(key_of(name), name)
+
+    def suggestion(self, list_of: str, name: str) -> str:
+        """Hint for a name that is unknown; only so many are looked for in one workbook."""
+        key = list_of, key_of(name)
+        if key not in self._suggested and len(self._suggested) < MOST_SUGGESTIONS:
+            self._suggested[key] = did_you_mean(name, self.known(list_of).values())
+        tab = list_of.partition(".")[0]
+        return self._suggested.get(key) or f"add a row with it to {tab}, or correct the name"
 
 
 def check_references(raw: RawBook, tabs: Sequence[Tab], names: Names) -> Iterator[Finding]:
@@ -76,8 +88,7 @@ def _unknown(raw: RawBook, tab: Tab, header: str, list_of: str, names: Names) ->
                     "found": f'"{name}"',
                     "tab": other,
                     "header": other_header,
-                    "hint": did_you_mean(name, known.values())
-                    or f"add a row with it to {other}, or correct the name",
+                    "hint": names.suggestion(list_of, name),
                 },
                 room=displayed(room) if room is not None else "",
             )

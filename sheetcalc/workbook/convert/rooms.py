@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 
+from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.room import (
     FloorPiece,
     PartKind,
@@ -48,19 +49,15 @@ def _without_faulty(
             passed.add(key_of(here.name))
             following = key_of(here.same_as) if here.same_as else ""
             if following in faulty and key_of(room.name) not in faulty:
-                _note_faulty(desk, room, here.same_as or "")
+                facts = {"same_as": here.same_as or "", "found": f'"{here.same_as}"'}
+                desk.findings.append(
+                    Finding("SAME-AS-FAULTY", room.source, "Same as", facts, room.name)
+                )
                 break
             here = by_name.get(following)
         else:
             if key_of(room.name) not in faulty:
                 yield room
-
-
-def _note_faulty(desk: Desk, room: RoomDescription, same_as: str) -> None:
-    for row in desk.rows(ROOMS):
-        if row.source == room.source:
-            row.room = room.name
-            row.error("SAME-AS-FAULTY", "Same as", same_as=same_as)
 
 
 def _by_room(
