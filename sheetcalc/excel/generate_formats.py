@@ -119,17 +119,20 @@ def _named(styles_xml: bytes, indices: Mapping[str, int], style: HouseStyle) -> 
     root = etree.fromstring(styles_xml)
     cell_xfs = _child(root, "cellXfs")
     bases, names = _child(root, "cellStyleXfs"), _child(root, "cellStyles")
-    for key, index in sorted(indices.items(), key=lambda item: item[1]):
-        name = style.styles[key].name if key in style.styles else ""
-        if not name:
+    made: dict[str, str] = {}
+    # the style that a name was given to comes before those based on it
+    for key in (key for key in style.styles if key in indices):
+        name, used = style[key].name, cell_xfs[indices[key]]
+        if name in made:
+            used.set("xfId", made[name])
             continue
-        used = cell_xfs[index]
         base = copy.deepcopy(used)
         if "xfId" in base.attrib:
             del base.attrib["xfId"]
         bases.append(base)
-        used.set("xfId", str(len(bases) - 1))
-        etree.SubElement(names, f"{{{_MAIN}}}cellStyle", name=name, xfId=str(len(bases) - 1))
+        made[name] = str(len(bases) - 1)
+        used.set("xfId", made[name])
+        etree.SubElement(names, f"{{{_MAIN}}}cellStyle", name=name, xfId=made[name])
     for element in (bases, names):
         element.set("count", str(len(element)))
     return etree.tostring(root, xml_declaration=True, encoding="UTF-8", standalone=True)

@@ -18,7 +18,8 @@ class CellStyle:
     key
         Name in ``house_style.toml``, as ``workbook.sheet.Cell.style`` says it.
     name
-        Name of the cell style that a person sees in the program; "" for none of its own.
+        Name of the cell style that a person sees in the program; a style without one belongs to
+        that of the style it is based on.
     border, bottom
         Colour of a thin line all round, and of a line below only.
     number_format
@@ -99,9 +100,7 @@ def load_house_style(folder: Path | None = None) -> HouseStyle:
             message = f"{path.name}: style {key!r} is based on {parent!r}, which is not above it"
             raise ValueError(message)
         base = styles[parent] if parent else CellStyle(key, font, size)
-        # a cell style's name is its own: what is based on it belongs to it by looks, not by name
-        own = {"key": key, "name": "", **_properties(key, words, palette)}
-        styles[key] = replace(base, **own)
+        styles[key] = replace(base, key=key, **_properties(key, words, palette))
     tabs = {key: _colour(value, palette) for key, value in data["tabs"].items()}
     return HouseStyle(font, size, styles, tabs)
 
