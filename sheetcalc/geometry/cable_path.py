@@ -1,0 +1,277 @@
+"""Plan of one cable over one part of free floor: rows, loops, one course, cut open, to length."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil, floor
+from typing import Final
+
+import numpy as np
+import shapely
+from shapely import Polygon
+
+from sheetcalc.geometry.cable_curve import (
+    Opening,
+    Points,
+    closed_length_mm,
+    corners_of,
+    cut_open,
+    open_length_mm,
+    openings,
+)
+from sheetcalc.geometry.cable_loops import Course, Loop, LoopRules, joined, loops_of
+from sheetcalc.geometry.cable_rows import RowRules, RowTable
+from sheetcalc.geometry.cable_strips import (
+    EXACT_MM,
+    Lattice,
+    Strip,
+    lattice_for,
+    strips_of,
+    subtract,
+)
+
+_PLACES_A_SPACING: Final = 5
+"""Fineness of the search where the spacing is free: row places a target spacing."""
+
+_MASKINGS: Final = 3
+_LENGTHENINGS: Final = 4
+_LONGER: Final = 1.25
+"""Lengths up to this times the cable are looked at."""
+
+WELL_HEATED: Final = 0.02
+"""A plan with less of the free floor unheated than this is taken without trying another way."""
+
+
+@dataclass(frozen=True, slots=True)
+class CableRules:
+    """What a path keeps to.
+
+    Attributes
+    ----------
+    length_mm
+        Of the heating cable [mm].
+    nearest_mm
+        Between two runs [mm].
+    radius_mm
+        Of corners [mm]; at most half of ``nearest_mm``.
+    knob_pitch_mm
+        Of the underlay [mm]; None where the spacing is free.
+    """
+
+    length_mm: float
+    nearest_mm: float
+    radius_mm: float
+    knob_pitch_mm: float | None
+
+    @property
+    def gap_mm(self) -> float:
+        """Least distance between the two ends [mm]."""
+        return self.nearest_mm
+
+
+@dataclass(frozen=True, slots=True)
+class PathPlan:
+    """A drawn path.
+
+    Attributes
+    ----------
+    path
+        Corners from start to end, in the room's frame [mm].
+    length_mm
+        Of the true curve [mm].
+    turned
+        Rows run along the room's front direction instead of left to right.
+    steps
+        Distances of neighbouring rows used [places].
+    lattice
+        Row places, in the turned frame.
+    row_places
+        Places used by rows, ascending.
+    course
+        Loops and connectors, in the turned frame.
+    cold_mm2
+        Floor that stays unheated, by the planner's reckoning [mm²].
+    """
+
+    path: Points
+    length_mm: float
+    turned: bool
+    steps: tuple[int, ...]
+    lattice: Lattice
+    row_places: tuple[int, ...]
+    course: Course
+    opening: Opening
+    cold_mm2: float
+
+    @property
+    def widest_mm(self) -> float:
+        """Widest distance between two neighbouring rows [mm]."""
+        return max(self.steps) * self.lattice.pitch_mm
+
+
+def steps_for(area_mm2: float, rules: CableRules, pitch_mm: float, *, wider: bool) -> list[int]:
+    """Distances between rows to try for a cable, in places, ascending.
+
+    Parameters
+    ----------
+    area_mm2
+        Free floor [mm²].
+    rules
+        Cable and its least spacing.
+    pitch_mm
+        Of row places [mm].
+    wider
+        Look further than the two nearest the mean spacing.
+    """
+    least = max(1, ceil(rules.nearest_mm / pitch_mm - EXACT_MM))
+    mean = area_mm2 / rules.length_mm / pitch_mm
+    near = max(least, floor(mean + EXACT_MM))
+    steps = {near, near + 1} if mean - near > 1 / 3 else {near - 1, near, near + 1}
+    if wider:
+        steps |= {near - 1, near + 1, near + 2}
+    return sorted(s for s in steps if s >= least)
+
+
+def plan_path(
+    free: Polygon, rules: CableRules, towards: tuple[float, float]
+) -> tuple[PathPlan | None, str]:
+    """Find a path of exactly the cable's length over one part of free floor.
+
+    Both directions are tried where the first leaves more than ``WELL_HEATED`` of the floor cold.
+
+    Parameters
+    ----------
+    free
+        One part of free floor [mm].
+    rules
+        Cable and distances.
+    towards
+        Where the ends should be near [mm].
+
+    Returns
+    -------
+    PathPlan or None, str
+        The plan, not yet verified; or None and the reason.
+    """
+    left, front, right, back = free.bounds
+    first_turned = (back - front) > (right - left)
+    best: PathPlan | None = None
+    reason = ""
+    for wider in (False, True):
+        for turned in (first_turned, not first_turned):
+            plan, why = _one_way(free, rules, towards, turned=turned, wider=wider)
+            reason = reason or why
+            if plan is None:
+                continue
+            if plan.cold_mm2 <= WELL_HEATED * free.area:
+                return plan, ""
+            if best is None or plan.cold_mm2 < best.cold_mm2:
+                best = plan
+        if best is not None:
+            return best, ""
+    return None, reason
+
+
+def _one_way(
+    free: Polygon, rules: CableRules, towards: tuple[float, float], *, turned: bool, wider: bool
+) -> tuple[PathPlan | None, str]:
+    """Plan with rows in one direction."""
+    if turned:
+        free = shapely.transform(free, lambda c: c[:, ::-1])
+        towards = (towards[1], towards[0])
+    knobs = rules.knob_pitch_mm
+    pitch = knobs or max(
+        rules.nearest_mm / _PLACES_A_SPACING, free.area / rules.length_mm / _PLACES_A_SPACING
+    )
+    lattice = lattice_for(free, pitch, knobbed=knobs is not None)
+    pitch = lattice.pitch_mm
+    shortest = max(rules.nearest_mm, 2 * rules.radius_mm)
+    if knobs:
+        shortest = ceil(shortest / pitch - EXACT_MM) * pitch
+    steps = steps_for(free.area, rules, pitch, wider=wider)
+    if not steps or lattice.count < steps[0]:
+        return None, "the free floor is too narrow for two runs side by side"
+    strips = strips_of(free, lattice, shortest)
+    row_rules = RowRules(tuple(steps), pitch, shortest, rules.radius_mm)
+    loop_rules = LoopRules(rules.nearest_mm, rules.radius_mm, shortest)
+    spine_left = towards[0] <= (free.bounds[0] + free.bounds[2]) / 2
+    masked_mm2 = 0.0
+    for _ in range(_MASKINGS):
+        found = _to_length(strips, lattice, row_rules, loop_rules, rules, spine_left=spine_left)
+        if isinstance(found, str):
+            return None, found
+        course, cold = found
+        if not course.left_out:
+            return _finish(course, rules, towards, cold + masked_mm2, turned=turned)
+        masked_mm2 += _mask(strips, course.left_out, pitch)
+    return None, "parts of the floor can't be joined to the rest"
+
+
+def _mask(strips: list[Strip], loops: Sequence[Loop], pitch: float) -> float:
+    """Take loops that can't be joined out of the free stretches; return their floor [mm²]."""
+    area = 0.0
+    for loop in loops:
+        for k in range(loop.bottom, loop.top):
+            hit = [s for s in strips[k] if s[0] < loop.right_mm and s[1] > loop.left_mm]
+            area += sum(b - a for a, b in hit) * pitch
+            strips[k] = tuple(s for s in strips[k] if s not in hit)
+    return area
+
+
+def _to_length(  # noqa: PLR0913 - everything that a course is made from
+    strips: list[Strip],
+    lattice: Lattice,
+    row_rules: RowRules,
+    loop_rules: LoopRules,
+    rules: CableRules,
+    *,
+    spine_left: bool,
+) -> tuple[Course, float] | str:
+    """Loops whose joined course is as long as the cable and its opening; or why there are none."""
+    needed = rules.length_mm + rules.gap_mm
+    table = RowTable(strips, row_rules, needed * _LONGER + 4 * lattice.pitch_mm)
+    asked = needed
+    slack = 2 * lattice.pitch_mm if lattice.knobbed else EXACT_MM
+    for _ in range(_LENGTHENINGS):
+        pairs, cold = table.best(asked)
+        if not pairs:
+            return "the free floor does not hold the cable at its smallest spacing"
+        course = joined(
+            loops_of(pairs, loop_rules), strips, lattice, loop_rules, spine_left=spine_left
+        )
+        if course.left_out:
+            return course, cold
+        cover = course.cover()
+        if cover is None:
+            return "the rows can't be joined into one course"
+        excess = closed_length_mm(corners_of(cover), rules.radius_mm) - needed
+        if excess >= -EXACT_MM:
+            rest = course.cut_back(excess, row_rules.widest_mm / 2)
+            if rest < slack:
+                return course, cold
+            return "its turns can't be cut back far enough"
+        asked += -excess + EXACT_MM
+    return "no rows come out at its length"
+
+
+def _finish(
+    course: Course, rules: CableRules, towards: tuple[float, float], cold: float, *, turned: bool
+) -> tuple[PathPlan | None, str]:
+    """Cut the course open near a point and turn it back into the room's frame."""
+    cover = course.cover()
+    if cover is None:
+        return None, "the rows can't be joined into one course"
+    corners = corners_of(cover)
+    gap = closed_length_mm(corners, rules.radius_mm) - rules.length_mm
+    places = openings(corners, gap, rules.radius_mm, towards)
+    if not places:
+        return None, "no straight is long enough to begin and end on"
+    path = cut_open(corners, places[0])
+    length = open_length_mm(path, rules.radius_mm)
+    rows = sorted({r for loop in course.loops for r in (loop.bottom, loop.top)})
+    steps = tuple(int(s) for s in np.diff(rows))
+    if turned:
+        path = path[:, ::-1].copy()
+    return (
+        PathPlan(path, length, turned, steps, course.lattice, tuple(rows), course, places[0], cold),
+        "",
+    )
