@@ -88,7 +88,7 @@ def span_at(edges: Ints, tile: int, near: int) -> Span | None:
         return None
     first, last = under[0], under[-1]
     borders = tuple(min(max(mark - near, 0), tile) for mark in marks[first : last + 2])
-    return Span(first, last, borders, near >= marks[0] and near + tile <= marks[-1], 1)
+    return Span(first, last, borders, near >= marks[0] and near + tile <= marks[-1], 1, near)
 
 
 def _tiles_met(

@@ -47,7 +47,9 @@ class Span:
     full
         Whether the tile lies within the region's bounds on this axis.
     number
-        How many tiles lie so.
+        How many tiles lie so, one a period.
+    near
+        Near edge of the first of them, in the region's frame.
     """
 
     first: int
@@ -55,6 +57,7 @@ class Span:
     borders: tuple[int, ...]
     full: bool
     number: int
+    near: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,9 +96,11 @@ def spans(edges: Ints, tile: int, period: int, start: int) -> list[Span]:
         first, last = int(under[0]), int(under[-1])
         near = int(tiles.first[0, i]) + marks[0]
         borders = tuple(min(max(mark - near, 0), tile) for mark in marks[first : last + 2])
-        out.append(Span(first, last, borders, bool(tiles.full[0, i]), 1))
+        out.append(Span(first, last, borders, bool(tiles.full[0, i]), 1, near))
     out.extend(
-        Span(s, s, (0, tile), True, int(n)) for s, n in enumerate(tiles.inner[0].tolist()) if n
+        Span(s, s, (0, tile), True, int(n), marks[s] + (start - marks[s]) % period)
+        for s, n in enumerate(tiles.inner[0].tolist())
+        if n
     )
     return out
 

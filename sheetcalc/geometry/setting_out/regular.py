@@ -7,8 +7,10 @@ from sheetcalc.domain.measure import mm320_squared_to_m2, mm320_to_m
 from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Circle, Point
 from sheetcalc.geometry.setting_out.aims import aims_of
+from sheetcalc.geometry.setting_out.first_tile import first_tile
 from sheetcalc.geometry.setting_out.holes import drill
 from sheetcalc.geometry.setting_out.joints import joint_lengths
+from sheetcalc.geometry.setting_out.mosaic import lay_sheets
 from sheetcalc.geometry.setting_out.pieces import count_tiles, cut_list
 from sheetcalc.geometry.setting_out.request import Request, lattice_of
 from sheetcalc.geometry.setting_out.search import best_start, measured
@@ -43,16 +45,18 @@ def regular(req: Request, slabs: Slabs, origin: Point | None) -> SettingOut:
         x, y = turn_point(origin, -turns)
         choice = measured(fine, lattice, aims, x * lattice.scale, y * lattice.scale)
         how = GIVEN
-    counted = count_tiles(fine, lattice, choice)
+    laid, laid_at = (lattice, choice) if not req.sheet else lay_sheets(fine, req, lattice, choice)
+    counted = count_tiles(fine, laid, laid_at)
+    chips = count_tiles(fine, lattice, choice) if req.sheet else counted
     parts, holed, neck = counted.parts, 0, None
     if req.surface.holes:
-        drilled = drill(fine, lattice, choice, _turned_circles(req.surface.holes, -turns), parts)
+        drilled = drill(fine, laid, laid_at, _turned_circles(req.surface.holes, -turns), parts)
         parts, holed, neck = drilled.parts, drilled.tiles, drilled.neck
     length, crossings = joint_lengths(fine, lattice, choice)
     scale = lattice.scale
-    area = slabs.area_mm320
-    laid = counted.whole + counted.cut
-    least = choice.least_covered if choice.least_covered >= 0 else counted.covered
+    start = first_tile(req, fine, laid, laid_at)
+    least = choice.least_covered if choice.least_covered >= 0 else chips.covered
+    per_sheet = req.sheet[0] * req.sheet[1] if req.sheet else 1
     return SettingOut(
         room=req.room,
         surface=req.surface.key,
@@ -62,26 +66,33 @@ def regular(req: Request, slabs: Slabs, origin: Point | None) -> SettingOut:
         run_label=req.spec.run.label,
         joint_mm320=req.joint,
         region=req.surface.region,
-        origin=_corner(lattice, choice, turns),
+        origin=start.corner,
         module_mm320=_module(req, turns),
         whole=counted.whole,
         cut=counted.cut,
         holed=holed,
-        tiles_opened=laid,
-        pieces=cut_list(parts, lattice.length, lattice.width, scale),
-        smallest_cut_mm320=None if counted.shortest is None else counted.shortest // scale,
+        tiles_opened=counted.whole + counted.cut,
+        pieces=cut_list(parts, laid.length, laid.width, scale),
+        smallest_cut_mm320=None if chips.shortest is None else chips.shortest // scale,
         balance_mm320=choice.balance // scale,
-        lower_bound=math.ceil(least / (lattice.length * lattice.width) - 1e-9),
+        lower_bound=math.ceil(least / (lattice.length * lattice.width * per_sheet) - 1e-9),
         area_m2=req.surface.region.area_m2,
-        joint_area_m2=mm320_squared_to_m2(area - counted.covered / scale**2),
+        joint_area_m2=mm320_squared_to_m2(slabs.area_mm320 - chips.covered / scale**2),
         joint_length_m=mm320_to_m(length / scale),
         crossings=crossings,
         searched=how,
+        start=start.words,
         splits=counted.splits,
+        start_left_mm320=start.left,
+        start_front_mm320=start.front,
+        chips_whole=chips.whole if req.sheet else 0,
+        chips_cut=chips.cut if req.sheet else 0,
         small=choice.small,
         turn_degrees=req.degrees,
-        face_mm320=(req.length, req.width),
+        laid_rows=_stepping(lattice, choice),
         neck_mm320=None if neck is None else math.floor(neck / scale),
+        face_mm320=(laid.length // scale, laid.width // scale),
+        sheet_chips=req.sheet or (0, 0),
     )
 
 
@@ -105,9 +116,10 @@ def _module(req: Request, turns: int) -> Point:
     return (across, along) if turns % 2 else (along, across)
 
 
-def _corner(lattice: Lattice, choice: Choice, turns: int) -> Point:
-    """Near left corner, in the surface's frame, of the chosen tile."""
-    x, y = round(choice.x / lattice.scale), round(choice.y / lattice.scale)
-    length, width = lattice.length // lattice.scale, lattice.width // lattice.scale
-    corners = [turn_point(p, turns) for p in ((x, y), (x + length, y + width))]
-    return min(p[0] for p in corners), min(p[1] for p in corners)
+def _stepping(lattice: Lattice, choice: Choice) -> str:
+    """Which way rows step, seen along the tile with its frame upright."""
+    if lattice.cycle <= 1:
+        return ""
+    if not lattice.steps_round:
+        return "back and forth"
+    return "to the left" if choice.leftward else "to the right"

@@ -7,13 +7,12 @@ from dataclasses import dataclass
 from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finish import BondKind, SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import INCH, MM320_PER_MM
+from sheetcalc.domain.measure import INCH
 from sheetcalc.domain.room import Surface
 from sheetcalc.geometry.setting_out.slabs import Segment
 from sheetcalc.geometry.setting_out.weighing import Lattice
+from sheetcalc.rules.counting import default_joint_mm320
 
-_DEFAULT_JOINT_MM320 = 3 * MM320_PER_MM
-_DEFAULT_JOINT_INCH_MM320 = 1016  # 1/8 in
 _UPRIGHT = frozenset({SurfaceKind.WALL, SurfaceKind.WET_AREA, SurfaceKind.NICHE, SurfaceKind.BASE})
 
 
@@ -107,8 +106,7 @@ def joint_of(spec: SurfaceSpec, job: Job) -> int:
     """
     if spec.joint_mm320 is not None:
         return spec.joint_mm320
-    inches = job.units.small_length == INCH
-    return _DEFAULT_JOINT_INCH_MM320 if inches else _DEFAULT_JOINT_MM320
+    return default_joint_mm320(inches=job.units.small_length == INCH)
 
 
 def direction(surface: Surface, spec: SurfaceSpec) -> float:

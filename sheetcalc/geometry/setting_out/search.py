@@ -5,7 +5,7 @@ once: ``number_x @ meeting @ number_y.T`` counts tiles, whole tiles and small cu
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 

@@ -4,19 +4,23 @@ from collections.abc import Collection
 from dataclasses import replace
 
 from sheetcalc.domain.catalogue import Tile
+from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import BondKind, SurfaceSpec
 from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import Length
 from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Point, Surface
 from sheetcalc.geometry.setting_out.by_area import by_area
+from sheetcalc.geometry.setting_out.checks import findings_of
 from sheetcalc.geometry.setting_out.regular import regular, slabs_for
 from sheetcalc.geometry.setting_out.request import Request, request
-from sheetcalc.geometry.setting_out.slabs import Segment, is_rectilinear
+from sheetcalc.geometry.setting_out.slabs import Segment, edges_of, is_rectilinear
 
 _REGULAR = frozenset({BondKind.GRID, BondKind.OFFSET})
+_MOST_EDGES = 400
 
 
-def set_out(
+def set_out(  # noqa: PLR0913 - five records that belong together, two options by name
     room_name: str,
     surface: Surface,
     spec: SurfaceSpec,
@@ -39,10 +43,10 @@ def set_out(
     tile
         The tile, or mosaic sheet.
     job
-        Perimeter gap, smallest cut, order of aims, kerf, offcuts, way of counting.
+        Perimeter gap, smallest cut, order of aims, way of counting.
     origin
-        A tile's corner in the surface's frame [1/320 mm] to keep to, so that joints run on from
-        another surface; None: the best start is searched.
+        A tile's near left corner in the surface's frame [1/320 mm] to keep to, so that joints run
+        on from another surface; None: the best start is searched.
     joint_edges
         Stretches of the outline where another tiled surface of the same plane goes on: half a
         joint is left there; along every other edge the perimeter gap is taken off first.
@@ -50,19 +54,43 @@ def set_out(
     Returns
     -------
     SettingOut
-        With the findings of the rules it was checked against.
+        With the findings of the rules it was checked against.  No piece is taken from an offcut
+        yet: that is ``geometry.off_cuts.pool_off_cuts``.
     """
     req = request(room_name, surface, spec, tile, job, joint_edges)
-    return _laid(req, origin)
+    out = _laid(req, origin)
+    if out is None:
+        out = by_area(req, "nothing is left to tile between the perimeter gaps")
+        out = replace(
+            out, whole=0, tiles_opened=0, lower_bound=0, by_area=False, holed=0, joint_area_m2=0.0,
+            joint_length_m=0.0, crossings=0, tiles_by_area=0.0, findings=(_no_tile(req),),
+        )  # fmt: skip
+        return out
+    return replace(out, findings=(*out.findings, *findings_of(req, out)))
 
 
-def _laid(req: Request, origin: Point | None) -> SettingOut:
+def _laid(req: Request, origin: Point | None) -> SettingOut | None:
+    from sheetcalc.geometry.setting_out.laid import laid  # noqa: PLC0415 - loads shapely
+
+    if not req.surface.region.patches:
+        return None
     if req.job.counted_by == "area":
         return by_area(req, "counted by area and module, as the Job says")
-    if (
-        req.spec.bond.kind in _REGULAR
-        and req.quarter_turns is not None
-        and is_rectilinear(req.surface.region)
-    ):
-        return regular(req, slabs_for(req), origin)
-    return replace(by_area(req, "counted by area and module: this bond is not set out"))
+    square = req.quarter_turns is not None and is_rectilinear(req.surface.region)
+    if square and len(edges_of(req.surface.region)) > _MOST_EDGES:
+        square = False
+    slabs = slabs_for(req) if square else None
+    if slabs is not None and slabs.is_empty:
+        return None
+    if slabs is not None and (req.sheet or req.spec.bond.kind in _REGULAR):
+        return regular(req, slabs, origin)
+    return laid(req, slabs, origin)
+
+
+def _no_tile(req: Request) -> Finding:
+    return Finding(
+        "GAP-LEAVES-NO-TILE",
+        facts={"surface": req.surface.key, "gap": Length(req.job.perimeter_gap_mm320)},
+        room=req.room,
+        surface=req.surface.key,
+    )

@@ -1,0 +1,91 @@
+"""Which row of a lattice bond to lay first, and its first tile."""
+
+from collections import defaultdict
+
+import numpy as np
+
+from sheetcalc.domain.room import Point
+from sheetcalc.geometry.setting_out.candidates import outer_cuts
+from sheetcalc.geometry.setting_out.pieces import blocks
+from sheetcalc.geometry.setting_out.request import Request
+from sheetcalc.geometry.setting_out.slabs import Slabs, turn_point
+from sheetcalc.geometry.setting_out.start import UPRIGHT, Start, start_at
+from sheetcalc.geometry.setting_out.tape import tape
+from sheetcalc.geometry.setting_out.weighing import Choice, Lattice
+
+
+def first_tile(req: Request, slabs: Slabs, lattice: Lattice, choice: Choice) -> Start:
+    """Choose the tile to lay first and say how to mark it.
+
+    On a floor: the farthest row with at least half as many whole tiles as the fullest one, so
+    that one works back to the door; on a wall: the lowest full course, on a batten.
+    """
+    turns = req.quarter_turns or 0
+    upright = req.surface.kind in UPRIGHT
+    lowest = upright and turns == 0
+    rows: defaultdict[int, list[tuple[int, int]]] = defaultdict(list)  # whole tiles, near edge
+    for column, row, cells in blocks(slabs, lattice, choice):
+        if cells is None:
+            period = lattice.rise * lattice.cycle
+            far = row.near + (row.number - 1) * period
+            rows[row.near if lowest else far].append((column.number, column.near))
+    if not rows:
+        corner = _corner(lattice, choice.x, choice.y, turns)
+        start = start_at(corner, req.surface.region, req.surface.kind, req.job)
+        return Start(
+            corner, start.left, start.front, "No whole tile fits: start with the cut pieces."
+        )
+    whole_in = {y: sum(n for n, _ in found) for y, found in rows.items()}
+    most = max(whole_in.values())
+    y = min(rows) if lowest else max(y for y in rows if 2 * whole_in[y] >= most)
+    whole, x = whole_in[y], min(near for _, near in rows[y])
+    words = _rest(req, slabs, lattice, choice, whole)
+    corner = _corner(lattice, x, y, turns)
+    return start_at(corner, req.surface.region, req.surface.kind, req.job, words)
+
+
+def _rest(req: Request, slabs: Slabs, lattice: Lattice, choice: Choice, whole: int) -> list[str]:
+    """What to do after the first tile."""
+    turns = req.quarter_turns or 0
+    tiles = "whole tile" if whole == 1 else "whole tiles"
+    if req.surface.kind not in UPRIGHT:
+        way = "away from the door" if turns else "along the start line"
+        row = f"Lay that row of {whole} {tiles} {way} first, then back to the door; cuts last."
+        return [row, *_stepping(req, lattice, choice)]
+    out = [f"Lay that course of {whole} {tiles} first, on a batten; cuts last."]
+    if turns == 0:
+        starts = np.array([choice.y], dtype=np.int64)
+        bottom, top = (int(c[0]) for c in outer_cuts(slabs.ys, lattice.width, lattice.rise, starts))
+        full = [
+            f"{name} course full"
+            if size >= lattice.width
+            else f"{name} course cut to {tape(size / lattice.scale, req.job)}"
+            for name, size in (("bottom", bottom), ("top", top))
+        ]
+        out.append(f"{full[0].capitalize()}, {full[1]}.")
+    return [*out, *_stepping(req, lattice, choice)]
+
+
+def _stepping(req: Request, lattice: Lattice, choice: Choice) -> list[str]:
+    """How the rows of a stepping bond are offset."""
+    if lattice.cycle <= 1:
+        return []
+    step = tape(lattice.part / lattice.scale, req.job)
+    if not lattice.steps_round:
+        return [f"Every second row is offset by {step}."]
+    if lattice.cycle == 2:  # noqa: PLR2004 - a half bond steps either way
+        return [f"Each row is offset by {step}."]
+    turns = req.quarter_turns or 0
+    if turns:
+        way = "towards the door" if choice.leftward else "away from the door"
+        return [f"Each row to the left of another is offset by {step} {way}."]
+    way = "left" if choice.leftward else "right"
+    return [f"Each row beyond another is offset by {step} to the {way}."]
+
+
+def _corner(lattice: Lattice, x: int, y: int, turns: int) -> Point:
+    """Near left corner, in the surface's frame, of the tile at x, y of the tile's frame."""
+    left, front = round(x / lattice.scale), round(y / lattice.scale)
+    length, width = lattice.length // lattice.scale, lattice.width // lattice.scale
+    corners = [turn_point(p, turns) for p in ((left, front), (left + length, front + width))]
+    return min(p[0] for p in corners), min(p[1] for p in corners)

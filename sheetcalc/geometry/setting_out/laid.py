@@ -1,0 +1,339 @@
+"""Setting-out tile by tile: herringbone, basket weave, diagonal grids, oblique outlines."""
+
+import math
+from collections import Counter
+from dataclasses import dataclass, replace
+
+import numpy as np
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from sheetcalc.domain.finding import Finding
+from sheetcalc.domain.measure import mm320_squared_to_m2, mm320_to_m
+from sheetcalc.domain.quantity import SettingOut
+from sheetcalc.domain.room import Point, Ring
+from sheetcalc.geometry.setting_out.aims import aims_of
+from sheetcalc.geometry.setting_out.by_area import by_area
+from sheetcalc.geometry.setting_out.patterns import Pattern, estimated_tiles, pattern_of
+from sheetcalc.geometry.setting_out.pieces import Part, cut_list
+from sheetcalc.geometry.setting_out.plane import (
+    Plane,
+    cosine_sine,
+    parts_of_shape,
+    plane_of,
+)
+from sheetcalc.geometry.setting_out.request import Request
+from sheetcalc.geometry.setting_out.sampling import SPECK, Sampled, sample_starts
+from sheetcalc.geometry.setting_out.slabs import Slabs
+from sheetcalc.geometry.setting_out.start import start_at
+
+MOST_TILES = 12_000
+_TENTH = 32
+"""Corners of oblique pieces are given to 0.1 mm, so that alike pieces group."""
+
+
+def laid(req: Request, slabs: Slabs | None, origin: Point | None) -> SettingOut | None:
+    """Set out tile by tile.
+
+    Parameters
+    ----------
+    req
+        What is set out, at any angle, in any bond.
+    slabs
+        What can be tiled, in the tile's frame, where that is rectilinear.
+    origin
+        A tile's near left corner to keep to, in the surface's frame.
+
+    Returns
+    -------
+    SettingOut or None
+        None where the perimeter gap leaves nothing.  Counted by area, with a finding, where there
+        would be more than 12 000 tiles.
+    """
+    plane = plane_of(req)
+    if plane is None:
+        return None
+    if slabs is not None and slabs.occupied.size <= 400:  # noqa: PLR2004 - then quicker than edges
+        plane = replace(plane, slabs=slabs)
+    pattern = pattern_of(req)
+    number = estimated_tiles(pattern, float(shapely.area(plane.shape)))
+    if number > MOST_TILES:
+        return _too_many(req, number)
+    fixed = None
+    if origin is not None:
+        fixed = _turned_point(origin, -req.degrees) - pattern.motif[0]
+    sampled = sample_starts(
+        plane, pattern, req.job.smallest_cut_share, aims_of(req.job.aims), fixed
+    )
+    return _counted(req, plane, pattern, sampled, given=origin is not None)
+
+
+def _too_many(req: Request, number: int) -> SettingOut:
+    finding = Finding(
+        "SETTING-OUT-TOO-LARGE",
+        source=req.spec.source,
+        column="Bond",
+        facts={
+            "surface": req.surface.key,
+            "number": number,
+            "bond": req.spec.bond.label,
+            "degrees": f"{req.degrees:g} degrees",
+            "most": MOST_TILES,
+        },
+        room=req.room,
+        surface=req.surface.key,
+    )
+    out = by_area(req, "counted by area and module: too many tiles to lay one by one")
+    return replace(out, findings=(finding,))
+
+
+@dataclass(frozen=True, slots=True)
+class _Cuts:
+    """Cut tiles with their shapes."""
+
+    parts: Counter[Part]
+    tiles: int
+    splits: int
+    holed: int
+    drilled_whole: int
+    shortest: float | None
+    neck: float | None
+
+
+def _counted(
+    req: Request, plane: Plane, pattern: Pattern, sampled: Sampled, *, given: bool
+) -> SettingOut:
+    full = pattern.length * pattern.width
+    whole = sampled.areas >= full - SPECK
+    cuts = _cuts(req, plane, pattern, sampled, whole)
+    covered = float(sampled.areas.sum())
+    area = float(shapely.area(plane.shape))
+    joint_area = max(area - covered, 0.0)
+    joint_length = _joint_length(pattern, req.joint, joint_area, sampled, area)
+    start, words = _start(req, pattern, sampled, whole)
+    shape = shapely.buffer(plane.shape, -req.joint * 0.7072)
+    cell = abs(float(np.linalg.det(pattern.vectors))) / len(pattern.motif)
+    if given:
+        how = "start given, so that joints run on from the neighbouring surface"
+    else:
+        how = (
+            f"best of {sampled.tried} starts, a net over one repeat of the pattern and finer nets "
+            "about the best; not proven. Small cuts are judged by their share of a tile's area."
+        )
+    along, across = req.length + req.joint, req.width + req.joint
+    return SettingOut(
+        room=req.room,
+        surface=req.surface.key,
+        kind=req.surface.kind,
+        tile=req.tile.code,
+        bond=req.spec.bond,
+        run_label=req.spec.run.label,
+        joint_mm320=req.joint,
+        region=req.surface.region,
+        origin=start,
+        module_mm320=(across, along) if req.quarter_turns == 1 else (along, across),
+        whole=int(whole.sum()),
+        cut=cuts.tiles,
+        holed=cuts.holed,
+        tiles_opened=int(whole.sum()) + cuts.tiles,
+        pieces=cut_list(cuts.parts, pattern.length, pattern.width, 1),
+        smallest_cut_mm320=None if cuts.shortest is None else math.floor(cuts.shortest),
+        balance_mm320=round(sampled.balance),
+        lower_bound=math.ceil(float(shapely.area(shape)) / cell - 1e-9),
+        area_m2=req.surface.region.area_m2,
+        joint_area_m2=mm320_squared_to_m2(joint_area),
+        joint_length_m=mm320_to_m(joint_length),
+        crossings=round(joint_length / (pattern.length + pattern.width) * pattern.ends_per_tile),
+        searched=how,
+        start=words[0],
+        splits=cuts.splits,
+        start_left_mm320=words[1],
+        start_front_mm320=words[2],
+        small=sampled.small,
+        turn_degrees=req.degrees,
+        neck_mm320=None if cuts.neck is None else math.floor(cuts.neck),
+        face_mm320=(pattern.length, pattern.width),
+    )
+
+
+def _joint_length(
+    pattern: Pattern, joint: int, joint_area: float, sampled: Sampled, area: float
+) -> float:
+    """Length of joints from their area: a module has j(L + W + j) of area, L + W of length."""
+    edges = pattern.length + pattern.width
+    if joint > 0:
+        return joint_area / joint * edges / (edges + joint)
+    boundary = float(np.sqrt(area)) * 2
+    return max(float(sampled.areas.sum()) / (pattern.length * pattern.width) * edges - boundary, 0)
+
+
+def _cuts(
+    req: Request, plane: Plane, pattern: Pattern, sampled: Sampled, whole: np.ndarray
+) -> _Cuts:
+    circles = _circles(req)
+    boxes = sampled.boxes
+    check = ~whole
+    for x, y, radius in circles:
+        dx = np.maximum(np.maximum(boxes[:, 0] - x, x - boxes[:, 2]), 0)
+        dy = np.maximum(np.maximum(boxes[:, 1] - y, y - boxes[:, 3]), 0)
+        check |= dx * dx + dy * dy < radius * radius
+    index = np.flatnonzero(check)
+    shapes = _cut_out(plane.shape, boxes[index])
+    parts: Counter[Part] = Counter()
+    tiles = splits = holed = drilled_whole = 0
+    shortest = neck = math.inf
+    for place, shape in zip(index.tolist(), shapes, strict=True):
+        pieces = [p for p in parts_of_shape(shape) if p.area > SPECK]
+        is_whole = bool(whole[place])
+        if is_whole:
+            pieces = [shapely.box(*boxes[place])]
+        tiles += not is_whole
+        splits += len(pieces) > 1
+        holes = 0
+        for piece in pieces:
+            own = [(x, y, r) for x, y, r in circles if piece.distance(shapely.Point(x, y)) < r]
+            holes += len(own)
+            if is_whole and not own:
+                continue
+            turned = bool(pattern.turned[int(sampled.member[place])])
+            part = _part(piece, boxes[place], turned=turned, split=len(pieces) > 1, holes=len(own))
+            parts[part] += 1
+            if not is_whole:
+                shortest = min(shortest, _narrowest(part, pattern))
+            for x, y, r in own:
+                gap = piece.exterior.distance(shapely.Point(x, y)) - r
+                if gap > 0:
+                    neck = min(neck, gap)
+        holed += holes > 0
+        drilled_whole += is_whole and holes > 0
+    return _Cuts(
+        parts,
+        tiles,
+        splits,
+        holed,
+        drilled_whole,
+        None if shortest is math.inf else shortest,
+        None if neck is math.inf else neck,
+    )
+
+
+def _cut_out(shape: BaseGeometry, boxes: np.ndarray) -> list[BaseGeometry]:
+    """Cut the region to each box; region with very many corners strip by strip."""
+    if shapely.get_num_coordinates(shape) <= 300:  # noqa: PLR2004 - cheap enough at once
+        return list(shapely.intersection(shape, shapely.box(*boxes.T)))
+    out: list[BaseGeometry] = []
+    strips: dict[tuple[float, float], BaseGeometry] = {}
+    for x0, y0, x1, y1 in boxes.tolist():
+        if (x0, x1) not in strips:
+            strip = shapely.clip_by_rect(shape, x0, -1e12, x1, 1e12)
+            strips[x0, x1] = strip if strip.is_valid else shapely.make_valid(strip)
+        out.append(shapely.intersection(strips[x0, x1], shapely.box(x0, y0, x1, y1)))
+    return out
+
+
+def _part(
+    piece: shapely.Polygon, box: np.ndarray, *, turned: bool, split: bool, holes: int
+) -> Part:
+    """Put a piece into the tile's own frame, corners to 0.1 mm, or exact where square."""
+    x0, y0, x1, _ = box.tolist()
+    width = x1 - x0
+    polygon = shapely.geometry.polygon.orient(piece)
+
+    def ring(coords: np.ndarray) -> Ring:
+        u, v = coords[:-1, 0] - x0, coords[:-1, 1] - y0
+        if turned:  # the tile's length runs along y: turn it back by a right angle
+            u, v = v, width - u
+        points = [_grid(float(a), float(b)) for a, b in zip(u, v, strict=True)]
+        return _plain(points)
+
+    shell = ring(np.asarray(polygon.exterior.coords))
+    inner = tuple(ring(np.asarray(r.coords)) for r in polygon.interiors)
+    return Part(shell, inner, split, holes)
+
+
+def _grid(u: float, v: float) -> Point:
+    return round(u / _TENTH) * _TENTH, round(v / _TENTH) * _TENTH
+
+
+def _plain(points: list[Point]) -> Ring:
+    """Drop repeated corners and those on a straight line."""
+    ring = [p for k, p in enumerate(points) if p != points[k - 1]]
+    out = []
+    for k, (x, y) in enumerate(ring):
+        ax, ay = ring[k - 1]
+        bx, by = ring[(k + 1) % len(ring)]
+        if (x - ax) * (by - y) != (y - ay) * (bx - x):
+            out.append((x, y))
+    return tuple(out) if len(out) > 2 else tuple(ring)  # noqa: PLR2004 - a triangle at least
+
+
+def _narrowest(part: Part, pattern: Pattern) -> float:
+    """Mean size across of a cut piece: its area over its longer extent, cut directions only."""
+    area = shapely.Polygon(part.outline, part.openings).area
+    us, vs = [u for u, _ in part.outline], [v for _, v in part.outline]
+    wide, tall = max(us) - min(us), max(vs) - min(vs)
+    along, across = area / max(tall, 1), area / max(wide, 1)
+    sizes = [
+        size
+        for size, whole in ((along, pattern.length), (across, pattern.width))
+        if size < whole - _TENTH
+    ]
+    return min(sizes, default=float(pattern.width))
+
+
+def _circles(req: Request) -> list[tuple[float, float, float]]:
+    out = []
+    for hole in req.surface.holes:
+        x, y = _turned_point(hole.centre, -req.degrees)
+        out.append((float(x), float(y), hole.diameter_mm320 / 2))
+    return out
+
+
+def _turned_point(point: Point, degrees: float) -> np.ndarray:
+    c, s = cosine_sine(degrees)
+    return np.array([c * point[0] - s * point[1], s * point[0] + c * point[1]])
+
+
+def _start(
+    req: Request, pattern: Pattern, sampled: Sampled, whole: np.ndarray
+) -> tuple[Point, tuple[str, int, int]]:
+    """First tile: the whole one nearest to the middle of the far side of the surface."""
+    flat = ~pattern.turned[sampled.member]
+    choose = np.flatnonzero(whole & flat)
+    if len(choose) == 0:
+        choose = np.flatnonzero(whole)
+    if len(choose) == 0:
+        box = sampled.boxes[0] if len(sampled.boxes) else np.zeros(4)
+        corner = _surface_corner(req, box)
+        return corner, ("No whole tile fits: start with the cut pieces.", 0, 0)
+    boxes = sampled.boxes[choose]
+    middles = (boxes[:, :2] + boxes[:, 2:]) / 2
+    c, s = cosine_sine(req.degrees)
+    front = s * middles[:, 0] + c * middles[:, 1]
+    left = c * middles[:, 0] - s * middles[:, 1]
+    bounds = req.surface.region.bounds
+    off = np.abs(left - (bounds[0] + bounds[2]) / 2)
+    keys = np.round(off / 3200), np.round(-front / 3200)
+    pick = int(np.lexsort(keys[::-1] if req.degrees % 90 else keys)[0])
+    corner = _surface_corner(req, boxes[pick])
+    angle = req.degrees
+    words = []
+    if angle % 90:
+        words.append(
+            f"That is the tile's nearest corner; its long edge lies at {angle:g} degrees to the "
+            "near wall (the left-right line), turning to the left."
+        )
+    words.append(f"Lay from there in {req.spec.bond.label}, then back to the door; cuts last.")
+    start = start_at(corner, req.surface.region, req.surface.kind, req.job, words)
+    return corner, (start.words, start.left, start.front)
+
+
+def _surface_corner(req: Request, box: np.ndarray) -> Point:
+    """Near left corner of a tile in the surface's frame; the nearest one where it lies oblique."""
+    c, s = cosine_sine(req.degrees)
+    x0, y0, x1, y1 = box.tolist()
+    corners = [(c * x - s * y, s * x + c * y) for x, y in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))]
+    if req.degrees % 90 == 0:
+        return round(min(p[0] for p in corners)), round(min(p[1] for p in corners))
+    x, y = min(corners, key=lambda p: (round(p[1]), p[0]))
+    return round(x), round(y)

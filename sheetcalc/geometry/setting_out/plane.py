@@ -1,0 +1,158 @@
+"""What can be tiled of any surface, in the tile's frame, and how much of it lies under boxes."""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from sheetcalc.domain.room import Region
+from sheetcalc.geometry.setting_out.lattice import Floats
+from sheetcalc.geometry.setting_out.request import Request
+from sheetcalc.geometry.setting_out.slabs import Slabs
+
+_FLAT = 0.5
+# an edge that rises less across a box is taken as level there [1/320 mm]
+
+
+@dataclass(frozen=True, slots=True)
+class Plane:
+    """A region of straight edges, in the tile's frame [1/320 mm].
+
+    Attributes
+    ----------
+    shape
+        For exact cutting.
+    edges
+        Shape (E, 4): from x, y to x, y, with the region on the left.
+    slabs
+        The same where it is rectilinear in the tile's frame and small enough, else None.
+    """
+
+    shape: BaseGeometry
+    edges: Floats
+    slabs: Slabs | None
+
+    @property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """Smallest x, y and largest x, y."""
+        low = np.minimum(self.edges[:, :2], self.edges[:, 2:]).min(axis=0)
+        high = np.maximum(self.edges[:, :2], self.edges[:, 2:]).max(axis=0)
+        return float(low[0]), float(low[1]), float(high[0]), float(high[1])
+
+    def areas(self, boxes: Floats) -> Floats:
+        """Area of the region within boxes, shape (..., 4) as x0, y0, x1, y1; without shapely.
+
+        Green's theorem with coordinates held to the box: minus the sum over the edges of the
+        integral of y dx.
+        """
+        if self.slabs is not None:
+            return _slab_areas(self.slabs, boxes)
+        total = np.zeros(boxes.shape[:-1])
+        x0, y0, x1 = boxes[..., 0], boxes[..., 1], boxes[..., 2]
+        tall = boxes[..., 3] - y0
+        for ax, ay, bx, by in self.edges.tolist():
+            if ax == bx:
+                continue
+            left, right = np.clip(ax, x0, x1), np.clip(bx, x0, x1)
+            slope = (by - ay) / (bx - ax)
+            # heights are taken from the foot of each box: feet cancel round a closed outline
+            low, high = ay - y0 + slope * (left - ax), ay - y0 + slope * (right - ax)
+            rise = high - low
+            level = np.abs(rise) < _FLAT
+            mean = np.where(
+                level,
+                np.clip((low + high) / 2, 0, tall),
+                (_held(high, tall) - _held(low, tall)) / np.where(level, 1.0, rise),
+            )
+            total -= mean * (right - left)
+        return total
+
+
+def _held(height: Floats, tall: Floats) -> Floats:
+    """Integral from 0 of a height held between 0 and a box's."""
+    within = np.clip(height, 0, tall)
+    return np.asarray((height - within / 2) * within)
+
+
+def _slab_areas(slabs: Slabs, boxes: Floats) -> Floats:
+    xs, ys = slabs.xs.astype(np.float64), slabs.ys.astype(np.float64)
+    across = np.minimum(boxes[..., 2, None], xs[1:]) - np.maximum(boxes[..., 0, None], xs[:-1])
+    along = np.minimum(boxes[..., 3, None], ys[1:]) - np.maximum(boxes[..., 1, None], ys[:-1])
+    np.maximum(across, 0, out=across)
+    np.maximum(along, 0, out=along)
+    return np.asarray(
+        np.einsum("...i,...i->...", across @ slabs.occupied.astype(np.float64), along)
+    )
+
+
+def shape_of(region: Region) -> BaseGeometry:
+    """Shapely geometry of a region."""
+    polygons = [shapely.Polygon(p.shell, p.holes) for p in region.patches]
+    return polygons[0] if len(polygons) == 1 else shapely.MultiPolygon(polygons)
+
+
+def plane_of(req: Request) -> Plane | None:
+    """Take the perimeter gap off a surface and turn it into the tile's frame.
+
+    Mitred, so that straight walls keep straight gaps.  Where another tiled surface goes on, half
+    a joint is left instead of the gap.  None where nothing is left.
+    """
+    shape = shape_of(req.surface.region)
+    if not shape.is_valid:
+        shape = shapely.make_valid(shape)
+    gap = req.job.perimeter_gap_mm320
+    whole = shape
+    if gap:
+        shape = shape.buffer(-gap, join_style="mitre", mitre_limit=10)
+    if req.joint_edges and gap:
+        # along shared edges the strip between half a joint and the gap belongs to the field
+        shared = shapely.MultiLineString([list(edge) for edge in req.joint_edges])
+        strip = shared.buffer(gap, cap_style="flat", join_style="mitre")
+        less = shared.buffer(req.joint / 2, cap_style="flat", join_style="mitre")
+        inner = whole.buffer(-req.joint / 2, join_style="mitre")
+        shape = shape.union(strip.intersection(inner).difference(less))
+    if shape.is_empty:
+        return None
+    turned = turn_shape(shape, -req.degrees)
+    edges = [
+        (*a, *b)
+        for polygon in parts_of_shape(turned)
+        for ring, inside in _rings(polygon)
+        for a, b in zip(ring, ring[1:], strict=False)
+        if inside and a != b
+    ]
+    return Plane(turned, np.array(edges, dtype=np.float64), None) if edges else None
+
+
+def _rings(polygon: shapely.Polygon) -> Iterable[tuple[list[tuple[float, float]], bool]]:
+    oriented = shapely.geometry.polygon.orient(polygon)
+    for ring in (oriented.exterior, *oriented.interiors):
+        yield [(float(x), float(y)) for x, y in ring.coords], True
+
+
+def turn_shape(shape: BaseGeometry, degrees: float) -> BaseGeometry:
+    """Turn about the frame's origin, counter-clockwise; quarter turns exactly."""
+    c, s = cosine_sine(degrees)
+    return shapely.transform(
+        shape, lambda xy: np.stack([c * xy[:, 0] - s * xy[:, 1], s * xy[:, 0] + c * xy[:, 1]], 1)
+    )
+
+
+def cosine_sine(degrees: float) -> tuple[float, float]:
+    """Cosine and sine, exact at quarter turns."""
+    if degrees % 90 == 0:
+        n = round(degrees / 90) % 4
+        return ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[n]
+    return math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+
+
+def parts_of_shape(shape: BaseGeometry) -> list[shapely.Polygon]:
+    """Polygons of any geometry, in order; lines and points fall away."""
+    if shape.geom_type == "Polygon":
+        return [] if shape.is_empty else [shape]
+    if hasattr(shape, "geoms"):
+        return [p for part in shape.geoms for p in parts_of_shape(part)]
+    return []
