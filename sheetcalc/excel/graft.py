@@ -12,7 +12,8 @@ from typing import BinaryIO, Self
 
 from sheetcalc.excel.book import Book
 from sheetcalc.excel.errors import Code, SaveFailed
-from sheetcalc.excel.graft_plan import GraftReport, Placement, make_plan
+from sheetcalc.excel.graft_plan import make_plan
+from sheetcalc.excel.graft_slots import GraftReport, Placement
 from sheetcalc.excel.package import Package, key_of
 from sheetcalc.excel.zip_directory import Member, raw_chunks, read_directory, read_member
 from sheetcalc.excel.zip_writer import ZipWriter

@@ -38,6 +38,14 @@ class FreeNames:
         self._taken.add(key_of(name))
         return name
 
+    def plain(self, stem: str, extension: str) -> str:
+        """Name without a number where that is free: some readers look for it, not for its type."""
+        name = f"{self._folder}{stem}{extension}"
+        if key_of(name) in self._taken:
+            return self.next("", stem, extension)
+        self._taken.add(key_of(name))
+        return name
+
     def like(self, fresh_key: str, fresh_folder: str) -> str:
         """Next free name of the same kind as a part of the fresh workbook."""
         inner = fresh_key.removeprefix(fresh_folder).lstrip("/")

@@ -5,19 +5,25 @@ Nothing is written here; the plan yields edited parts, parts to leave out and pa
 
 import io
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 
-from sheetcalc.excel import tab_content
 from sheetcalc.excel import xml_tools as xml
-from sheetcalc.excel.book import Book, Sheet
+from sheetcalc.excel.book import Book
 from sheetcalc.excel.formula_text import quote_sheet
 from sheetcalc.excel.graft_kept import keep_edited
-from sheetcalc.excel.graft_names import NamePlan, plan_names, tables_with_headers
+from sheetcalc.excel.graft_names import NamePlan, plan_names
 from sheetcalc.excel.graft_parts import RELS_TYPE, FreeNames, NewParts, SheetCopier, left_behind
 from sheetcalc.excel.graft_sheets import (
     DAYS_BETWEEN_EPOCHS,
     SheetTerms,
     shared_strings,
+)
+from sheetcalc.excel.graft_slots import (
+    SIGNATURE_CELL,
+    GraftReport,
+    Placement,
+    Slot,
+    make_slots,
+    sign,
 )
 from sheetcalc.excel.graft_styles import StyleMerger, theme_colours
 from sheetcalc.excel.graft_workbook import (
@@ -27,90 +33,18 @@ from sheetcalc.excel.graft_workbook import (
     WorkbookEditor,
 )
 from sheetcalc.excel.own_tabs import (
-    INPUT_KEY,
     RESULT_NAME,
     OwnTab,
-    find_own_tabs,
-    found_input,
     input_name,
-    key_of_signature,
-    signature,
 )
-from sheetcalc.excel.package import CONTENT_TYPES_PART, Package, key_of
-
-SIGNATURE_CELL = "A3"
-SIGNATURE_PLACE = (3, 1)
-
-
-@dataclass(frozen=True, slots=True)
-class Placement:
-    """What a sheet of the fresh workbook is.
-
-    Attributes
-    ----------
-    key
-        ``takeoff``, ``order:Kiln & Quarry``; ``input:Rooms`` for a tab that is only added and
-        never overwritten.
-    sheet
-        Its name as wanted; the fresh workbook's sheets are taken in the order of placements.
-    typed
-        Headers of the columns that people fill in.
-    """
-
-    key: str
-    sheet: str
-    typed: tuple[str, ...] = ()
-
-    @property
-    def is_input(self) -> bool:
-        """It is added once and belongs to the user from then on."""
-        return self.key.startswith(INPUT_KEY)
-
-
-@dataclass
-class GraftReport:
-    """What a graft did.
-
-    Attributes
-    ----------
-    sheet_names
-        Key -> name of its tab in the book.
-    table_names
-        Name of a table in the fresh workbook -> its name in the book.
-    added, replaced, left
-        Keys of tabs that are new, made anew in place, or left as they are (input tabs).
-    retired
-        Names of tabs that were removed.
-    kept
-        Name of an edited tab -> name under which it is kept.
-    copy_reason
-        "signed" or "locked" where the book itself must not be changed, else "".
-    """
-
-    sheet_names: dict[str, str] = field(default_factory=dict)
-    table_names: dict[str, str] = field(default_factory=dict)
-    added: list[str] = field(default_factory=list)
-    replaced: list[str] = field(default_factory=list)
-    left: list[str] = field(default_factory=list)
-    retired: list[str] = field(default_factory=list)
-    kept: dict[str, str] = field(default_factory=dict)
-    copy_reason: str = ""
-
-
-@dataclass
-class _Slot:
-    """A placement, its sheet in the fresh workbook, and the tab of ours that it replaces."""
-
-    placement: Placement
-    fresh: Sheet
-    own: OwnTab | None
+from sheetcalc.excel.package import CONTENT_TYPES_PART, Package
 
 
 class Plan:
     """One graft while it is worked out."""
 
     def __init__(
-        self, book: Book, fresh: Book, slots: Sequence[_Slot], retired: Sequence[OwnTab]
+        self, book: Book, fresh: Book, slots: Sequence[Slot], retired: Sequence[OwnTab]
     ) -> None:
         self.book = book
         self.fresh = fresh
@@ -168,7 +102,7 @@ class Plan:
             self.report,
         )
 
-    def _leave_out(self, live: Sequence[_Slot]) -> None:
+    def _leave_out(self, live: Sequence[Slot]) -> None:
         """Parts of our own tabs that are made anew or retired; edited ones keep what they had."""
         package = self.book.package
         gone = [s.own for s in live if s.own] + list(self.retired)
@@ -182,7 +116,7 @@ class Plan:
             if rels in package.parts:
                 self.removed.add(rels)
 
-    def _keep_edited(self, live: Sequence[_Slot]) -> None:
+    def _keep_edited(self, live: Sequence[Slot]) -> None:
         """Content that a person changed stays, as a tab of theirs under a new name."""
         self.kept_tables: dict[str, str] = {}
         for slot in live:
@@ -228,7 +162,7 @@ class Plan:
             self.editor.remove_sheet(sheet)
             self.report.retired.append(tab.sheet_name)
 
-    def _place_sheets(self, live: Sequence[_Slot], names: NamePlan, terms: SheetTerms) -> bool:
+    def _place_sheets(self, live: Sequence[Slot], names: NamePlan, terms: SheetTerms) -> bool:
         copier = SheetCopier(
             self.fresh.package,
             self.free,
@@ -260,12 +194,12 @@ class Plan:
             content = copier.sheet(slot.fresh.part, part)
             formulas = formulas or b"<f" in content
             self.out.contents[part] = (
-                content if slot.placement.is_input else _signed(content, slot.placement)
+                content if slot.placement.is_input else sign(content, slot.placement)
             )
         self.report.table_names = dict(names.table_report)
         return formulas
 
-    def _write_names(self, live: Sequence[_Slot], names: NamePlan) -> None:
+    def _write_names(self, live: Sequence[Slot], names: NamePlan) -> None:
         editor = self.editor
         known = {s.own.defined_name for s in live if s.own}
         editor.drop_names(known)
@@ -318,9 +252,10 @@ class Plan:
         if key and styles.changed:
             self.edits[key] = xml.write(root)
         elif not key:
-            name = self.free.next("", "styles", ".xml")
+            name = self.free.plain("styles", ".xml")
             self.editor.relate("styles", name)
-            self.out.add(name, xml.write(root), STYLES_TYPE)
+            # with what is kept: at the next run it is one of the parts that are there
+            self.kept_parts.add(name, xml.write(root), STYLES_TYPE)
 
     def _finish_parts(self) -> None:
         package = self.book.package
@@ -341,75 +276,10 @@ def _rels_of(key: str) -> str:
     return f"{folder}/_rels/{name}.rels"
 
 
-def _signed(content: bytes, placement: Placement) -> bytes:
-    """Put a sheet's check figure behind its signature."""
-    tab = tab_content.parse_cells(content, placement.sheet)
-    text = tab.text(SIGNATURE_PLACE)
-    if key_of_signature(text) != placement.key:
-        msg = f"{placement.sheet}: {SIGNATURE_CELL} must hold {signature(placement.key)!r}"
-        raise ValueError(msg)
-    figure = tab_content.check_figure(tab, SIGNATURE_PLACE, placement.typed)
-    plain = xml_text(text)
-    head, found, tail = content.partition(plain)
-    if not found:
-        msg = f"{placement.sheet}: the signature is not written as plain text"
-        raise ValueError(msg)
-    return head + plain + f" · check {figure}".encode() + tail
-
-
-def xml_text(text: str) -> bytes:
-    """Text as it stands in XML."""
-    return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").encode()
-
-
-def _find_inputs(book: Book, fresh: Book, slots: Sequence[_Slot]) -> None:
-    """Find input tabs that are there without a name of ours, as in a blank workbook.
-
-    Such a tab has a table of the same name with all of our headers; a tab without a table (the
-    Guide) is known by its name, once others were found.
-    """
-    tables = {name: (sheet, heads) for sheet, name, heads in tables_with_headers(book)}
-    ours = {sheet.part: (name, heads) for sheet, name, heads in tables_with_headers(fresh)}
-    open_slots = [s for s in slots if s.placement.is_input and s.own is None]
-    for slot in open_slots:
-        name, heads = ours.get(slot.fresh.part, ("", frozenset()))
-        there = tables.get(name)
-        if there and heads <= there[1]:
-            slot.own = found_input(slot.placement.key, there[0])
-    if not any(s.own for s in slots if s.placement.is_input):
-        return
-    for slot in open_slots:
-        sheet = book.sheet_named(slot.fresh.name)
-        if slot.own is None and slot.fresh.part not in ours and sheet is not None:
-            slot.own = found_input(slot.placement.key, sheet)
-
-
 def make_plan(
     book: Book, fresh: bytes, placements: Sequence[Placement], *, retire_others: bool
 ) -> Plan:
-    """Find out which tab of the book each placement replaces, and which are retired.
-
-    Raises
-    ------
-    ValueError
-        Where the fresh workbook has not as many sheets as there are placements.
-    """
+    """Make the plan of a graft; with ``retire_others`` result tabs that are not placed go."""
     fresh_book = Book(Package(io.BytesIO(fresh)))
-    if len(placements) != len(fresh_book.sheets):
-        msg = f"{len(placements)} placements for {len(fresh_book.sheets)} sheets"
-        raise ValueError(msg)
-    own = find_own_tabs(book, {p.key: p.typed for p in placements})
-    by_key = {tab.key: tab for tab in own}
-    pairs = zip(placements, fresh_book.sheets, strict=True)
-    slots = [_Slot(p, sheet, by_key.get(p.key)) for p, sheet in pairs]
-    _find_inputs(book, fresh_book, slots)
-    wanted = {p.key for p in placements}
-    retired = [
-        tab
-        for tab in own
-        if retire_others and tab.key not in wanted and not tab.key.startswith(INPUT_KEY)
-    ]
-    return Plan(book, fresh_book, slots, retired)
-
-
-__all__ = ["GraftReport", "Placement", "Plan", "key_of", "make_plan"]
+    slots, others = make_slots(book, fresh_book, placements)
+    return Plan(book, fresh_book, slots, others if retire_others else [])
