@@ -110,6 +110,7 @@ def _heights(ctx: LineContext) -> Iterator[Outcome]:
             ),
             surface="floor",
             source=door.source,
+            alike=False,
         )
         if abs(step) > BEVEL_STEP_M:
             yield Finding(

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator
 
-from sheetcalc.domain.catalogue import Bag, Buyable, Tile
+from sheetcalc.domain.catalogue import Bag, Buyable, Catalogue, Tile
 from sheetcalc.domain.finding import Fact, Finding, RowRef
+from sheetcalc.domain.finish import Finish, SurfaceSpec
 from sheetcalc.domain.measure import mm320_squared_to_m2, mm320_to_m
 from sheetcalc.lines import words
 from sheetcalc.lines.line import JobContext, JobLine, Outcome
@@ -15,7 +16,7 @@ from sheetcalc.rules.cautions import (
     box_weight_kg,
     needs_two_people,
 )
-from sheetcalc.rules.flatness import flatness_for
+from sheetcalc.rules.flatness import Flatness, flatness_for
 
 
 def box_weight(tile: Tile) -> tuple[float, str]:
@@ -64,24 +65,34 @@ def _dust(ctx: JobContext) -> Iterator[Outcome]:
 
 
 def _flatness(ctx: JobContext) -> Iterator[Outcome]:
-    finishes = {w.room.finish for w in ctx.works}
-    for name, finish in ctx.finishes.items():
-        for spec in finish.surfaces.values() if name in finishes else ():
-            tile = ctx.catalogue.tiles.get(spec.tile) if spec.tile else None
-            if tile is None:
-                continue
-            longest = max(tile.length_mm320, tile.width_mm320)
-            if tile.chip_length_mm320 and tile.chip_width_mm320:
-                longest = max(tile.chip_length_mm320, tile.chip_width_mm320)
-            flatness = flatness_for(longest)
+    in_use = {w.room.finish for w in ctx.works}
+    for finish in (f for name, f in ctx.finishes.items() if name in in_use):
+        for flatness, specs in _classes(finish, ctx.catalogue).items():
             facts: dict[str, Fact] = {
-                "finish": name,
-                "surface": spec.surface.value,
-                "edge": words.small_mm320(longest, ctx.job),
+                "finish": finish.name,
+                "surface": ", ".join(spec.surface.value for _, spec in specs),
+                "edge": words.small_mm320(max(longest for longest, _ in specs), ctx.job),
                 "flatness": flatness.words,
                 "source": flatness.source,
             }
-            yield Finding("FLATNESS-TO-PREPARE", spec.source, "Tile", facts)
+            yield Finding("FLATNESS-TO-PREPARE", specs[0][1].source, "Tile", facts)
+
+
+def _classes(finish: Finish, catalogue: Catalogue) -> dict[Flatness, list[tuple[int, SurfaceSpec]]]:
+    """Longest edges and surfaces of a finish, by the class of flatness that they ask for."""
+    classes: dict[Flatness, list[tuple[int, SurfaceSpec]]] = {}
+    for spec in finish.surfaces.values():
+        tile = catalogue.tiles.get(spec.tile) if spec.tile else None
+        if tile:
+            longest = _longest_edge(tile)
+            classes.setdefault(flatness_for(longest), []).append((longest, spec))
+    return classes
+
+
+def _longest_edge(tile: Tile) -> int:
+    if tile.chip_length_mm320 and tile.chip_width_mm320:
+        return max(tile.chip_length_mm320, tile.chip_width_mm320)
+    return max(tile.length_mm320, tile.width_mm320)
 
 
 FLATNESS = JobLine(

@@ -1,12 +1,13 @@
 """Cuts and holes: counted from the setting-out, not bought."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from sheetcalc.domain.measure import PIECE
 from sheetcalc.domain.quantity import CutShape, SettingOut
 from sheetcalc.lines import words
 from sheetcalc.lines.line import Line, LineContext, Outcome
+from sheetcalc.lines.pieces import all_pieces
 
 _TITLES = {
     CutShape.STRAIGHT: "Straight cuts",
@@ -15,39 +16,34 @@ _TITLES = {
     CutShape.OBLIQUE: "Oblique cuts",
     CutShape.SPLIT: "Tiles in two pieces",
 }
-_HOLES = "Round holes"
+HOLES = "Round holes"
 
 
-def cut_counts(out: SettingOut) -> dict[str, int]:
-    """Pieces of a setting-out by the work at the saw, and round holes, under their titles."""
+def cut_counts(outs: Iterable[SettingOut]) -> dict[str, int]:
+    """Pieces of setting-outs by the work at the saw, and round holes, under their titles."""
     counts: Counter[str] = Counter()
-    for piece in out.pieces:
-        if piece.shape in _TITLES:  # a drilled tile is otherwise whole
+    for out in outs:
+        for piece in out.pieces:
             counts[_TITLES[piece.shape]] += piece.count
-    holes = sum(piece.holes * piece.count for piece in out.pieces)
-    counts[_HOLES] = max(holes, out.holed)
-    return {title: counts[title] for title in (*_TITLES.values(), _HOLES) if counts[title]}
+        counts[HOLES] += max(sum(p.holes * p.count for p in out.pieces), out.holed)
+    return {title: counts[title] for title in (*_TITLES.values(), HOLES) if counts[title]}
 
 
 def _work(ctx: LineContext) -> Iterator[Outcome]:
-    for tiled in ctx.tiled():
-        out = tiled.setting_out
-        if out is None or out.by_area:
-            continue
-        smallest = (
-            ""
-            if out.smallest_cut_mm320 is None
-            else f"; smallest cut {words.small_mm320(out.smallest_cut_mm320, ctx.job)}"
-        )
-        for title, count in cut_counts(out).items():
+    for pieces in all_pieces(ctx):
+        outs = [out for out in pieces.outs if not out.by_area]
+        cuts = [o.smallest_cut_mm320 for o in outs if o.smallest_cut_mm320 is not None]
+        smallest = f"; smallest cut {words.small_mm320(min(cuts), ctx.job)}" if cuts else ""
+        on = "the setting-out" if len(outs) == 1 else f"{len(outs)} setting-outs"
+        for title, count in cut_counts(outs).items():
             yield ctx.quantity(
                 "cuts",
                 title,
                 count,
                 PIECE,
-                basis=f"counted on the setting-out in {out.bond.label}{smallest}",
-                surface=tiled.surface.key,
-                source=tiled.spec.source,
+                basis=f"counted on {on} in {pieces.spec.bond.label}{smallest}",
+                surface=pieces.surface,
+                source=pieces.spec.source,
             )
 
 

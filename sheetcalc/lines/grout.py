@@ -11,7 +11,7 @@ from sheetcalc.lines import words
 from sheetcalc.lines.items import NO_ITEM_NOTE, Choice, Wanted, choose_bag
 from sheetcalc.lines.line import Line, LineContext, Outcome
 from sheetcalc.lines.packing import Need, by_volume
-from sheetcalc.lines.pieces import Pieces, all_pieces, joint_mm320
+from sheetcalc.lines.pieces import Pieces, all_pieces
 from sheetcalc.lines.waste import waste_for
 from sheetcalc.rules.grout import DRY_DENSITY_SOURCE, joint_area_share
 
@@ -30,20 +30,17 @@ def joint_area(pieces: Pieces, job: Job) -> tuple[float, str]:
     From the setting-out, which counts mosaic by chip; without one, by the exact share of a module
     (tile or chip plus joint).
     """
-    tile, joint = pieces.tiled.tile, joint_mm320(pieces.tiled, job)
-    out = pieces.tiled.setting_out
+    tile, joint, outs = pieces.tile, pieces.joint_mm320, pieces.outs
     mosaic = bool(tile.chip_length_mm320 and tile.chip_width_mm320)
     by = "by chip" if mosaic else "by tile"
-    if out and not out.by_area:
-        return (
-            out.joint_area_m2,
-            f"joints of the setting-out, {by}, {words.area(out.joint_area_m2, job)}",
-        )
+    set_out = sum(out.joint_area_m2 for out in outs)
+    if outs and not any(out.by_area for out in outs):
+        on = "the setting-out" if len(outs) == 1 else f"{len(outs)} setting-outs"
+        return set_out, f"joints of {on}, {by}, {words.area(set_out, job)}"
     length = tile.chip_length_mm320 or tile.length_mm320
     width = tile.chip_width_mm320 or tile.width_mm320
     share = joint_area_share(length, width, joint)
-    area = out.joint_area_m2 if out else pieces.area_m2 * share
-    return area, (
+    return set_out or pieces.area_m2 * share, (
         f"{words.area(pieces.area_m2, job)} x {words.number(share, 5)} joint {by} "
         f"(j(L+W+j)/((L+j)(W+j)) with {words.small_mm320(length, job)} x "
         f"{words.small_mm320(width, job)}, joint {words.small_mm320(joint, job)})"
@@ -52,20 +49,18 @@ def joint_area(pieces: Pieces, job: Job) -> tuple[float, str]:
 
 def grout_need(bag: Bag | None, volume_m3: float, job: Job) -> Need | Finding:
     """Packs of a grout for a volume of joints; bags without a Yield by the Job's density."""
-    note = (
-        f"{words.number(job.grout_dry_density_kg_m3)} kg/m³ of filled joint ({DRY_DENSITY_SOURCE})"
-    )
+    note = f"{words.number(job.grout_dry_density_kg_m3)} kg/m³ ({DRY_DENSITY_SOURCE})"
     return by_volume(bag, volume_m3, job, job.grout_dry_density_kg_m3, note)
 
 
 def _work(ctx: LineContext) -> Iterator[Outcome]:
     for pieces in all_pieces(ctx):
-        if joint_mm320(pieces.tiled, ctx.job) > 0:
+        if pieces.joint_mm320 > 0:
             yield from _one(ctx, pieces)
 
 
 def _one(ctx: LineContext, pieces: Pieces) -> Iterator[Outcome]:
-    spec, tile, job = pieces.tiled.spec, pieces.tiled.tile, ctx.job
+    spec, tile, job = pieces.spec, pieces.tile, ctx.job
     choice = grout_of(ctx, spec)
     yield from choice.findings
     if choice.blocked:

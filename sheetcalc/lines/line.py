@@ -84,10 +84,12 @@ class LineContext:
         waste: WasteUsed | None = None,
         pack_by: PackBy = PackBy.NONE,
         source: RowRef | None = None,
+        alike: bool = True,
     ) -> QuantityLine:
         """Quantity line of this room; the arguments are the columns of the Takeoff tab.
 
-        The Basis begins with the surface and ends with the words of the waste factor.
+        The Basis begins with the surface and ends with the words of the waste factor.  What does
+        not add up over alike rooms (a wait, a height) is not ``alike`` and counts once.
         """
         room = self.room
         if surface and not basis.startswith(surface):
@@ -96,7 +98,7 @@ class LineContext:
             line=line,
             phase=room.phase or "",
             room=room.name,
-            count=room.count,
+            count=room.count if alike else 1,
             surface=surface,
             item=item.code if item else "",
             description=description,

@@ -6,9 +6,9 @@ from typing import Final
 
 from sheetcalc.domain.catalogue import Bag, Buyable, Cable, Roll, Sundry, Tile
 from sheetcalc.domain.measure import Dimension, mm320_squared_to_m2, mm320_to_m
-from sheetcalc.domain.quantity import PackBy, QuantityLine
+from sheetcalc.domain.quantity import PackBy, QuantityLine, SettingOut
 from sheetcalc.lines import words
-from sheetcalc.lines.cuts import cut_counts
+from sheetcalc.lines.cuts import HOLES, cut_counts
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.pieces import Pieces, all_pieces
 from sheetcalc.lines.wet import wet_parts
@@ -68,12 +68,12 @@ def measure(
         return Measured(mass, f"{words.number(mass)} kg of {of_item}, net")
     si = _MEASURES[basis](ctx, surface or "")
     what = basis.removeprefix("per ").removeprefix("area ").removeprefix("m of ")
+    if about.unit is BasisUnit.COUNT:
+        return Measured(si, words.plural(si, what))
     if about.unit is BasisUnit.AREA:
         amount = ctx.job.units.area.from_si(si)
         return Measured(amount, f"{words.area(si, ctx.job)} {what}")
-    if about.unit is BasisUnit.METRE:
-        return Measured(si, f"{words.number(si)} m of {what}")
-    return Measured(si, f"{words.number(si)} x {what}")
+    return Measured(si, f"{words.number(si)} m of {what}")
 
 
 def mass_of_item(ctx: LineContext, code: str) -> float:
@@ -122,7 +122,11 @@ def _roll_mass(line: QuantityLine, item: Roll | Cable) -> float:
 
 
 def _pieces(ctx: LineContext, surface: str) -> list[Pieces]:
-    return [p for p in all_pieces(ctx) if not surface or p.tiled.spec.surface.value == surface]
+    return [p for p in all_pieces(ctx) if not surface or p.spec.surface.value == surface]
+
+
+def _outs(ctx: LineContext, surface: str) -> list[SettingOut]:
+    return [out for p in _pieces(ctx, surface) for out in p.outs]
 
 
 def _tile_area(ctx: LineContext, surface: str) -> float:
@@ -134,42 +138,39 @@ def _tiles(ctx: LineContext, surface: str) -> float:
 
 
 def _cuts(ctx: LineContext, surface: str) -> float:
-    outs = (p.tiled.setting_out for p in _pieces(ctx, surface))
-    return sum(out.cut for out in outs if out)
+    return sum(out.cut for out in _outs(ctx, surface))
 
 
 def _holes(ctx: LineContext, surface: str) -> float:
-    outs = [p.tiled.setting_out for p in _pieces(ctx, surface)]
-    return sum(cut_counts(out).get("Round holes", 0) for out in outs if out)
+    return cut_counts(_outs(ctx, surface)).get(HOLES, 0)
 
 
 def _joints(ctx: LineContext, surface: str) -> float:
-    outs = (p.tiled.setting_out for p in _pieces(ctx, surface))
-    return sum(out.joint_length_m for out in outs if out)
+    return sum(out.joint_length_m for out in _outs(ctx, surface))
 
 
 def _crossings(ctx: LineContext, surface: str) -> float:
-    outs = (p.tiled.setting_out for p in _pieces(ctx, surface))
-    return sum(out.crossings for out in outs if out)
+    return sum(out.crossings for out in _outs(ctx, surface))
 
 
 def _tile_edges(ctx: LineContext, surface: str) -> float:
     """Count joints between two tiles: length of joints over the mean side of a tile.
 
-    Exact where whole tiles lie in a grid; cut tiles count by their share.
+    Exact where whole tiles lie in a grid; cut tiles count by their share.  The joints of a mosaic
+    are between chips.
     """
     total = 0.0
     for pieces in _pieces(ctx, surface):
-        out, tile = pieces.tiled.setting_out, pieces.tiled.tile
-        if out:
-            mean_side = mm320_to_m(tile.length_mm320 + tile.width_mm320) / 2
-            total += out.joint_length_m / mean_side
+        tile = pieces.tile
+        sides = (tile.chip_length_mm320 or tile.length_mm320) + (
+            tile.chip_width_mm320 or tile.width_mm320
+        )
+        total += sum(out.joint_length_m for out in pieces.outs) / mm320_to_m(sides / 2)
     return total
 
 
 def _open_edges(ctx: LineContext, surface: str) -> float:
-    tiled = (t for t in ctx.tiled() if not surface or t.spec.surface.value == surface)
-    return mm320_to_m(sum(t.surface.open_edges_mm320 for t in tiled))
+    return mm320_to_m(sum(p.open_edges_mm320 for p in _pieces(ctx, surface)))
 
 
 def _inside_corners(ctx: LineContext, surface: str) -> float:

@@ -9,9 +9,9 @@ from sheetcalc.domain.job import Job
 from sheetcalc.lines import words
 from sheetcalc.lines.beds import Bed, angle_of, is_workable, notch_label, tile_bed
 from sheetcalc.lines.items import NO_ITEM_NOTE, Choice, Wanted, choose_bag
-from sheetcalc.lines.line import Line, LineContext, Outcome, TiledSurface
+from sheetcalc.lines.line import Line, LineContext, Outcome
 from sheetcalc.lines.packing import Need, by_volume
-from sheetcalc.lines.pieces import area_m2, base_of
+from sheetcalc.lines.pieces import Pieces, all_pieces
 from sheetcalc.lines.waste import waste_for
 from sheetcalc.rules.cautions import LONG_EDGE_MM320
 from sheetcalc.rules.materials import is_stone
@@ -45,16 +45,12 @@ def mortar_need(bag: Bag | None, volume_m3: float, job: Job) -> Need | Finding:
 
 
 def _work(ctx: LineContext) -> Iterator[Outcome]:
-    base = base_of(ctx)
-    surfaces = [*ctx.tiled(), *([base.tiled] if base else [])]
-    for tiled in surfaces:
-        area = base.area_m2 if base and tiled is base.tiled else area_m2(tiled)
-        if area > 0:
-            yield from _one(ctx, tiled, area)
+    for pieces in all_pieces(ctx):
+        yield from _one(ctx, pieces)
 
 
-def _one(ctx: LineContext, tiled: TiledSurface, area: float) -> Iterator[Outcome]:
-    spec, job = tiled.spec, ctx.job
+def _one(ctx: LineContext, pieces: Pieces) -> Iterator[Outcome]:
+    spec, job, area = pieces.spec, ctx.job, pieces.area_m2
     where: dict[str, Fact] = {"finish": spec.finish, "surface": spec.surface.value}
     if spec.notch is None:
         yield Finding("NOTCH-MISSING", spec.source, "Trowel notch", where)
@@ -63,7 +59,7 @@ def _one(ctx: LineContext, tiled: TiledSurface, area: float) -> Iterator[Outcome
     if bed is None:
         yield unworkable(spec, job)
         return
-    yield from _check(ctx, tiled, bed)
+    yield from _check(ctx, pieces, bed)
     choice = mortar_of(ctx, spec)
     yield from choice.findings
     if choice.blocked:
@@ -84,7 +80,7 @@ def _one(ctx: LineContext, tiled: TiledSurface, area: float) -> Iterator[Outcome
         need.each_si,
         need.unit,
         basis=f"{working}; {note}",
-        surface=tiled.surface.key,
+        surface=pieces.surface,
         item=choice.item,
         waste=waste_for(ctx.catalogue, "mortar", spec.finish, spec.bond.label),
         pack_by=need.pack_by,
@@ -109,9 +105,9 @@ def unworkable(spec: SurfaceSpec, job: Job) -> Finding:
     )
 
 
-def _check(ctx: LineContext, tiled: TiledSurface, bed: Bed) -> Iterator[Finding]:
+def _check(ctx: LineContext, pieces: Pieces, bed: Bed) -> Iterator[Finding]:
     """Least bed after embedding, and the contact that the surface asks for."""
-    spec, tile, job = tiled.spec, tiled.tile, ctx.job
+    spec, tile, job = pieces.spec, pieces.tile, ctx.job
     where: dict[str, Fact] = {"finish": spec.finish, "surface": spec.surface.value}
     least = least_bed_m(inches=words.uses_inches(job))
     # a hair below the limit through binary fractions is the limit

@@ -1,11 +1,13 @@
-"""How many tiles a surface takes: from its setting-out, or by area and module."""
+"""How many tiles the surfaces of one kind take: from their setting-outs, or by area and module."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
+from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finish import SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import mm320_to_m
-from sheetcalc.domain.room import Region, Surface
+from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.lines import words
 from sheetcalc.lines.line import LineContext, TiledSurface
 from sheetcalc.rules.allowances import BY_AREA, BY_SETTING_OUT
@@ -14,16 +16,24 @@ from sheetcalc.rules.counting import default_joint_mm320, tiles_for_area
 
 @dataclass(frozen=True, slots=True)
 class Pieces:
-    """Tiles of a surface before waste.
+    """Tiles of the surfaces of one kind, counted in one way, before waste.
 
     Attributes
     ----------
     surface
-        Key of the surface.
+        Key of the surface, or the kind where there are several.
+    spec, tile
+        How they are tiled, and with what.
+    outs
+        Their setting-outs; those counted by area too.
     count
         Tiles opened, or area over module (a fraction then).
     area_m2
         Area tiled [m2].
+    open_edges_mm320
+        Length of edge that ends in nothing [1/320 mm].
+    joint_mm320
+        Joint [1/320 mm].
     counted_by
         ``setting-out`` or ``area``.
     words
@@ -31,18 +41,15 @@ class Pieces:
     """
 
     surface: str
-    tiled: TiledSurface
+    spec: SurfaceSpec
+    tile: Tile
+    outs: tuple[SettingOut, ...]
     count: float
     area_m2: float
+    open_edges_mm320: int
+    joint_mm320: int
     counted_by: str
     words: str
-
-
-def joint_mm320(tiled: TiledSurface, job: Job) -> int:
-    """Joint of a tiled surface: its setting-out's, else the finish's, else the stated default."""
-    if tiled.setting_out:
-        return tiled.setting_out.joint_mm320
-    return joint_of(tiled.spec, job)
 
 
 def joint_of(spec: SurfaceSpec, job: Job) -> int:
@@ -52,6 +59,21 @@ def joint_of(spec: SurfaceSpec, job: Job) -> int:
     return default_joint_mm320(inches=words.uses_inches(job))
 
 
+def all_pieces(ctx: LineContext) -> list[Pieces]:
+    """Tiles of the room, kind by kind of surface, the base course last."""
+    groups: dict[tuple[SurfaceKind, bool], list[TiledSurface]] = {}
+    for tiled in ctx.tiled():
+        out = tiled.setting_out
+        by_area = out is None or out.by_area or ctx.job.counted_by == BY_AREA
+        groups.setdefault((tiled.surface.kind, by_area), []).append(tiled)
+    found = [
+        _by_area(surfaces, ctx.job) if by_area else _set_out(surfaces, ctx.job)
+        for (_, by_area), surfaces in groups.items()
+    ]
+    base = _base(ctx)
+    return [p for p in (*found, *([base] if base else [])) if p.count > 0]
+
+
 def area_m2(tiled: TiledSurface) -> float:
     """Area that is tiled: the setting-out's, else the whole surface [m2]."""
     if tiled.setting_out:
@@ -59,21 +81,33 @@ def area_m2(tiled: TiledSurface) -> float:
     return tiled.surface.region.area_m2
 
 
-def pieces_of(tiled: TiledSurface, job: Job) -> Pieces:
-    """Tiles of one surface, by the Job's way of counting."""
-    out = tiled.setting_out
-    area = area_m2(tiled)
-    tile, joint = tiled.tile, joint_mm320(tiled, job)
-    if out and not out.by_area and job.counted_by != BY_AREA:
-        opened = f"{out.whole} whole + {out.cut} cut"
-        if out.tiles_opened != out.whole + out.cut:
-            opened += f", {out.tiles_opened} opened after offcuts"
-        text = (
-            f"{opened} from the setting-out in {out.bond.label}, joint "
-            f"{words.small_mm320(joint, job)}; {out.lower_bound} is the least by any layout"
-        )
-        return Pieces(tiled.surface.key, tiled, float(out.tiles_opened), area, BY_SETTING_OUT, text)
-    count = (out.tiles_by_area if out else 0.0) or tiles_for_area(
+def _set_out(surfaces: list[TiledSurface], job: Job) -> Pieces:
+    """Tiles opened by the setting-outs of surfaces of one kind."""
+    outs = _outs(surfaces)
+    whole, cut, opened = (
+        sum(out.whole for out in outs),
+        sum(out.cut for out in outs),
+        sum(out.tiles_opened for out in outs),
+    )
+    first = outs[0]
+    text = f"{whole} whole + {cut} cut"
+    if opened != whole + cut:
+        text += f", {opened} opened after offcuts,"
+    text += " from the setting-out" if len(outs) == 1 else f" on {len(outs)} setting-outs"
+    text += (
+        f" in {first.bond.label}, joint {words.small_mm320(first.joint_mm320, job)}; no layout "
+        f"needs fewer than {sum(out.lower_bound for out in outs)}"
+    )
+    return _pieces(surfaces, job, float(opened), BY_SETTING_OUT, text)
+
+
+def _by_area(surfaces: list[TiledSurface], job: Job) -> Pieces:
+    """Area over module of surfaces of one kind."""
+    tile, outs = surfaces[0].tile, _outs(surfaces)
+    joint = outs[0].joint_mm320 if outs else joint_of(surfaces[0].spec, job)
+    area = sum(area_m2(tiled) for tiled in surfaces)
+    by_setting_out = sum(out.tiles_by_area for out in outs)
+    count = by_setting_out or tiles_for_area(
         area,
         mm320_to_m(tile.length_mm320),
         mm320_to_m(tile.width_mm320),
@@ -85,10 +119,32 @@ def pieces_of(tiled: TiledSurface, job: Job) -> Pieces:
         f"{words.small_mm320(tile.width_mm320 + joint, job)}; module = tile + joint, "
         f"master specification Section 09 30 00) = {words.number(count)}"
     )
-    return Pieces(tiled.surface.key, tiled, count, area, BY_AREA, text)
+    return _pieces(surfaces, job, count, BY_AREA, text)
 
 
-def base_of(ctx: LineContext) -> Pieces | None:
+def _pieces(
+    surfaces: list[TiledSurface], job: Job, count: float, counted_by: str, text: str
+) -> Pieces:
+    first, outs = surfaces[0], _outs(surfaces)
+    return Pieces(
+        surface=first.surface.key if len(surfaces) == 1 else first.surface.kind.value,
+        spec=first.spec,
+        tile=first.tile,
+        outs=outs,
+        count=count,
+        area_m2=sum(area_m2(tiled) for tiled in surfaces),
+        open_edges_mm320=sum(tiled.surface.open_edges_mm320 for tiled in surfaces),
+        joint_mm320=outs[0].joint_mm320 if outs else joint_of(first.spec, job),
+        counted_by=counted_by,
+        words=text,
+    )
+
+
+def _outs(surfaces: Iterable[TiledSurface]) -> tuple[SettingOut, ...]:
+    return tuple(t.setting_out for t in surfaces if t.setting_out)
+
+
+def _base(ctx: LineContext) -> Pieces | None:
     """Tiles of the base course, where the finish has one that is no surface of its own.
 
     A course along the walls, its height the tile's width: length over tile and joint.
@@ -105,13 +161,5 @@ def base_of(ctx: LineContext) -> Pieces | None:
         f"cabinets) over {words.small_mm320(tile.length_mm320 + joint, ctx.job)} of tile and "
         f"joint = {words.number(count)}"
     )
-    surface = Surface("base", SurfaceKind.BASE, Region(()))
     area = length_m * mm320_to_m(tile.width_mm320)
-    return Pieces("base", TiledSurface(surface, spec, tile, None), count, area, BY_AREA, text)
-
-
-def all_pieces(ctx: LineContext) -> list[Pieces]:
-    """Tiles of every tiled surface of the room, the base course last."""
-    found = [pieces_of(t, ctx.job) for t in ctx.tiled()]
-    base = base_of(ctx)
-    return [p for p in (*found, *([base] if base else [])) if p.count > 0]
+    return Pieces("base", spec, tile, (), count, area, 0, joint, BY_AREA, text)

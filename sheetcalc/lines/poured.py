@@ -9,9 +9,9 @@ from sheetcalc.domain.measure import mm320_to_m
 from sheetcalc.lines import words
 from sheetcalc.lines.items import NO_ITEM_NOTE, Choice, Wanted, choose_bag
 from sheetcalc.lines.layers import LaidLayer, laid_layers
-from sheetcalc.lines.line import Line, LineContext, Outcome, TiledSurface
+from sheetcalc.lines.line import Line, LineContext, Outcome
 from sheetcalc.lines.packing import by_coverage, by_volume
-from sheetcalc.lines.pieces import area_m2, base_of
+from sheetcalc.lines.pieces import Pieces, all_pieces
 from sheetcalc.lines.strips import layer_wanted
 from sheetcalc.lines.waste import waste_for
 from sheetcalc.rules.materials import STONE_COATS, STONE_COATS_SOURCE, is_stone
@@ -100,23 +100,18 @@ def _primer(ctx: LineContext) -> Iterator[Outcome]:
 
 
 def _sealer(ctx: LineContext) -> Iterator[Outcome]:
-    base = base_of(ctx)
-    surfaces = [(t, area_m2(t)) for t in ctx.tiled()]
-    if base:
-        surfaces.append((base.tiled, base.area_m2))
-    for tiled, area in surfaces:
-        if area > 0:
-            yield from _sealed(ctx, tiled, area)
+    for pieces in all_pieces(ctx):
+        yield from _sealed(ctx, pieces)
 
 
-def _sealed(ctx: LineContext, tiled: TiledSurface, area: float) -> Iterator[Outcome]:
-    spec, job = tiled.spec, ctx.job
-    stone = is_stone(tiled.tile.material)
+def _sealed(ctx: LineContext, pieces: Pieces) -> Iterator[Outcome]:
+    spec, job, area = pieces.spec, ctx.job, pieces.area_m2
+    stone = is_stone(pieces.tile.material)
     if spec.sealer is None:
         if stone:
             facts = {
                 "finish": spec.finish, "surface": spec.surface.value,
-                "material": tiled.tile.material,
+                "material": pieces.tile.material,
             }  # fmt: skip
             yield Finding("STONE-NOT-SEALED", spec.source, "Sealer", facts)
         return
@@ -140,7 +135,7 @@ def _sealed(ctx: LineContext, tiled: TiledSurface, area: float) -> Iterator[Outc
             f"{words.area(area, job)} x {words.plural(coats, 'coat')} ({why}); "
             f"{need.note if choice.item else NO_ITEM_NOTE}"
         ),
-        surface=tiled.surface.key,
+        surface=pieces.surface,
         item=choice.item,
         waste=waste_for(ctx.catalogue, "sealer", spec.finish),
         pack_by=need.pack_by,

@@ -10,6 +10,7 @@ from sheetcalc.domain.measure import mm320_squared_to_m2
 from sheetcalc.domain.quantity import Strip
 from sheetcalc.domain.room import Region
 from sheetcalc.geometry.regions import union
+from sheetcalc.geometry.strips import strips_for
 from sheetcalc.lines import words
 from sheetcalc.lines.items import Choice, Wanted, choose
 from sheetcalc.lines.layers import laid_layers
@@ -105,9 +106,6 @@ def _joined(region: Region) -> Region:
 def _strips(
     ctx: LineContext, surface: str, region: Region, roll: Roll, piece: str
 ) -> tuple[Strip, ...]:
-    # the planner may load numpy, which telling about lines must not
-    from sheetcalc.geometry.rolls import strips_for  # noqa: PLC0415
-
     return strips_for(ctx.room, surface, region, roll, piece, ctx.job)
 
 

@@ -59,9 +59,8 @@ def _one(ctx: LineContext, sundry: Sundry, line: str, surface: str | None) -> It
         sundry.pack_unit.to_si(quantity),
         sundry.pack_unit,
         basis=(
-            f"{sundry.basis}: {measured.words} x {words.number(sundry.rate, 6)} "
-            f"{sundry.pack_unit.symbol} (Rate) = {words.number(quantity)} "
-            f"{sundry.pack_unit.symbol}"
+            f"{measured.words} x {words.number(sundry.rate, 6)} {sundry.pack_unit.symbol} (Rate, "
+            f"{sundry.basis}) = {words.number(quantity)} {sundry.pack_unit.symbol}"
         ),
         surface=surface or "",
         item=sundry,

@@ -12,7 +12,7 @@ from sheetcalc.lines.waste import waste_for
 
 def _work(ctx: LineContext) -> Iterator[Outcome]:
     for pieces in all_pieces(ctx):
-        spec, tile = pieces.tiled.spec, pieces.tiled.tile
+        spec, tile = pieces.spec, pieces.tile
         waste = waste_for(
             ctx.catalogue, "tile", ctx.finish.name, spec.bond.label, pieces.counted_by
         )
@@ -36,21 +36,21 @@ def _spares(ctx: LineContext) -> Iterator[Outcome]:
         return
     by_code: dict[str, list[Pieces]] = {}
     for pieces in all_pieces(ctx):
-        by_code.setdefault(pieces.tiled.tile.code, []).append(pieces)
+        by_code.setdefault(pieces.tile.code, []).append(pieces)
     for several in by_code.values():
         net = sum(p.count for p in several)
         yield ctx.quantity(
             "spare tiles",
-            several[0].tiled.tile.description,
+            several[0].tile.description,
             net * share,
             PIECE,
             basis=(
                 f"{words.percent(share)} of {words.plural(net, 'tile')} net, to leave with the "
                 "client (attic stock, 5 % often called for: TileLetter Nov 2016)"
             ),
-            item=several[0].tiled.tile,
+            item=several[0].tile,
             pack_by=PackBy.PIECES_PER_BOX,
-            source=several[0].tiled.spec.source,
+            source=several[0].spec.source,
         )
 
 

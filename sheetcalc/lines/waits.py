@@ -36,6 +36,7 @@ def _waits(ctx: LineContext) -> Iterator[Outcome]:
             "Wait before grouting",
             low * _SECONDS,
             HOUR,
+            alike=False,
             basis=(
                 f"{words.number(low)} to {words.number(high)} h from setting to grouting "
                 f"({GROUT_WAIT_SOURCE}); the mortar's own paper wins"
@@ -48,6 +49,7 @@ def _waits(ctx: LineContext) -> Iterator[Outcome]:
             "Wait before tiling a heated screed",
             HEATED_SCREED_WAIT_HOURS * _SECONDS,
             HOUR,
+            alike=False,
             basis=HEATED_SCREED_SOURCE,
         )
     if _shower_area(ctx) > 0:
@@ -56,6 +58,7 @@ def _waits(ctx: LineContext) -> Iterator[Outcome]:
             "Wait before the water test",
             FLOOD_WAIT_HOURS * _SECONDS,
             HOUR,
+            alike=False,
             basis=(
                 f"not before {FLOOD_WAIT_HOURS} h after the waterproofing, "
                 f"{FLOOD_WAIT_HOURS_COLD} h below 10 °C ({FLOOD_SOURCE}, written for decks over "

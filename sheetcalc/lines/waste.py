@@ -49,6 +49,8 @@ def waste_for(
     default = default_allowance(line, bond, counted_by)
     if default is None:
         return WasteUsed(0.0, None, None, "no allowance")
+    if not default.share:
+        return WasteUsed(0.0, None, None, f"no waste by default: {default.note}")
     return WasteUsed(
         default.share,
         None,

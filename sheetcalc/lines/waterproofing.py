@@ -20,7 +20,7 @@ from sheetcalc.lines.strips import (
     strips_words,
 )
 from sheetcalc.lines.waste import waste_for
-from sheetcalc.lines.wet import WetPart, part_words, wet_parts
+from sheetcalc.lines.wet import WetPart, parts_words, wet_parts
 from sheetcalc.rules.membrane import BAND_SOURCE
 
 
@@ -60,7 +60,7 @@ def _liquid(ctx: LineContext, layer: Layer, parts: list[WetPart], bag: Bag) -> O
     if isinstance(need, Finding):
         return need
     default = "" if layer.coats else " (default of an empty Coats)"
-    listed = ", ".join(part_words(p, ctx) for p in parts)
+    listed = parts_words(parts, ctx)
     return ctx.quantity(
         "waterproofing",
         bag.description,
@@ -81,7 +81,7 @@ def _liquid(ctx: LineContext, layer: Layer, parts: list[WetPart], bag: Bag) -> O
 def _sheet(ctx: LineContext, layer: Layer, parts: list[WetPart], roll: Roll) -> Outcome:
     job = ctx.job
     strips = sheet_strips(ctx, parts, roll)
-    listed = ", ".join(part_words(p, ctx) for p in parts)
+    listed = parts_words(parts, ctx)
     return ctx.quantity(
         "waterproofing",
         roll.description,

@@ -10,6 +10,7 @@ from sheetcalc.lines import words
 from sheetcalc.lines.layers import laid_layers
 from sheetcalc.lines.line import LineContext
 
+_FEW = 3
 _FLOORS = frozenset({SurfaceKind.FLOOR, SurfaceKind.SHOWER_FLOOR, SurfaceKind.INSET})
 
 
@@ -85,7 +86,17 @@ def wet_area_m2(ctx: LineContext) -> float:
     return sum(largest.values())
 
 
-def part_words(part: WetPart, ctx: LineContext) -> str:
+def parts_words(parts: list[WetPart], ctx: LineContext) -> str:
+    """Areas of the parts of one layer, for a Basis; many of a kind are put together."""
+    plain = [p for p in parts if not p.upturn_m]
+    if len(plain) <= _FEW:
+        return ", ".join(_part_words(p, ctx) for p in parts)
+    total = sum(p.area_m2 for p in plain)
+    together = f"{len(plain)} parts {words.area(total, ctx.job)}"
+    return ", ".join([together, *(_part_words(p, ctx) for p in parts if p.upturn_m)])
+
+
+def _part_words(part: WetPart, ctx: LineContext) -> str:
     """Area of a part and its upturn, for a Basis."""
     text = f"{part.surface.key} {words.area(part.region.area_m2, ctx.job)}"
     if part.upturn_m > 0:

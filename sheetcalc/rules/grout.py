@@ -2,7 +2,7 @@
 
 from typing import Final
 
-DRY_DENSITY_SOURCE: Final = "common practice, no source (1.5-1.8 kg/L, filled joint)"
+DRY_DENSITY_SOURCE: Final = "1.5-1.8 kg/L of filled joint, common practice, no source"
 
 
 def joint_area_share(length: float, width: float, joint: float) -> float:

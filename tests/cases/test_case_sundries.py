@@ -143,7 +143,9 @@ def test_a_rate_turns_the_basis_into_pack_units() -> None:
     # 60 crossings x 4 spacers
     line = only(SUNDRIES, bathroom(sundry("SP", "per joint crossing", 4.0)))
     assert (line.each_si, line.pack_by, line.item) == (240, PackBy.PACK_SIZE, "SP")
-    assert "60 x joint crossing x 4 piece (Rate) = 240 piece" in line.basis
+    assert line.basis.startswith(
+        "60 joint crossings x 4 piece (Rate, per joint crossing) = 240 piece"
+    )
 
 
 def test_a_rate_in_metres_is_kept_in_metres() -> None:

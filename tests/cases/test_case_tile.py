@@ -122,3 +122,17 @@ def test_a_mosaic_is_counted_by_sheet() -> None:
     )  # fmt: skip
     assert only(TILE, context(mosaic, specs=(spec(),))).each_si == pytest.approx(6 / 0.09)
     assert catalogue(mosaic).tiles["T"] is mosaic
+
+
+def test_surfaces_of_one_kind_are_one_line() -> None:
+    far = Surface("wall far", SurfaceKind.WALL, floor().region)
+    near = Surface("wall near", SurfaceKind.WALL, floor().region)
+    ctx = context(
+        tile(),
+        specs=(spec(SurfaceKind.WALL),),
+        in_room=room(far, near),
+        outs=(setting_out(far), setting_out(near, whole=40, cut=10, tiles_opened=50)),
+    )
+    line = only(TILE, ctx)
+    assert (line.each_si, line.surface) == (120, "wall")
+    assert line.basis.startswith("wall: 88 whole + 32 cut on 2 setting-outs in grid")
