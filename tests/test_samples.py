@@ -1,0 +1,119 @@
+"""Every sample workbook run end to end, and recalculated by LibreOffice."""
+
+import re
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+import recalc
+from openpyxl import load_workbook
+
+from sheetcalc import workflows
+from sheetcalc.excel.generate import write_book
+from sheetcalc.workbook.house_style import load_house_style
+from tests.samples import SAMPLES
+
+FOLDER = Path(__file__).resolve().parents[1] / "sample_workbooks"
+SOUND = [name for name in SAMPLES if name != "mistakes.xlsx"]
+
+MONEY_OR_PACKS = re.compile(r"Packs|Amount|Total|Tax")
+
+
+def _quiet(_stage: str, _done: int, _of: int) -> None:
+    """Nobody listens."""
+
+
+@pytest.fixture(scope="module")
+def filled(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]:
+    """Take a sample off, once for all tests of this file; its inputs come from the data."""
+    folder = tmp_path_factory.mktemp("samples")
+
+    def make(name: str) -> Path:
+        path = folder / name
+        if not path.exists():
+            book = write_book(SAMPLES[name](), load_house_style(), named_styles=True)
+            path.write_bytes(book)
+            workflows.takeoff(path, _quiet)
+        return path
+
+    return make
+
+
+def test_the_folder_holds_exactly_the_samples() -> None:
+    assert {path.name for path in FOLDER.glob("*.xlsx")} == set(SAMPLES)
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_a_committed_sample_is_what_its_data_and_the_program_give(
+    name: str, filled: Callable[[str], Path]
+) -> None:
+    """Regenerate with ``python -m tests.samples`` when this fails on purpose."""
+    assert recalc.cells(FOLDER / name) == recalc.cells(filled(name))
+
+
+@pytest.mark.parametrize("name", SOUND)
+def test_a_sample_has_no_errors(name: str, filled: Callable[[str], Path]) -> None:
+    report = workflows.check(filled(name), _quiet)
+    assert [f.code for f in report.findings if f.status == "error"] == []
+    assert report.exit_code == 0
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_a_second_run_changes_no_byte(
+    name: str, filled: Callable[[str], Path], tmp_path: Path
+) -> None:
+    book = shutil.copy(filled(name), tmp_path / name)
+    before = book.read_bytes()
+    workflows.takeoff(book, _quiet)
+    assert book.read_bytes() == before
+
+
+@pytest.mark.libreoffice
+@pytest.mark.parametrize("name", SOUND)
+def test_a_forced_recalculation_changes_no_stored_value(
+    name: str, filled: Callable[[str], Path]
+) -> None:
+    before = recalc.cells(filled(name))
+    exactly = frozenset(_money_and_packs(filled(name)))
+    assert exactly, "no column of packs or money was found"
+    assert recalc.differences(before, recalc.recalculate(filled(name)), exactly=exactly) == []
+
+
+def _money_and_packs(path: Path) -> set[tuple[str, str]]:
+    """Cells of the order tabs below a header of packs or money."""
+    found = set()
+    for sheet in load_workbook(path, data_only=True).worksheets:
+        if not sheet.title.startswith("Order"):
+            continue
+        for column in sheet.iter_cols():
+            below = False
+            for cell in column:
+                below = below or bool(MONEY_OR_PACKS.match(str(cell.value or "")))
+                if below and isinstance(cell.value, int | float):
+                    found.add((sheet.title, cell.coordinate))
+    return found
+
+
+def test_the_workbook_of_mistakes_has_at_least_25_different_ones(
+    filled: Callable[[str], Path],
+) -> None:
+    report = workflows.check(filled("mistakes.xlsx"), _quiet)
+    codes = {f.code for f in report.findings if f.status == "error"}
+    assert len(codes) >= 25
+    assert report.exit_code == 1
+    listed = load_workbook(filled("mistakes.xlsx"))["Findings"]
+    written = {row[1].value for row in listed.iter_rows(min_row=5)}
+    assert codes <= written
+
+
+def test_errors_write_the_findings_tab_and_touch_nothing_else(
+    filled: Callable[[str], Path],
+) -> None:
+    inputs = load_workbook_names(SAMPLES["mistakes.xlsx"]())
+    assert set(load_workbook(filled("mistakes.xlsx")).sheetnames) == {*inputs, "Findings"}
+
+
+def load_workbook_names(book: object) -> list[str]:
+    """Sheet names of a book as data."""
+    return [sheet.name for sheet in book.sheets]  # type: ignore[attr-defined]
