@@ -1,0 +1,138 @@
+"""The command line as a person types it: words, exit codes, JSON."""
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from sheetcalc.cli import main
+from sheetcalc.excel.generate import write_book
+from sheetcalc.workbook.house_style import load_house_style
+from tests.samples import SAMPLES
+
+
+@pytest.fixture(scope="module")
+def samples(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Inputs of two samples, never taken off here."""
+    folder = tmp_path_factory.mktemp("inputs")
+    for name in ("small-room.xlsx", "mistakes.xlsx"):
+        (folder / name).write_bytes(write_book(SAMPLES[name](), load_house_style()))
+    return folder
+
+
+@pytest.fixture
+def small(samples: Path, tmp_path: Path) -> Path:
+    return Path(shutil.copy(samples / "small-room.xlsx", tmp_path))
+
+
+@pytest.fixture
+def wrong(samples: Path, tmp_path: Path) -> Path:
+    return Path(shutil.copy(samples / "mistakes.xlsx", tmp_path))
+
+
+def run(*arguments: str | Path) -> Result:
+    return CliRunner().invoke(main, [str(a) for a in arguments])
+
+
+def test_a_sound_workbook_ends_with_0_and_one_line(small: Path) -> None:
+    result = run("takeoff", small)
+    assert result.exit_code == 0, result.output
+    assert "1 room" in result.output.splitlines()[-1]
+
+
+def test_check_writes_nothing(small: Path) -> None:
+    before = small.read_bytes()
+    assert run("check", small).exit_code == 0
+    assert small.read_bytes() == before
+    assert [p.name for p in small.parent.iterdir()] == [small.name]
+
+
+def test_errors_end_with_1_and_say_where_and_what_to_do(wrong: Path) -> None:
+    result = run("check", wrong)
+    assert result.exit_code == 1
+    assert "what to do" in result.output
+    assert "Rooms!" in result.output
+
+
+def test_no_workbook_ends_with_3_and_leaves_the_file(tmp_path: Path) -> None:
+    note = tmp_path / "note.xlsx"
+    note.write_text("this is no workbook")
+    result = run("takeoff", note)
+    assert result.exit_code == 3
+    assert note.read_text() == "this is no workbook"
+    assert "Traceback" not in result.output
+
+
+def test_an_empty_file_and_a_missing_file_end_with_3(tmp_path: Path) -> None:
+    (tmp_path / "empty.xlsx").touch()
+    assert run("takeoff", tmp_path / "empty.xlsx").exit_code == 3
+    assert run("check", tmp_path / "nowhere.xlsx").exit_code == 3
+
+
+def test_a_workbook_open_elsewhere_ends_with_4_and_is_left_alone(small: Path) -> None:
+    small.with_name(f".~lock.{small.name}#").touch()
+    before = small.read_bytes()
+    result = run("takeoff", small)
+    assert result.exit_code == 4
+    assert small.read_bytes() == before
+
+
+def test_several_files_are_all_done_and_the_highest_code_returned(
+    small: Path, wrong: Path, tmp_path: Path
+) -> None:
+    (tmp_path / "note.xlsx").write_text("no workbook")
+    result = run("takeoff", "--json", small, wrong, tmp_path / "note.xlsx")
+    assert result.exit_code == 3
+    document = json.loads(result.output)
+    assert document["exit_code"] == 3
+    assert [book["exit_code"] for book in document["books"]] == [0, 1, 3]
+
+
+def test_a_folder_stands_for_its_workbooks_but_not_their_backups(small: Path) -> None:
+    assert run("takeoff", small.parent).exit_code == 0
+    assert len(list(small.parent.glob("*.backup-*"))) == 1
+    document = json.loads(run("takeoff", "--json", small.parent).output)
+    assert [Path(book["path"]).name for book in document["books"]] == [small.name]
+
+
+def test_wrong_usage_ends_with_2() -> None:
+    assert run("takeoff").exit_code == 2
+    assert run("blank").exit_code == 2
+    assert run("explain", "NO-SUCH-CODE").exit_code == 2
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+def test_the_example_is_a_workbook_without_errors(units: str, tmp_path: Path) -> None:
+    book = tmp_path / "example.xlsx"
+    assert run("blank", book, "--units", units, "--example").exit_code == 0
+    result = run("takeoff", "--quiet", book)
+    assert result.exit_code == 0, result.output
+
+
+def test_blank_never_overwrites(small: Path) -> None:
+    before = small.read_bytes()
+    assert run("blank", small).exit_code == 3
+    assert small.read_bytes() == before
+
+
+def test_a_blank_workbook_asks_to_be_filled_in(tmp_path: Path) -> None:
+    book = tmp_path / "blank.xlsx"
+    assert run("blank", book).exit_code == 0
+    result = run("check", book)
+    assert result.exit_code == 1
+    assert "Rooms" in result.output
+
+
+@pytest.mark.parametrize(
+    "name", ["NOT-A-WORKBOOK", "tile", "per joint crossing", "Perimeter gap", "mortar"]
+)
+def test_explain_tells_codes_lines_bases_and_settings(name: str) -> None:
+    result = run("explain", name)
+    assert result.exit_code == 0
+    assert name.casefold() in result.output.casefold()
+
+
+def test_explain_suggests_the_nearest_name() -> None:
+    assert "NOT-A-WORKBOOK" in run("explain", "NOT-A-WORKBOK").output
