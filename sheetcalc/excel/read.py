@@ -65,6 +65,15 @@ class _Child:
         lines = self._errors.read().decode(errors="replace").strip().splitlines()
         return (lines[-1] if lines else f"the reading process ended with {status}")[:_MOST_WORDS]
 
+    @property
+    def process_id(self) -> int:
+        """Number of the process."""
+        return self._process.pid
+
+    def kill(self) -> None:
+        """End the process while someone waits for its answer."""
+        self._process.kill()
+
     def end(self) -> None:
         """End the process; it has nothing to lose."""
         if self.owner == os.getpid():
@@ -139,6 +148,15 @@ class PendingBook:
 
     def _listen(self) -> None:
         self._line = self._child.answer()
+
+    @property
+    def process_id(self) -> int:
+        """Number of the process that reads."""
+        return self._child.process_id
+
+    def kill(self) -> None:
+        """Give the reading up, at once."""
+        self._child.kill()
 
     def result(self, seconds: float = SECONDS) -> RawBook:
         """Wait for the records.
