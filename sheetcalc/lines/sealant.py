@@ -19,6 +19,7 @@ from sheetcalc.rules.sealant import (
     fillet_section_m2,
     movement_joints_across,
 )
+from sheetcalc.rules.tile import movement_spacing_mm320
 
 _DESIGNER = f"({SPACING_SOURCE}; where they go is the designer's decision)"
 
@@ -63,9 +64,8 @@ def beads_of(ctx: LineContext, kind: SurfaceKind) -> Beads:
     """Lengths of bead that belong to one kind of tiled surface of the room."""
     measures = ctx.room.measures
     floor = kind is SurfaceKind.FLOOR
-    movement = sum(
-        movement_joint_m(t.surface, ctx.job.movement_joint_spacing_mm320) for t in ctx.tiled(kind)
-    )
+    spacing = movement_spacing_mm320(ctx.job.exposure, ctx.job.movement_joint_spacing_mm320)
+    movement = sum(movement_joint_m(t.surface, spacing) for t in ctx.tiled(kind))
     return Beads(
         planes_m=measures.change_of_plane_m.get(kind, 0.0),
         fixtures_m=measures.fixture_edge_m if floor else 0.0,
@@ -102,7 +102,7 @@ def _one(ctx: LineContext, spec: SurfaceSpec, beads: Beads) -> Iterator[Outcome]
         return
     parts = [
         f"changes of plane and perimeter {words.long(beads.planes_m, job)}",
-        f"movement joints {words.long(beads.movement_m, job)} at the Job's spacing {_DESIGNER}",
+        f"movement joints {words.long(beads.movement_m, job)} at the spacing of the Job and its exposure {_DESIGNER}",
         f"fixtures {words.long(beads.fixtures_m, job)}",
         f"pipes and outlets {words.long(beads.pipes_m, job)}",
     ]

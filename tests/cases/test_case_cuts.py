@@ -40,3 +40,9 @@ def test_whole_tiles_that_are_drilled_count_as_holes() -> None:
 def test_nothing_is_cut_where_tiles_go_by_area() -> None:
     out = setting_out(floor(), by_area=True)
     assert quantities(CUTS, context(tile(), specs=(spec(),), outs=(out,))) == []
+
+
+def test_a_drilled_whole_tile_is_a_hole_and_no_cut() -> None:
+    out = setting_out(floor(), cut=0, pieces=(piece(CutShape.DRILLED, 2, holes=1),), holed=2)
+    lines = quantities(CUTS, context(tile(), specs=(spec(),), outs=(out,)))
+    assert [(x.description, x.each_si) for x in lines] == [("Round holes", 2)]

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 from hand_made import (
     MEASURES,
+    METRIC,
     MM,
     bag,
     box,
@@ -89,3 +90,11 @@ def test_sealant_sold_by_weight_needs_a_yield() -> None:
         tile(), bag("S", BagKind.SEALANT), specs=(spec(),), in_room=room(measures=BATHROOM)
     )
     assert codes(SEALANT, ctx) == ["BAG-WITHOUT-YIELD"]
+
+
+def test_an_exposed_floor_has_its_movement_joints_closer() -> None:
+    # 12 ft = 3.6576 m outside (EJ171, as quoted): 7 m across and along take one joint each
+    big = Surface("floor", SurfaceKind.FLOOR, box(7_000 * MM, 7_000 * MM))
+    job = replace(METRIC, exposure="exterior")
+    ctx = context(tile(), S, specs=(spec(),), in_room=room(big), job=job)
+    assert only(SEALANT, ctx).each_si == pytest.approx(14 * 36e-6)
