@@ -31,9 +31,7 @@ class Fits:
     def joins(self, kind: int, state: Sequence[tuple[int, bool]]) -> bool | None:
         """Whether a kind fits beside pieces placed (kind, turned), and turned how; None if not."""
         for turn in (False, True):
-            if all(
-                (self.alike if turn == other else self.turned)[kind, k] for k, other in state
-            ):
+            if all((self.alike if turn == other else self.turned)[kind, k] for k, other in state):
                 return turn
         return None
 

@@ -7,17 +7,13 @@ them.  Pieces are placed largest first where they leave the least.
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import CutPiece, CutShape, SettingOut
-from sheetcalc.domain.room import Point, Ring
 from sheetcalc.geometry.off_cut_fits import Fits, fits_of
-
-_RECTANGLE = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +54,22 @@ def pool_off_cuts(
         if not out.by_area and out.pieces:
             room = () if whole_job else (out.room,)
             pools[(*room, out.tile, str(out.face_mm320))].append(i)
-    done = list(setting_outs)
+    done = [_afresh(out) for out in setting_outs]
     for members in pools.values():
-        for i, out in _pooled(setting_outs, members, many, job).items():
+        for i, out in _pooled(done, members, many, job).items():
             done[i] = out
     return tuple(done)
+
+
+def _afresh(out: SettingOut) -> SettingOut:
+    """Forget what pieces were taken from, so that pools can be made again."""
+    if not any(piece.taken_from for piece in out.pieces):
+        return out
+    alike: Counter[CutPiece] = Counter()
+    for piece in out.pieces:
+        alike[replace(piece, count=0, taken_from="")] += piece.count
+    pieces = tuple(replace(piece, count=number) for piece, number in alike.items())
+    return replace(out, pieces=pieces, tiles_opened=out.whole + out.cut)
 
 
 def _pooled(
@@ -82,7 +89,7 @@ def _pooled(
         first.sheet_chips,
     )  # fmt: skip
     tiles = open_tiles([w.count for w in wanted], fits)
-    return _told(outs, members, many, wanted, tiles)
+    return _told(outs, many, wanted, tiles)
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,55 +162,50 @@ def _place(order: Iterable[int], counts: Sequence[int], fits: Fits) -> list[Open
     ]
 
 
-@dataclass(slots=True)
-class _Rows:
-    """Rows of one surface's cut list while it is told where each comes from."""
-
-    rows: list[tuple[int, int | None, int]] = field(default_factory=list)  # kind, host, count
-    opened: int = 0
+_Row = tuple[int, int | None, int]
+"""Kind of piece, kind whose offcut it is (None: a new tile), and how many."""
 
 
 def _told(
     outs: Sequence[SettingOut],
-    members: list[int],
-    many: list[int],
-    wanted: list[Wanted],
-    tiles: list[Opened],
+    many: Sequence[int],
+    wanted: Sequence[Wanted],
+    tiles: Sequence[Opened],
 ) -> dict[int, SettingOut]:
     """Write into each cut list what its pieces are taken from."""
     taken: Counter[tuple[int, int | None]] = Counter()
     opened: Counter[int] = Counter()
     for tile in tiles:
-        host = tile.kinds[0]
-        opened[wanted[host].surface] += tile.count
-        taken[host, None] += tile.count
+        first = tile.kinds[0]
+        opened[wanted[first].surface] += tile.count
+        taken[first, None] += tile.count
         for kind in tile.kinds[1:]:
-            taken[kind, host] += tile.count
-    rows: dict[int, list[tuple[int, int | None, int]]] = {i: [] for i in members}
+            taken[kind, first] += tile.count
+    rows: defaultdict[int, list[_Row]] = defaultdict(list)
     for (kind, host), number in sorted(
         taken.items(), key=lambda item: (item[0][0], item[0][1] is not None, item[0][1] or 0)
     ):
         rows[wanted[kind].surface].append((kind, host, number))
-    numbers: dict[int, int] = {}
-    for i in members:
-        for place, (kind, host, _) in enumerate(rows[i], start=1):
-            if host is None:
-                numbers[kind] = place
+    numbers = {
+        kind: place
+        for own in rows.values()
+        for place, (kind, host, _) in enumerate(own, start=1)
+        if host is None
+    }
     done = {}
-    for i in members:
+    for i, own in rows.items():
         out = outs[i]
         pieces: list[CutPiece] = []
-        for kind, host, number in rows[i]:
+        for kind, host, number in own:
             piece = out.pieces[wanted[kind].piece]
             words = "" if host is None else _words(outs, i, wanted[host].surface, numbers[host])
             pieces.append(replace(piece, count=-(-number // many[i]), taken_from=words))
         pieces += [p for p in out.pieces if p.shape is CutShape.DRILLED]
-        each = opened[i] / many[i]
         done[i] = replace(
             out,
             pieces=tuple(pieces),
             tiles_opened=out.whole + -(-opened[i] // many[i]),
-            opened_mean=out.whole + each,
+            opened_mean=out.whole + opened[i] / many[i],
         )
     return done
 

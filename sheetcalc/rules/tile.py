@@ -84,7 +84,7 @@ def balanced_end_cut_mm320(
     return full, end
 
 
-def minimum_joint_mm320(
+def minimum_joint_mm320(  # noqa: PLR0913 - five measures of a tile and its bond
     length_mm320: int,
     width_mm320: int,
     edge: str,

@@ -13,7 +13,7 @@ MOST_PAIRS = 26
 def critical_starts(
     edges: Ints, tile: int, period: int, chords: Iterable[int], levels: Iterable[int] = ()
 ) -> Ints:
-    """Starts where something changes on one axis, and one between each two of them.
+    """Find the starts where something changes on one axis, and one between each two of them.
 
     A count changes only where a tile edge meets a corner or a cut reaches the limit; a size that
     grows on one side and shrinks on the other is best where both are equal; everything else is

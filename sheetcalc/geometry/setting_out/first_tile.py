@@ -6,12 +6,12 @@ import numpy as np
 
 from sheetcalc.domain.room import Point
 from sheetcalc.geometry.setting_out.candidates import outer_cuts
+from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.pieces import blocks
 from sheetcalc.geometry.setting_out.request import Request
 from sheetcalc.geometry.setting_out.slabs import Slabs, turn_point
 from sheetcalc.geometry.setting_out.start import UPRIGHT, Start, start_at
 from sheetcalc.geometry.setting_out.tape import tape
-from sheetcalc.geometry.setting_out.weighing import Choice, Lattice
 
 
 def first_tile(req: Request, slabs: Slabs, lattice: Lattice, choice: Choice) -> Start:
@@ -45,7 +45,7 @@ def first_tile(req: Request, slabs: Slabs, lattice: Lattice, choice: Choice) -> 
 
 
 def _rest(req: Request, slabs: Slabs, lattice: Lattice, choice: Choice, whole: int) -> list[str]:
-    """What to do after the first tile."""
+    """Say what to do after the first tile."""
     turns = req.quarter_turns or 0
     tiles = "whole tile" if whole == 1 else "whole tiles"
     if req.surface.kind not in UPRIGHT:

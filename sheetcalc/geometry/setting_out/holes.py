@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from sheetcalc.domain.room import Circle
+from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.pieces import Part, Span, parts_of
 from sheetcalc.geometry.setting_out.slabs import Ints, Slabs
-from sheetcalc.geometry.setting_out.weighing import Choice, Lattice
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +55,7 @@ def drill(
     """
     met: dict[tuple[int, int], list[Circle]] = {}
     for circle in circles:
-        for near in _tiles_met(slabs, lattice, choice, circle):
+        for near in _tiles_met(lattice, choice, circle):
             met.setdefault(near, []).append(circle)
     out = Counter(parts)
     tiles = 0
@@ -91,9 +91,7 @@ def span_at(edges: Ints, tile: int, near: int) -> Span | None:
     return Span(first, last, borders, near >= marks[0] and near + tile <= marks[-1], 1, near)
 
 
-def _tiles_met(
-    slabs: Slabs, lattice: Lattice, choice: Choice, circle: Circle
-) -> Iterator[tuple[int, int]]:
+def _tiles_met(lattice: Lattice, choice: Choice, circle: Circle) -> Iterator[tuple[int, int]]:
     """Near corners of the tiles that a circle overlaps."""
     scale = lattice.scale
     cx, cy = circle.centre[0] * scale, circle.centre[1] * scale

@@ -2,9 +2,9 @@
 
 import numpy as np
 
+from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.lattice import Cover, cover
 from sheetcalc.geometry.setting_out.slabs import Ints, Slabs
-from sheetcalc.geometry.setting_out.weighing import Choice, Lattice
 
 
 def joint_lengths(slabs: Slabs, lattice: Lattice, choice: Choice) -> tuple[float, int]:
@@ -42,7 +42,7 @@ def joint_lengths(slabs: Slabs, lattice: Lattice, choice: Choice) -> tuple[float
 
 def _covered(edges: Ints, tile: int, period: int, start: int) -> Ints:
     tiles = cover(edges, tile, period, np.array([start], dtype=np.int64))
-    return tiles.overlap[0].sum(axis=0) + tiles.inner[0] * tile
+    return np.asarray(tiles.overlap[0].sum(axis=0) + tiles.inner[0] * tile)
 
 
 def _strips(edges: Ints, tile: int, pitch: int, start: int, period: int | None = None) -> Cover:
@@ -54,7 +54,7 @@ def _strips(edges: Ints, tile: int, pitch: int, start: int, period: int | None =
 
 def _open(strips: Cover, occupied: Ints) -> Ints:
     """For each crossing slab, how many strips have the region on both sides there."""
-    total: Ints = strips.inner[0] @ occupied
+    total: Ints = np.asarray(strips.inner[0] @ occupied)
     for i in np.flatnonzero(strips.straddles[0] & strips.full[0]):
         total = total + occupied[strips.overlap[0, i] > 0].min(axis=0)
     return total

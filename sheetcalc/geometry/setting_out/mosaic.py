@@ -5,9 +5,10 @@ from dataclasses import replace
 import numpy as np
 
 from sheetcalc.geometry.setting_out.aims import Aim
+from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.request import Request
 from sheetcalc.geometry.setting_out.slabs import Slabs
-from sheetcalc.geometry.setting_out.weighing import Choice, Lattice, weigh
+from sheetcalc.geometry.setting_out.weighing import weigh
 
 _AIMS = (Aim.FEWEST_TILES, Aim.FEWEST_CUTS, Aim.BALANCE, Aim.NO_SLIVER, Aim.FEWEST_SMALL)
 

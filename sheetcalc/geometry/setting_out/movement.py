@@ -35,33 +35,38 @@ def movement_joints(out: SettingOut, spacing_mm320: int) -> MovementJoints:
         return MovementJoints((), ())
     left, front, right, far = out.region.bounds
     square = out.turn_degrees % 90 == 0 and not out.by_area
+    across = _Lines(out.origin[0] - left, out.module_mm320[0] if square else 0)
+    along = _Lines(out.origin[1] - front, out.module_mm320[1] if square else 0)
     return MovementJoints(
-        _places(left, right, spacing_mm320, out.origin[0], out.module_mm320[0], square=square),
-        _places(front, far, spacing_mm320, out.origin[1], out.module_mm320[1], square=square),
+        _places(right - left, spacing_mm320, across), _places(far - front, spacing_mm320, along)
     )
 
 
-def _places(
-    low: int, high: int, spacing: int, start: int, module: int, *, square: bool
-) -> tuple[int, ...]:
-    size = high - low
-    bays = -(-size // spacing)
-    if bays <= 1:
-        return ()
-    if not square or module <= 0:
-        return tuple(size * k // bays for k in range(1, bays))
-    lines: list[int] = []
+@dataclass(frozen=True, slots=True)
+class _Lines:
+    """Joint lines: one of them, and their distance; 0 where there are none."""
+
+    one: int
+    module: int
+
+    def nearest(self, wanted: float) -> int:
+        """Give the joint line nearest to a place; the place itself where there are none."""
+        if self.module <= 0:
+            return round(wanted)
+        return self.one + round((wanted - self.one) / self.module) * self.module
+
+
+def _places(size: int, spacing: int, lines: _Lines) -> tuple[int, ...]:
+    """Divide a size into as few bays as may be, alike as far as joint lines allow."""
+    places: list[int] = []
     at = 0
     while size - at > spacing:
-        # the farthest joint line that keeps the bays alike and within the spacing
-        wanted = at + (size - at) / (bays - len(lines)) if bays > len(lines) else at + spacing
-        line = low + at
-        index = round((low + wanted - start) / module)
-        line = start + index * module - low
+        bays = -(-(size - at) // spacing)
+        line = lines.nearest(at + (size - at) / bays)
         while line - at > spacing:
-            line -= module
+            line -= lines.module
         if line <= at:
             line = at + spacing  # a module larger than the spacing: the joint is cut through
-        lines.append(line)
+        places.append(line)
         at = line
-    return tuple(lines)
+    return tuple(places)

@@ -55,6 +55,8 @@ def pattern_of(req: Request) -> Pattern:
     a, b = req.length + req.joint, req.width + req.joint
     length, width = req.length, req.width
     bond = req.spec.bond
+    motif: list[tuple[float, float, bool]]
+    vectors: list[tuple[float, float]]
     if bond.kind is BondKind.HERRINGBONE:
         motif = [(0, 0, False), (a, b - a, True)]
         vectors = [(b, b), (-a, a)]

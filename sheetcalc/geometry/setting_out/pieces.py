@@ -8,10 +8,10 @@ import numpy as np
 
 from sheetcalc.domain.quantity import CutPiece, CutShape
 from sheetcalc.domain.room import Ring
+from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.lattice import cover
 from sheetcalc.geometry.setting_out.slabs import Flags, Ints, Slabs
 from sheetcalc.geometry.setting_out.tracing import cells_outlines, shortest_run
-from sheetcalc.geometry.setting_out.weighing import Choice, Lattice
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +98,7 @@ def spans(edges: Ints, tile: int, period: int, start: int) -> list[Span]:
         borders = tuple(min(max(mark - near, 0), tile) for mark in marks[first : last + 2])
         out.append(Span(first, last, borders, bool(tiles.full[0, i]), 1, near))
     out.extend(
-        Span(s, s, (0, tile), True, int(n), marks[s] + (start - marks[s]) % period)
+        Span(s, s, (0, tile), full=True, number=int(n), near=marks[s] + (start - marks[s]) % period)
         for s, n in enumerate(tiles.inner[0].tolist())
         if n
     )

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -120,17 +121,17 @@ def plane_of(req: Request) -> Plane | None:
     edges = [
         (*a, *b)
         for polygon in parts_of_shape(turned)
-        for ring, inside in _rings(polygon)
-        for a, b in zip(ring, ring[1:], strict=False)
-        if inside and a != b
+        for ring in _rings(polygon)
+        for a, b in pairwise(ring)
+        if a != b
     ]
     return Plane(turned, np.array(edges, dtype=np.float64), None) if edges else None
 
 
-def _rings(polygon: shapely.Polygon) -> Iterable[tuple[list[tuple[float, float]], bool]]:
+def _rings(polygon: shapely.Polygon) -> Iterable[list[tuple[float, float]]]:
     oriented = shapely.geometry.polygon.orient(polygon)
     for ring in (oriented.exterior, *oriented.interiors):
-        yield [(float(x), float(y)) for x, y in ring.coords], True
+        yield [(float(x), float(y)) for x, y in ring.coords]
 
 
 def turn_shape(shape: BaseGeometry, degrees: float) -> BaseGeometry:

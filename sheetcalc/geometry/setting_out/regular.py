@@ -7,6 +7,7 @@ from sheetcalc.domain.measure import mm320_squared_to_m2, mm320_to_m
 from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Circle, Point
 from sheetcalc.geometry.setting_out.aims import aims_of
+from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.first_tile import first_tile
 from sheetcalc.geometry.setting_out.holes import drill
 from sheetcalc.geometry.setting_out.joints import joint_lengths
@@ -15,7 +16,6 @@ from sheetcalc.geometry.setting_out.pieces import count_tiles, cut_list
 from sheetcalc.geometry.setting_out.request import Request, lattice_of
 from sheetcalc.geometry.setting_out.search import best_start, measured
 from sheetcalc.geometry.setting_out.slabs import Slabs, slabs_of, turn_point, turned
-from sheetcalc.geometry.setting_out.weighing import Choice, Lattice
 
 PROVEN = "every start at which a count can change was weighed: none is better by the Job's aims"
 SEARCHED = "so many corners that starts were left out: the best of those weighed, not proven"
@@ -97,7 +97,7 @@ def regular(req: Request, slabs: Slabs, origin: Point | None) -> SettingOut:
 
 
 def slabs_for(req: Request) -> Slabs:
-    """What can be tiled of a rectilinear surface, in the tile's frame."""
+    """Find what can be tiled of a rectilinear surface, in the tile's frame."""
     turns = req.quarter_turns or 0
     return slabs_of(
         turned(req.surface.region, -turns),

@@ -9,8 +9,8 @@ from sheetcalc.domain.finish import BondKind, SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import INCH
 from sheetcalc.domain.room import Surface
+from sheetcalc.geometry.setting_out.choice import Lattice
 from sheetcalc.geometry.setting_out.slabs import Segment
-from sheetcalc.geometry.setting_out.weighing import Lattice
 from sheetcalc.rules.counting import default_joint_mm320
 
 _UPRIGHT = frozenset({SurfaceKind.WALL, SurfaceKind.WET_AREA, SurfaceKind.NICHE, SurfaceKind.BASE})
@@ -62,7 +62,7 @@ class Request:
         return self.job.smallest_cut_share * self.width
 
 
-def request(
+def request(  # noqa: PLR0913, PLR0917 - the parts of one request
     room: str,
     surface: Surface,
     spec: SurfaceSpec,

@@ -9,6 +9,7 @@ from sheetcalc.geometry.setting_out.aims import Aim
 from sheetcalc.geometry.setting_out.lattice import Floats
 from sheetcalc.geometry.setting_out.patterns import Pattern, repeats_over
 from sheetcalc.geometry.setting_out.plane import Plane
+from sheetcalc.geometry.setting_out.slabs import Ints
 
 SPECK = 320.0**2
 """Pieces below 1 mm2 are nothing that can be laid."""
@@ -39,7 +40,7 @@ class Sampled:
 
     start: Floats
     boxes: Floats
-    member: Floats
+    member: Ints
     areas: Floats
     small: int
     balance: float

@@ -11,8 +11,9 @@ import numpy as np
 
 from sheetcalc.geometry.setting_out.aims import Aim
 from sheetcalc.geometry.setting_out.candidates import MOST_PAIRS, critical_starts
+from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.slabs import Ints, Slabs
-from sheetcalc.geometry.setting_out.weighing import Choice, Lattice, weigh
+from sheetcalc.geometry.setting_out.weighing import weigh
 
 _MOST_STARTS = 700
 _ROUNDS = 3

@@ -2,6 +2,7 @@
 
 from collections.abc import Collection
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TypeAlias
 
 import numpy as np
@@ -139,7 +140,7 @@ def _stretches(
     edge: Segment, gap: int, joint_edges: Collection[Segment], half_joint: int
 ) -> list[tuple[Point, Point, int]]:
     """Split an edge where it is shared with another tiled surface."""
-    (ax, ay), (bx, by) = edge
+    (ax, ay), (bx, _) = edge
     upright = ax == bx
     axis = 1 if upright else 0
     low, high = sorted((edge[0][axis], edge[1][axis]))
@@ -151,7 +152,7 @@ def _stretches(
                 shared.append((max(s, low), min(e, high)))
     cuts = sorted({low, high, *(v for pair in shared for v in pair)})
     out = []
-    for s, e in zip(cuts, cuts[1:], strict=False):
+    for s, e in pairwise(cuts):
         amount = half_joint if any(a <= s and e <= b for a, b in shared) else gap
         p = (ax, s) if upright else (s, ay)
         q = (ax, e) if upright else (e, ay)

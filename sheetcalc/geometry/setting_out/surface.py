@@ -61,11 +61,10 @@ def set_out(  # noqa: PLR0913 - five records that belong together, two options b
     out = _laid(req, origin)
     if out is None:
         out = by_area(req, "nothing is left to tile between the perimeter gaps")
-        out = replace(
+        return replace(
             out, whole=0, tiles_opened=0, lower_bound=0, by_area=False, holed=0, joint_area_m2=0.0,
             joint_length_m=0.0, crossings=0, tiles_by_area=0.0, findings=(_no_tile(req),),
         )  # fmt: skip
-        return out
     return replace(out, findings=(*out.findings, *findings_of(req, out)))
 
 

@@ -69,7 +69,7 @@ WORDINGS = (
         Severity.WARNING,
         "{surface} is larger than one bay of {spacing} ({exposure})",
         "{number} movement joints within it, on these lines: {places}",
-        "have the designer decide where they go; the lines named fall on joints of this setting-out",
+        "have the designer decide where they go; the lines named are joints of this setting-out",
         "Within a field, movement joints are at most 25 ft apart inside, and 12 ft in sun, "
         "moisture, outside or on slabs above ground, or the Job's spacing where that is smaller. "
         "Where they go is the designer's decision, not the tile contractor's. In an offset bond "
