@@ -33,7 +33,7 @@ _FINISHES = """
 Finish|Surface|Tile|Bond|Joint|Trowel notch|Trowel angle|Skim|Sealer|Heating
 Stone|floor|T-1818|offset 1/3|0.25|square 1/2 x 1/2 x 1/2 in|90|0.125|X-SEAL|Ember 240
 Stone|shower floor|M-0202|grid|0.125|square 1/4 x 1/4 x 1/4 in|90|0.0625|X-SEAL|Ember 240
-Stone|curb|T-1212|grid|0.125|square 1/4 x 3/8 x 1/4 in|60|0.0625||
+Stone|curb|M-0202|grid|0.125|square 1/4 x 3/8 x 1/4 in|60|0.0625||
 Stone|wall|W-0412|grid|0.125|square 1/4 x 3/8 x 1/4 in|60|0.0625||
 Stone|wet area|W-0412|grid|0.125|square 1/4 x 3/8 x 1/4 in|60|0.0625||
 Stone|niche|W-0306|grid|0.125|square 1/4 x 1/4 x 1/4 in|60|0.0625||

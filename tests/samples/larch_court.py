@@ -98,23 +98,23 @@ _FINISH_HEADERS = "Finish|Surface|Tile|Bond|Run|Joint|Trowel notch|Trowel angle|
 _FINISHES = f"""
 {_FINISH_HEADERS}
 Bath|floor|T-6030|offset 1/3|along the long side|4|square 10 x 10 x 10 mm|60|1|Ember 12
-Bath|wall|W-4020|grid||3|square 8 x 8 x 8 mm|60|0|
-Bath|wet area|W-4020|grid||3|square 8 x 8 x 8 mm|60|1|
+Bath|wall|W-3020|grid||3|square 8 x 8 x 8 mm|60|0|
+Bath|wet area|W-3020|grid||3|square 8 x 8 x 8 mm|60|1|
 Shower|floor|T-6030|offset 1/3|along the long side|4|square 10 x 10 x 10 mm|60|1|Ember 12
 Shower|shower floor|M-0505|grid||3|square 6 x 6 x 6 mm|60|1|Ember 12
-Shower|curb|T-3030|grid||3|square 8 x 8 x 8 mm|60|1|
-Shower|wall|W-4020|grid||3|square 8 x 8 x 8 mm|60|0|
-Shower|wet area|W-4020|grid||3|square 8 x 8 x 8 mm|60|1|
+Shower|curb|M-0505|grid||3|square 8 x 8 x 8 mm|60|1|
+Shower|wall|W-3020|grid||3|square 8 x 8 x 8 mm|60|0|
+Shower|wet area|W-3020|grid||3|square 8 x 8 x 8 mm|60|1|
 Shower|niche|W-2010|grid||2|square 6 x 6 x 6 mm|60|1|
 Large|floor|T-6060|grid||4|square 12 x 12 x 12 mm|60|1|Ember 12
 Large|shower floor|M-0505|grid||3|square 6 x 6 x 6 mm|60|1|Ember 12
-Large|curb|T-3030|grid||3|square 8 x 8 x 8 mm|60|1|
-Large|wall|W-4020|offset 1/2||3|square 8 x 8 x 8 mm|60|0|
-Large|wet area|W-4020|offset 1/2||3|square 8 x 8 x 8 mm|60|1|
+Large|curb|M-0505|grid||3|square 8 x 8 x 8 mm|60|1|
+Large|wall|W-3020|offset 1/2||3|square 8 x 8 x 8 mm|60|0|
+Large|wet area|W-3020|offset 1/2||3|square 8 x 8 x 8 mm|60|1|
 Large|niche|W-2010|grid||2|square 6 x 6 x 6 mm|60|1|
 Wet room|shower floor|M-0505|grid||3|square 6 x 6 x 6 mm|60|1|Ember 12
-Wet room|wall|W-4020|grid||3|square 8 x 8 x 8 mm|60|1|
-Wet room|wet area|W-4020|grid||3|square 8 x 8 x 8 mm|60|1|
+Wet room|wall|W-3020|grid||3|square 8 x 8 x 8 mm|60|1|
+Wet room|wet area|W-3020|grid||3|square 8 x 8 x 8 mm|60|1|
 Cloak|floor|T-3030|grid||3|square 8 x 8 x 8 mm|60|0|
 Cloak|base|B-6010|grid||3|square 6 x 6 x 6 mm|60|1|
 """
@@ -141,7 +141,7 @@ wet area|1|waterproofing|Q-LIQ||||2|
 """
 _CLOAK_LAYERS = """
 floor|1|primer|P-PRIM||||1|
-floor|2|levelling compound|L-FLOW|||4||
+floor|2|levelling compound|L-FLOW|||20||
 """
 _LAYERS = {
     "Bath": _FLOOR_LAYERS + _WET_LAYERS,
@@ -165,6 +165,15 @@ def larch_court() -> BookModel:
         "Wall faces": records("Wall faces", _FACES),
         "Finishes": [{**row, **_MIXES} for row in records("Finishes", _FINISHES)],
         "Build-up": _layers(),
+        "Decisions": [
+            {
+                "Code": "ASBESTOS-PRESUMED",
+                "Decision": "accepted",
+                "By": "A. Estimator",
+                "Date": date(2027, 1, 20),
+                "Reason": "survey of December 2026: none found",
+            }
+        ],
         "Holidays": [
             {"Date": date(2027, 3, 26), "Note": "Spring holiday"},
             {"Date": date(2027, 3, 29), "Note": "Spring holiday"},
