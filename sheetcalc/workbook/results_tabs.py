@@ -66,7 +66,7 @@ SETTING_OUT = Tab(
     purpose="Where the first tile goes on each surface, and what that gives.",
     columns=(
         _c("Room", "Room.", 16),
-        _c("Surface", "Tiled surface.", 18),
+        _c("Surface", "Tiled surface.", 22),
         _c("Tile", "Code of the tile.", 13),
         _c("Bond", "Pattern.", 20),
         _c("Run", "Direction of the tile's long side.", 18),
@@ -94,7 +94,7 @@ CUT_LIST = Tab(
     purpose="What to cut, surface by surface, largest first.",
     columns=(
         _c("Room", "Room.", 16),
-        _c("Surface", "Tiled surface.", 18),
+        _c("Surface", "Tiled surface.", 22),
         _c("Tile", "Code of the tile.", 13),
         _c("Cut", "Number of the cut.", 7),
         _c("Count", "How many alike in one room.", 8),
@@ -136,7 +136,7 @@ CABLE_SCHEDULE = Tab(
         _c("Circuit", "Circuit.", 10),
         _c("Thermostat", "Thermostat.", 13),
         _c("Room", "Room.", 14),
-        _c("Zone", "Heated zone.", 15),
+        _c("Zone", "Heated zone.", 20),
         _c("Cable", "Code of the cable.", 13),
         _c("Length", "Heated length of the cable.", 10),
         _c("Spacing", "Between runs.", 10),
@@ -164,7 +164,7 @@ RESISTANCE_LOG = Tab(
     "survives every run.",
     columns=(
         _c("Room", "Room.", 14),
-        _c("Zone", "Heated zone.", 15),
+        _c("Zone", "Heated zone.", 20),
         _c("Cable", "Code of the cable.", 14),
         _c("Stage", "as delivered, after laying, or after covering.", 16),
         _c("Expected low", "Lowest reading expected at 20 °C.", 11),
@@ -185,7 +185,7 @@ ORDER = Tab(
     purpose="What is ordered from one supplier, phase by phase; packs are rounded up once, here.",
     columns=(
         _c("Phase", "Stage of the block.", 12),
-        _c("Order number", "Number of the order.", 22),
+        _c("Order number", "Number of the order.", 25),
         _c("Line", "Line of the order.", 6),
         _c("Item", "Your code.", 13),
         _c("Supplier code", "The supplier's code.", 14),

@@ -19,10 +19,13 @@ from result_books import (
     waste,
     write,
 )
+from xlsxwriter import Workbook
 
 from sheetcalc.domain.catalogue import PricePer
 from sheetcalc.domain.measure import KILOGRAM, LITRE
 from sheetcalc.domain.quantity import PackBy, WasteUsed
+from sheetcalc.rules.packs import packs_needed
+from sheetcalc.workbook.results import order_formulas
 from sheetcalc.workbook.sheet import SheetModel
 
 pytestmark = pytest.mark.libreoffice
@@ -317,3 +320,43 @@ def test_tax_and_totals_stand_below_the_lines(tmp_path: Path) -> None:
         ("Total (EUR)", 353.11),
     ):
         assert after[KQ, words[label].replace("F", "N")] == amount
+
+
+def test_the_quick_sums_of_a_large_takeoff_give_the_same(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(order_formulas, "_MANY", 0)
+    path = tmp_path / "job.xlsx"
+    goods = catalogue(tile("TILE", FIRST), tile("Tx", FIRST + 1))
+    lines = [line(code, 7, phase=phase) for code in ("TILE", "Tx") for phase in ("Up", "1/2")]
+    rows = [[code, "Kiln & Quarry", 10, 48.5, 22.5] for code in ("TILE", "Tx")]
+    given = inputs(goods, phases={"Up": None, "1/2": None})
+    sheets = write(path, {"Tiles": Inputted(TILE_HEADERS, rows)}, run_of(given, lines))
+    needed = [row[6].formula for row in sheets[-1].tables[0].rows]
+    assert [f.partition("(")[0] for f in needed if f] == ["SUMIFS", "SUMIFS"] + ["SUMPRODUCT"] * 2
+    before = recalc.cells(path)
+    assert recalc.differences(before, recalc.recalculate(path)) == []
+
+
+def test_the_sheet_rounds_to_packs_as_the_program_does(tmp_path: Path) -> None:
+    # exact multiples, a hair below and above, and needs that floats get slightly wrong
+    path = tmp_path / "packs.xlsx"
+    packs = [12.1, 0.1, 3.0, 14.8, 310.0, 1.8, 22.6796185]
+    pairs = [
+        (pack * number * share, pack)
+        for pack in packs
+        for number in (0.5, 1, 2, 3, 7, 33, 1000, 12345)
+        for share in (1.0, 1.1, 1.03, 1 - 4e-10, 1 + 4e-10, 1 + 6e-9, 1 / 3)
+    ]
+    workbook = Workbook(path)
+    sheet = workbook.add_worksheet("Packs")
+    for row, (need, pack) in enumerate(pairs):
+        sheet.write_number(row, 0, need)
+        sheet.write_number(row, 1, pack)
+        formula = f"=ROUNDUP(ROUND(A{row + 1}/B{row + 1},9),0)"
+        sheet.write_formula(row, 2, formula, None, packs_needed(need, pack))
+    workbook.close()
+    before = recalc.cells(path)
+    exactly = frozenset(place for place in before if place[1].startswith("C"))
+    assert len(exactly) == len(pairs)
+    assert recalc.differences(before, recalc.recalculate(path), exactly=exactly) == []

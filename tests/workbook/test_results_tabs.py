@@ -289,6 +289,7 @@ def test_the_log_has_three_stages_for_each_copy_and_keeps_what_was_typed() -> No
         reading("101", "after laying", 66.01),
         reading("102", "after covering", None, "open"),
         reading("999", "after laying", 60.0),
+        replace(reading("998", "after laying", None), insulation_mohm=None, by="", on=None),
     ]
     run = run_of(inputs(catalogue(), readings=typed), [], cables=[CABLE])
     rows = records(sheet(result_sheets(run, (), raw_book(ROOMS)), "resistance-log"))

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import AMPERE, FOOT, WATT, Unit
+from sheetcalc.domain.measure import AMPERE, WATT, Unit
 from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.workbook.results.frame import BLANK, Frame, count, sheet_of, table_of, text
 from sheetcalc.workbook.results_tabs import CABLE_SCHEDULE
@@ -24,7 +24,7 @@ def cable_schedule_sheet(plans: Sequence[CablePlan], job: Job, frame: Frame) -> 
             "Circuit": text(plan.circuit),
             "Thermostat": text(plan.thermostat),
             "Room": _linked(plan, frame),
-            "Zone": text(plan.zone),
+            "Zone": text(plan.zone, wrap=True),
             "Cable": text(plan.cable),
             "Length": _number(plan.length_m, units.long_length),
             "Spacing": _number(plan.spacing_m, units.small_length),
@@ -70,4 +70,4 @@ def _linked(plan: CablePlan, frame: Frame) -> Cell:
 
 def _number(value_m: float, unit: Unit) -> Cell:
     value = unit.from_si(value_m)
-    return Cell(value, "result_number" if unit.symbol in {"m", FOOT.symbol} else "result_general")
+    return Cell(value, "result_number")

@@ -18,7 +18,7 @@ def cut_list_sheet(layouts: Sequence[SettingOut], frame: Frame) -> SheetModel:
     rows = [
         {
             "Room": text(layout.room),
-            "Surface": text(layout.surface),
+            "Surface": text(layout.surface, wrap=True),
             "Tile": text(layout.tile),
             "Cut": count(number),
             "Count": count(piece.count),

@@ -37,7 +37,7 @@ def resistance_log_sheet(
     planned is kept at the end, never dropped.
     """
     typed: dict[tuple[str, str, str, str], deque[Reading]] = defaultdict(deque)
-    for reading in readings:
+    for reading in filter(_holds_something, readings):
         typed[reading.room, reading.zone, reading.cable, reading.stage].append(reading)
     rows = []
     for plan in plans:
@@ -48,7 +48,7 @@ def resistance_log_sheet(
                 rows.append(
                     {
                         "Room": text(room),
-                        "Zone": text(plan.zone),
+                        "Zone": text(plan.zone, wrap=True),
                         "Cable": text(plan.cable),
                         "Stage": text(stage),
                         "Expected low": Cell(plan.resistance_low_ohm, "result_number"),
@@ -60,7 +60,7 @@ def resistance_log_sheet(
     rows += [
         {
             "Room": text(reading.room),
-            "Zone": text(reading.zone),
+            "Zone": text(reading.zone, wrap=True),
             "Cable": text(reading.cable),
             "Stage": text(reading.stage),
             **_typed(reading),
@@ -83,6 +83,12 @@ def resistance_log_sheet(
     bad = ConditionalStyle(f"K{first}:K{last}", f'LEFT($K{first},3)="OUT"', "error")
     good = ConditionalStyle(f"K{first}:K{last}", f'$K{first}="{IN_BAND}"', "ok")
     return sheet_of(KEY, RESISTANCE_LOG, frame, [table], conditional=(bad, good))
+
+
+def _holds_something(reading: Reading) -> bool:
+    """Whether a person typed anything in the row."""
+    numbers = (reading.reading_ohm, reading.insulation_mohm, reading.on)
+    return any(n is not None for n in numbers) or bool(reading.by or reading.reading_text)
 
 
 def _typed(reading: Reading | None) -> Mapping[str, Cell]:

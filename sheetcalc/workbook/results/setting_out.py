@@ -18,7 +18,7 @@ def setting_out_sheet(layouts: Sequence[SettingOut], frame: Frame) -> SheetModel
     rows = [
         {
             "Room": text(layout.room),
-            "Surface": text(layout.surface),
+            "Surface": text(layout.surface, wrap=True),
             "Tile": text(layout.tile),
             "Bond": text(layout.bond.label),
             "Run": text(layout.run_label),
