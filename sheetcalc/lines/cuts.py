@@ -25,7 +25,6 @@ def cut_counts(outs: Iterable[SettingOut]) -> dict[str, int]:
     for out in outs:
         for piece in out.pieces:
             if piece.shape in _TITLES:  # drilled tiles that are otherwise whole are holes only
-            if piece.shape in _TITLES:  # a drilled whole tile is no cut
                 counts[_TITLES[piece.shape]] += piece.count
         counts[HOLES] += max(sum(p.holes * p.count for p in out.pieces), out.holed)
     return {title: counts[title] for title in (*_TITLES.values(), HOLES) if counts[title]}

@@ -21,7 +21,10 @@ from sheetcalc.rules.sealant import (
 )
 from sheetcalc.rules.tile import movement_spacing_mm320
 
-_DESIGNER = f"({SPACING_SOURCE}; where they go is the designer's decision)"
+_DESIGNER = (
+    f"at the spacing of the Job and its exposure ({SPACING_SOURCE}; where they go is the "
+    "designer's decision)"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +105,7 @@ def _one(ctx: LineContext, spec: SurfaceSpec, beads: Beads) -> Iterator[Outcome]
         return
     parts = [
         f"changes of plane and perimeter {words.long(beads.planes_m, job)}",
-        f"movement joints {words.long(beads.movement_m, job)} at the spacing of the Job and its exposure {_DESIGNER}",
+        f"movement joints {words.long(beads.movement_m, job)} {_DESIGNER}",
         f"fixtures {words.long(beads.fixtures_m, job)}",
         f"pipes and outlets {words.long(beads.pipes_m, job)}",
     ]
