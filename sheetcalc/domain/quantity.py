@@ -216,6 +216,11 @@ class SettingOut:
         Long and short side of the tile as cut pieces are drawn in it; of a mosaic, the sheet.
     sheet_chips
         Chips along and across in a mosaic sheet; (0, 0) for plain tile.
+    anchor
+        Near left corner of one tile of the bond's first row, in the tile's frame (the surface's
+        turned back by ``turn_degrees``), for drawings [1/320 mm].
+    joint_edges
+        Stretches of the outline where half a joint was left instead of the perimeter gap.
     opened_mean
         Tiles opened, averaged over alike rooms that share offcuts with the whole job; equal to
         ``tiles_opened`` otherwise; 0 where offcuts were not looked at.
@@ -261,6 +266,8 @@ class SettingOut:
     neck_mm320: int | None = None
     face_mm320: Point = (0, 0)
     sheet_chips: Point = (0, 0)
+    anchor: tuple[float, float] = (0.0, 0.0)
+    joint_edges: tuple[tuple[Point, Point], ...] = ()
     opened_mean: float = 0.0
     tiles_by_area: float = 0.0
 

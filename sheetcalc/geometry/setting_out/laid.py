@@ -9,12 +9,13 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.finding import Finding
+from sheetcalc.domain.finish import Bond
 from sheetcalc.domain.measure import mm320_squared_to_m2, mm320_to_m
 from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Point, Ring
 from sheetcalc.geometry.setting_out.aims import aims_of
 from sheetcalc.geometry.setting_out.by_area import by_area
-from sheetcalc.geometry.setting_out.patterns import Pattern, estimated_tiles, pattern_of
+from sheetcalc.geometry.setting_out.patterns import Pattern, estimated_tiles, pattern_for
 from sheetcalc.geometry.setting_out.pieces import Part, cut_list
 from sheetcalc.geometry.setting_out.plane import (
     Plane,
@@ -55,7 +56,7 @@ def laid(req: Request, slabs: Slabs | None, origin: Point | None) -> SettingOut 
         return None
     if slabs is not None and slabs.occupied.size <= 400:  # noqa: PLR2004 - then quicker than edges
         plane = replace(plane, slabs=slabs)
-    pattern = pattern_of(req)
+    pattern = _pattern(req)
     number = estimated_tiles(pattern, float(shapely.area(plane.shape)))
     if number > MOST_TILES:
         return _too_many(req, number)
@@ -66,6 +67,18 @@ def laid(req: Request, slabs: Slabs | None, origin: Point | None) -> SettingOut 
         plane, pattern, req.job.smallest_cut_share, aims_of(req.job.aims), fixed
     )
     return _counted(req, plane, pattern, sampled, given=origin is not None)
+
+
+def _pattern(req: Request) -> Pattern:
+    """Bond of the tiles, or of a mosaic's sheets: they always lie in a grid."""
+    if req.sheet is None:
+        return pattern_for(req.spec.bond, (req.length, req.width), req.joint)
+    along, across = req.sheet
+    sheet = (
+        along * (req.length + req.joint) - req.joint,
+        across * (req.width + req.joint) - req.joint,
+    )
+    return pattern_for(Bond(), sheet, req.joint)
 
 
 def _too_many(req: Request, number: int) -> SettingOut:
@@ -109,7 +122,10 @@ def _counted(
     covered = float(sampled.areas.sum())
     area = float(shapely.area(plane.shape))
     joint_area = max(area - covered, 0.0)
-    joint_length = _joint_length(pattern, req.joint, joint_area, sampled, area)
+    if req.sheet:  # joints between chips lie within the sheets
+        chip, module = req.length * req.width, (req.length + req.joint) * (req.width + req.joint)
+        joint_area = area * (1 - chip / module)
+    joint_length = _joint_length(req, joint_area, covered, area)
     start, words = _start(req, pattern, sampled, whole)
     shape = shapely.buffer(plane.shape, -req.joint * 0.7072)
     cell = abs(float(np.linalg.det(pattern.vectors))) / len(pattern.motif)
@@ -143,7 +159,7 @@ def _counted(
         area_m2=req.surface.region.area_m2,
         joint_area_m2=mm320_squared_to_m2(joint_area),
         joint_length_m=mm320_to_m(joint_length),
-        crossings=round(joint_length / (pattern.length + pattern.width) * pattern.ends_per_tile),
+        crossings=round(joint_length / (req.length + req.width) * pattern.ends_per_tile),
         searched=how,
         start=words[0],
         splits=cuts.splits,
@@ -153,18 +169,19 @@ def _counted(
         turn_degrees=req.degrees,
         neck_mm320=None if cuts.neck is None else math.floor(cuts.neck),
         face_mm320=(pattern.length, pattern.width),
+        sheet_chips=req.sheet or (0, 0),
+        anchor=(float(sampled.start[0]), float(sampled.start[1])),
+        joint_edges=req.joint_edges,
     )
 
 
-def _joint_length(
-    pattern: Pattern, joint: int, joint_area: float, sampled: Sampled, area: float
-) -> float:
+def _joint_length(req: Request, joint_area: float, covered: float, area: float) -> float:
     """Length of joints from their area: a module has j(L + W + j) of area, L + W of length."""
-    edges = pattern.length + pattern.width
-    if joint > 0:
-        return joint_area / joint * edges / (edges + joint)
-    boundary = float(np.sqrt(area)) * 2
-    return max(float(sampled.areas.sum()) / (pattern.length * pattern.width) * edges - boundary, 0)
+    edges = req.length + req.width
+    if req.joint > 0:
+        return joint_area / req.joint * edges / (edges + req.joint)
+    boundary = math.sqrt(area) * 2
+    return max(covered / (req.length * req.width) * edges - boundary, 0.0)
 
 
 def _cuts(
@@ -313,8 +330,10 @@ def _start(
     left = c * middles[:, 0] - s * middles[:, 1]
     bounds = req.surface.region.bounds
     off = np.abs(left - (bounds[0] + bounds[2]) / 2)
-    keys = np.round(off / 3200), np.round(-front / 3200)
-    pick = int(np.lexsort(keys[::-1] if req.degrees % 90 else keys)[0])
+    if req.degrees % 90:  # start in the middle
+        pick = int(np.argmin(off + np.abs(front - (bounds[1] + bounds[3]) / 2)))
+    else:  # start in the middle of the far side
+        pick = int(np.lexsort((np.round(off / 3200), np.round(-front / 3200)))[0])
     corner = _surface_corner(req, boxes[pick])
     angle = req.degrees
     words = []
@@ -323,7 +342,9 @@ def _start(
             f"That is the tile's nearest corner; its long edge lies at {angle:g} degrees to the "
             "near wall (the left-right line), turning to the left."
         )
-    words.append(f"Lay from there in {req.spec.bond.label}, then back to the door; cuts last.")
+    words.append(
+        f"Lay {req.spec.bond.label} from there to the far side, then back to the door; cuts last."
+    )
     start = start_at(corner, req.surface.region, req.surface.kind, req.job, words)
     return corner, (start.words, start.left, start.front)
 

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sheetcalc.domain.finish import BondKind
+from sheetcalc.domain.finish import Bond, BondKind
+from sheetcalc.domain.room import Point
 from sheetcalc.geometry.setting_out.lattice import Floats
-from sheetcalc.geometry.setting_out.request import Request
 from sheetcalc.geometry.setting_out.slabs import Flags
 
 
@@ -45,16 +45,26 @@ class Pattern:
         return np.where(self.turned[:, None], flat[::-1], flat)
 
 
-def pattern_of(req: Request) -> Pattern:
-    """Motif and lattice of a request's bond.
+def pattern_for(bond: Bond, face: Point, joint: int, *, leftward: bool = False) -> Pattern:
+    """Motif and lattice of a bond.
 
     A herringbone repeats by (b, b) and (-a, a), with a and b the tile's length and width plus
     joint, whatever their ratio; a double one lays two tiles side by side for each.  A basket
     weave lays squares of as many tiles as make up a length.
+
+    Parameters
+    ----------
+    bond
+        The bond.
+    face
+        Length and width of the tile [1/320 mm].
+    joint
+        Grout joint [1/320 mm].
+    leftward
+        Whether rows of a 1/n bond step to the left.
     """
-    a, b = req.length + req.joint, req.width + req.joint
-    length, width = req.length, req.width
-    bond = req.spec.bond
+    length, width = face
+    a, b = length + joint, width + joint
     motif: list[tuple[float, float, bool]]
     vectors: list[tuple[float, float]]
     if bond.kind is BondKind.HERRINGBONE:
@@ -73,10 +83,10 @@ def pattern_of(req: Request) -> Pattern:
         motif = [(0, i * step, False) for i in range(number)]
         motif += [(side + i * step, 0, True) for i in range(number)]
         vectors = [(2 * side, 0), (side, side)]
-        centre = ((side - req.joint) / 2, (side - req.joint) / 2)
+        centre = ((side - joint) / 2, (side - joint) / 2)
     elif bond.kind is BondKind.OFFSET and bond.divisor > 1:
         centre = (length / 2, width / 2)
-        step = a / bond.divisor
+        step = -a / bond.divisor if leftward else a / bond.divisor
         if bond.alternate:
             motif = [(0, 0, False), (step, b, False)]
             vectors = [(a, 0), (0, 2 * b)]

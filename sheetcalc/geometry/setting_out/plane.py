@@ -1,7 +1,7 @@
 """What can be tiled of any surface, in the tile's frame, and how much of it lies under boxes."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -12,7 +12,7 @@ from shapely.geometry.base import BaseGeometry
 from sheetcalc.domain.room import Region
 from sheetcalc.geometry.setting_out.lattice import Floats
 from sheetcalc.geometry.setting_out.request import Request
-from sheetcalc.geometry.setting_out.slabs import Slabs
+from sheetcalc.geometry.setting_out.slabs import Segment, Slabs
 
 _FLAT = 0.5
 # an edge that rises less across a box is taken as level there [1/320 mm]
@@ -95,26 +95,43 @@ def shape_of(region: Region) -> BaseGeometry:
     return polygons[0] if len(polygons) == 1 else shapely.MultiPolygon(polygons)
 
 
-def plane_of(req: Request) -> Plane | None:
-    """Take the perimeter gap off a surface and turn it into the tile's frame.
+def gapped(region: Region, gap: int, joint_edges: Collection[Segment], joint: int) -> BaseGeometry:
+    """Take the perimeter gap off a region.
 
     Mitred, so that straight walls keep straight gaps.  Where another tiled surface goes on, half
-    a joint is left instead of the gap.  None where nothing is left.
+    a joint is left instead of the gap.
+
+    Parameters
+    ----------
+    region
+        Out to the walls.
+    gap, joint
+        Perimeter gap and grout joint [1/320 mm].
+    joint_edges
+        Stretches where another tiled surface of the same plane goes on.
     """
-    shape = shape_of(req.surface.region)
+    shape = shape_of(region)
     if not shape.is_valid:
         shape = shapely.make_valid(shape)
-    gap = req.job.perimeter_gap_mm320
     whole = shape
     if gap:
         shape = shape.buffer(-gap, join_style="mitre", mitre_limit=10)
-    if req.joint_edges and gap:
+    if joint_edges and gap:
         # along shared edges the strip between half a joint and the gap belongs to the field
-        shared = shapely.MultiLineString([list(edge) for edge in req.joint_edges])
+        shared = shapely.MultiLineString([list(edge) for edge in joint_edges])
         strip = shared.buffer(gap, cap_style="flat", join_style="mitre")
-        less = shared.buffer(req.joint / 2, cap_style="flat", join_style="mitre")
-        inner = whole.buffer(-req.joint / 2, join_style="mitre")
+        less = shared.buffer(joint / 2, cap_style="flat", join_style="mitre")
+        inner = whole.buffer(-joint / 2, join_style="mitre")
         shape = shape.union(strip.intersection(inner).difference(less))
+    return shape
+
+
+def plane_of(req: Request) -> Plane | None:
+    """Take the perimeter gap off a surface and turn it into the tile's frame.
+
+    None where nothing is left.
+    """
+    shape = gapped(req.surface.region, req.job.perimeter_gap_mm320, req.joint_edges, req.joint)
     if shape.is_empty:
         return None
     turned = turn_shape(shape, -req.degrees)

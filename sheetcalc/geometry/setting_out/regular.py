@@ -93,6 +93,8 @@ def regular(req: Request, slabs: Slabs, origin: Point | None) -> SettingOut:
         neck_mm320=None if neck is None else math.floor(neck / scale),
         face_mm320=(laid.length // scale, laid.width // scale),
         sheet_chips=req.sheet or (0, 0),
+        anchor=(laid_at.x / scale, laid_at.y / scale),
+        joint_edges=req.joint_edges,
     )
 
 

@@ -95,7 +95,7 @@ def request(  # noqa: PLR0913, PLR0917 - the parts of one request
         joint,
         direction(surface, spec),
         sheet,
-        tuple(joint_edges),
+        (*surface.joined_edges, *joint_edges),
     )
 
 

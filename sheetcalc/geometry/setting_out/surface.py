@@ -48,8 +48,9 @@ def set_out(  # noqa: PLR0913 - five records that belong together, two options b
         A tile's near left corner in the surface's frame [1/320 mm] to keep to, so that joints run
         on from another surface; None: the best start is searched.
     joint_edges
-        Stretches of the outline where another tiled surface of the same plane goes on: half a
-        joint is left there; along every other edge the perimeter gap is taken off first.
+        More stretches, besides the surface's own ``joined_edges``, where another tiled surface of
+        the same plane goes on: half a joint is left there; along every other edge the perimeter
+        gap is taken off first.
 
     Returns
     -------

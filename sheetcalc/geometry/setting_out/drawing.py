@@ -1,0 +1,97 @@
+"""Tiles of a setting-out as polygons, for drawings; worked out only when asked for."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from sheetcalc.domain.finish import Bond
+from sheetcalc.domain.quantity import SettingOut
+from sheetcalc.geometry.setting_out.patterns import pattern_for, repeats_over
+from sheetcalc.geometry.setting_out.plane import (
+    cosine_sine,
+    gapped,
+    parts_of_shape,
+    turn_shape,
+)
+from sheetcalc.geometry.setting_out.sampling import SPECK
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnTile:
+    """One piece of tile as it lies.
+
+    Attributes
+    ----------
+    ring
+        Corners in the surface's frame [1/320 mm], the first not repeated.
+    cut
+        Whether it is cut.
+    small
+        Whether less than the share asked for is left of it.
+    """
+
+    ring: tuple[tuple[float, float], ...]
+    cut: bool
+    small: bool
+
+
+def tiles_of(
+    out: SettingOut, gap_mm320: int, small_share: float = 0.0, most: int = 20_000
+) -> tuple[DrawnTile, ...]:
+    """Lay out every tile of a surface; sheets of a mosaic, not chips.
+
+    Parameters
+    ----------
+    out
+        The setting-out.
+    gap_mm320
+        The Job's perimeter gap [1/320 mm].
+    small_share
+        Cuts with less of a tile than this are marked small.
+    most
+        Above so many tiles none is drawn.
+
+    Returns
+    -------
+    tuple of DrawnTile
+        Empty where tiles were counted by area.
+    """
+    if out.by_area or not out.region.patches or out.whole + out.cut == 0:
+        return ()
+    if out.whole + out.cut > most:
+        return ()
+    shape = gapped(out.region, gap_mm320, out.joint_edges, out.joint_mm320)
+    turned = turn_shape(shape, -out.turn_degrees)
+    bond = Bond() if out.sheet_chips != (0, 0) else out.bond
+    pattern = pattern_for(
+        bond, out.face_mm320, out.joint_mm320, leftward=out.laid_rows == "to the left"
+    )
+    start = np.array(out.anchor)
+    x0, y0, x1, y1 = turned.bounds
+    shifts = repeats_over(pattern, (x0 - start[0], y0 - start[1], x1 - start[0], y1 - start[1]))
+    low = (shifts[:, None, :] + pattern.motif[None]).reshape(-1, 2) + start
+    high = low + np.tile(pattern.sizes(), (len(shifts), 1))
+    shapely.prepare(turned)
+    boxes = shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1])
+    boxes = boxes[shapely.intersects(turned, boxes)]
+    whole = shapely.covers(turned.buffer(1.0), boxes)
+    full = out.face_mm320[0] * out.face_mm320[1]
+    drawn = []
+    for box, uncut in zip(boxes, whole, strict=True):
+        pieces = [box] if uncut else parts_of_shape(shapely.intersection(turned, box))
+        for piece in pieces:
+            if piece.area > SPECK:
+                drawn.append(
+                    DrawnTile(
+                        _ring(piece, out.turn_degrees),
+                        not uncut,
+                        not uncut and piece.area < small_share * full,
+                    )
+                )
+    return tuple(drawn)
+
+
+def _ring(piece: shapely.Polygon, degrees: float) -> tuple[tuple[float, float], ...]:
+    c, s = cosine_sine(degrees)
+    return tuple((c * x - s * y, s * x + c * y) for x, y in piece.exterior.coords[:-1])
