@@ -5,6 +5,7 @@ sheet names in apostrophes double theirs, and brackets of structured references 
 with an apostrophe.
 """
 
+import functools
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -124,12 +125,43 @@ def column_number(letters: str) -> int:
     return number
 
 
-def _relative(match: re.Match[str], row: int, column: int) -> str:
-    fixed_column, letters, fixed_row, digits = match.groups()
+def _relative(cell: tuple[str, str, str, str], row: int, column: int) -> str:
+    fixed_column, letters, fixed_row, digits = cell
     c, r = column_number(letters), int(digits)
     return (f"R{r}" if fixed_row else f"R[{r - row}]") + (
         f"C{c}" if fixed_column else f"C[{c - column}]"
     )
+
+
+@functools.lru_cache(maxsize=4096)
+def _template(formula: str) -> tuple[str | tuple[str, str, str, str], ...]:
+    """Split a formula into normal texts, and between them its references to cells in four pieces."""
+    parts = [t for t in tokens(formula) if t.kind != "space"]
+    result: list[str | tuple[str, str, str, str]] = [""]
+    for place, token in enumerate(parts):
+        following = parts[place + 1].text if place + 1 < len(parts) else ""
+        cell = _CELL.fullmatch(token.text) if token.kind == "word" else None
+        if cell and not following.startswith(("(", "!", "[")):
+            result += [(cell[1], cell[2], cell[3], cell[4]), ""]
+        else:
+            result[-1] = str(result[-1]) + _normal_token(token, following)
+    return tuple(result)
+
+
+def _normal_token(token: Token, following: str) -> str:
+    text = token.text
+    if token.kind == "text":
+        return text
+    if token.kind == "quoted":
+        return quote_sheet(_unquote_sheet(text)).upper()
+    if token.kind == "number":
+        return repr(float(text))
+    if token.kind == "bracket":
+        return re.sub(r"\s*([\[\],])\s*", r"\1", text).upper()
+    text = text.upper().removeprefix("_XLFN.").removeprefix("_XLWS.")
+    if text in {"TRUE", "FALSE"} and not following.startswith("("):
+        text += "()"
+    return text
 
 
 def normal_form(formula: str, row: int, column: int) -> str:
@@ -146,26 +178,7 @@ def normal_form(formula: str, row: int, column: int) -> str:
     row, column
         Of its cell, 1-based.
     """
-    parts = [t for t in tokens(formula) if t.kind != "space"]
-    result: list[str] = []
-    for place, token in enumerate(parts):
-        following = parts[place + 1].text if place + 1 < len(parts) else ""
-        text = token.text
-        if token.kind == "quoted":
-            text = quote_sheet(_unquote_sheet(text)).upper()
-        elif token.kind == "number":
-            text = repr(float(text))
-        elif token.kind == "word":
-            cell = _CELL.fullmatch(text)
-            if cell and not following.startswith(("(", "!", "[")):
-                text = _relative(cell, row, column)
-            else:
-                text = text.upper().removeprefix("_XLFN.").removeprefix("_XLWS.")
-                if text in ("TRUE", "FALSE") and not following.startswith("("):
-                    text += "()"
-        elif token.kind == "bracket":
-            text = re.sub(r"\s*([\[\],])\s*", r"\1", text).upper()
-        elif token.kind != "text":
-            text = text.upper()
-        result.append(text)
-    return "".join(result)
+    pieces = _template(formula)
+    if len(pieces) == 1:
+        return str(pieces[0])
+    return "".join(p if isinstance(p, str) else _relative(p, row, column) for p in pieces)

@@ -14,6 +14,7 @@ from sheetcalc.excel.own_tabs import (
     key_of_signature,
     signature,
 )
+from sheetcalc.excel.tab_cells import parse_cells
 
 SIGNATURE_CELL = "A3"
 SIGNATURE_PLACE = (3, 1)
@@ -130,7 +131,7 @@ def make_slots(
 
 def sign(content: bytes, placement: Placement) -> bytes:
     """Put a result sheet's check figure behind its signature."""
-    tab = tab_content.parse_cells(content, placement.sheet)
+    tab = parse_cells(content, placement.sheet)
     text = tab.text(SIGNATURE_PLACE)
     if key_of_signature(text) != placement.key:
         msg = f"{placement.sheet}: {SIGNATURE_CELL} must hold {signature(placement.key)!r}"

@@ -16,7 +16,7 @@ from sheetcalc.excel import tab_content
 from sheetcalc.excel.book import Book, Sheet, single_cell
 from sheetcalc.excel.names import unique_sheet_name
 from sheetcalc.excel.package import Package
-from sheetcalc.excel.tab_content import Place, TabContent
+from sheetcalc.excel.tab_cells import Place, TabContent, parse_cells
 
 SCHEMA: Final = 1
 RESULT_NAME: Final = "sheetcalc_tab_"
@@ -124,7 +124,7 @@ def find_own_tabs(
             inputs.append(_input_tab(sheet, name))
         elif sheet.part not in seen:
             seen.add(sheet.part)
-            content = tab_content.parse_cells(book.package.read(sheet.part), sheet.part)
+            content = parse_cells(book.package.read(sheet.part), sheet.part)
             candidates.append(_Candidate(sheet, name, target[1:], content))
     tab_content.look_up_strings(
         book.package, book.part_of("sharedStrings"), [c.content for c in candidates]

@@ -1,4 +1,4 @@
-"""What the cells of one of our sheets hold, and a check figure of it.
+"""A check figure of what the cells of one of our sheets hold.
 
 Spreadsheet programs rewrite a whole file on saving, so the figure is made from what cells hold,
 not from the XML: constants exactly, formulas in a normal form, never their live results (what-if
@@ -8,122 +8,13 @@ changes those on purpose) and never the columns that people are meant to fill in
 import hashlib
 import re
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, field
-from typing import TypeAlias, cast
+from typing import cast
 
 from lxml import etree
 
-from sheetcalc.excel import formula_text
 from sheetcalc.excel import xml_tools as xml
 from sheetcalc.excel.package import Package
-
-Place: TypeAlias = tuple[int, int]
-
-_ADDRESS = re.compile(r"\$?([A-Za-z]{1,3})\$?(\d+)")
-_ESCAPED = re.compile(r"_x([0-9A-Fa-f]{4})_")
-
-
-@dataclass
-class TabContent:
-    """Cells of one sheet: row and column (1-based) -> what it holds, with a letter for its kind.
-
-    ``n`` number, ``s`` text, ``b`` true or false, ``e`` error, ``f`` formula in its normal form.
-    ``pending`` are texts still to be looked up among the shared strings.
-    """
-
-    cells: dict[Place, str] = field(default_factory=dict)
-    pending: dict[Place, int] = field(default_factory=dict)
-
-    def text(self, place: Place) -> str:
-        """Text of a cell, "" where it holds none."""
-        held = self.cells.get(place, "")
-        return held[1:] if held.startswith("s") else ""
-
-
-def place_of(address: str) -> Place | None:
-    """Row and column of an address such as ``B7``."""
-    match = _ADDRESS.fullmatch(address)
-    return (int(match[2]), formula_text.column_number(match[1])) if match else None
-
-
-def plain_text(parent: xml.Element) -> str:
-    """Text of a string item: its runs, without the phonetic ones."""
-    found: list[str] = []
-    for element in parent.iter():
-        if xml.local(element) == "t":
-            above = element.getparent()
-            if above is None or xml.local(above) != "rPh":
-                found.append(element.text or "")
-    text = "".join(found).replace("\r", "")
-    return _ESCAPED.sub(lambda m: chr(int(m[1], 16)), text)
-
-
-def _number(text: str) -> str:
-    try:
-        return repr(float(text))
-    except ValueError:
-        return text
-
-
-def parse_cells(content: bytes, part: str) -> TabContent:
-    """Cells of a worksheet part."""
-    found = TabContent()
-    masters: dict[str, tuple[str, Place]] = {}
-    row_number, column_number = 0, 0
-    root = xml.parse(content, part)
-    data = xml.child(root, "sheetData")
-    for row in () if data is None else data:
-        if xml.local(row) != "row":
-            continue
-        row_number = xml.whole(row.get("r"), row_number + 1)
-        column_number = 0
-        for cell in row:
-            if xml.local(cell) != "c":
-                continue
-            place = place_of(cell.get("r") or "") or (row_number, column_number + 1)
-            column_number = place[1]
-            _hold(found, cell, place, masters)
-    return found
-
-
-def _hold(
-    found: TabContent, cell: xml.Element, place: Place, masters: dict[str, tuple[str, Place]]
-) -> None:
-    kind = cell.get("t") or "n"
-    formula, value, inline = (xml.child(cell, name) for name in ("f", "v", "is"))
-    if formula is not None:
-        found.cells[place] = "f" + _normal(formula, place, masters)
-        return
-    if inline is not None:
-        text = plain_text(inline)
-        if text:
-            found.cells[place] = "s" + text
-        return
-    stored = "" if value is None else value.text or ""
-    if not stored:
-        return
-    if kind == "s":
-        found.pending[place] = xml.whole(stored)
-    elif kind == "n":
-        found.cells[place] = "n" + _number(stored)
-    elif kind == "b":
-        found.cells[place] = "b1" if xml.is_true(stored) else "b0"
-    elif kind == "e":
-        found.cells[place] = "e" + stored
-    else:
-        text = _ESCAPED.sub(lambda m: chr(int(m[1], 16)), stored.replace("\r", ""))
-        found.cells[place] = "s" + text
-
-
-def _normal(formula: xml.Element, place: Place, masters: dict[str, tuple[str, Place]]) -> str:
-    text, home = formula.text or "", place
-    if formula.get("t") == "shared":
-        group = formula.get("si") or ""
-        if text:
-            masters[group] = text, place
-        # relative to its own cell, a shared formula reads alike in every cell
-        text, home = masters.get(group, ("", place))
-    return formula_text.normal_form(text, *home)
+from sheetcalc.excel.tab_cells import Place, TabContent, plain_text
 
 
 def look_up_strings(package: Package, part: str, tabs: Iterable[TabContent]) -> None:

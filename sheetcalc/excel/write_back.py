@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
 
-from sheetcalc.excel import graft, safe_save
+from sheetcalc.excel import graft, guards, safe_save
 from sheetcalc.excel.errors import Code, SaveFailed
 from sheetcalc.excel.graft import GraftReport, Placement
 from sheetcalc.excel.safe_save import Fingerprint
@@ -45,6 +45,7 @@ def add_tabs(  # noqa: PLR0913 - each of them is a decision of the caller
     expected: Fingerprint,
     backups_kept: int = 10,
     retire_others: bool = False,
+    inspected: bool = False,
 ) -> WriteReport:
     """Graft sheets into a file and save it.
 
@@ -62,12 +63,16 @@ def add_tabs(  # noqa: PLR0913 - each of them is a decision of the caller
         How many dated copies stay.
     retire_others
         Remove result tabs of ours that are not among the placements.
+    inspected
+        The guards have looked the book over since ``expected`` was taken.
 
     Raises
     ------
     Refused, SaveFailed, InUse
         The book is as it was.
     """
+    if not inspected:
+        guards.inspect(path)
     with graft.prepare(path, fresh, placements, retire_others=retire_others) as plan:
         report = plan.report
         if report.copy_reason:
