@@ -82,6 +82,6 @@ def tile_bed(spec: SurfaceSpec, job: Job) -> Bed | None:
     return Bed(
         bed.bed_m,
         skim_m,
-        f"{bed.words}; + skim on the back {words.small(skim_m, job)}{default} = "
+        f"{bed.words}; + skim on the back {words.small_mm320(skim_mm320, job)}{default} = "
         f"{words.small(bed.bed_m + skim_m, job)}",
     )

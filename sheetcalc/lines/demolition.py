@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from typing import Final
 
 from sheetcalc.domain.finding import Fact, Finding, RowRef
-from sheetcalc.domain.measure import PIECE, mm320_to_m
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import CUBIC_FOOT, PIECE, US_GALLON, mm320_to_m
 from sheetcalc.lines import words
 from sheetcalc.lines.line import JobContext, JobLine, Line, LineContext, Outcome
 from sheetcalc.rules.cautions import ASBESTOS_LAST_YEAR, ASBESTOS_SOURCE, asbestos_presumed
@@ -17,6 +18,7 @@ from sheetcalc.rules.materials import (
 from sheetcalc.rules.packs import packs_needed
 
 VOLUME: Final = "Waste taken up, loose"
+_CUBIC_YARD: Final = 0.9144**3
 MASS: Final = "Waste taken up, mass"
 
 
@@ -53,7 +55,7 @@ def _work(ctx: LineContext) -> Iterator[Outcome]:
         MASS,
         in_place * density,
         job.units.mass,
-        basis=f"{working}, x {words.number(density)} kg/m³ ({COVERING_SOURCE})",
+        basis=f"{working}, x {words.density(density, job)} ({COVERING_SOURCE})",
     )
 
 
@@ -68,10 +70,17 @@ def _skips(ctx: JobContext) -> Iterator[Outcome]:
         packs_needed(loose, skip),
         PIECE,
         basis=(
-            f"{words.volume(loose, ctx.job)} loose over skips of {words.number(skip)} m³ "
+            f"{words.volume(loose, ctx.job)} loose over skips of {_skip(skip, ctx.job)} "
             "(the Job's skip size); check the skip's weight limit"
         ),
     )
+
+
+def _skip(size_m3: float, job: Job) -> str:
+    """Size of a skip as the trade says it: m³, or yd³ where volumes are in gallons or feet."""
+    if job.units.volume in {US_GALLON, CUBIC_FOOT}:
+        return f"{words.number(size_m3 / _CUBIC_YARD, 2)} yd³"
+    return f"{words.number(size_m3, 2)} m³"
 
 
 def _asbestos(ctx: JobContext) -> Iterator[Outcome]:

@@ -49,7 +49,7 @@ def joint_area(pieces: Pieces, job: Job) -> tuple[float, str]:
 
 def grout_need(bag: Bag | None, volume_m3: float, job: Job) -> Need | Finding:
     """Packs of a grout for a volume of joints; bags without a Yield by the Job's density."""
-    note = f"{words.number(job.grout_dry_density_kg_m3)} kg/m³ ({DRY_DENSITY_SOURCE})"
+    note = f"{words.density(job.grout_dry_density_kg_m3, job)} ({DRY_DENSITY_SOURCE})"
     return by_volume(bag, volume_m3, job, job.grout_dry_density_kg_m3, note)
 
 

@@ -11,6 +11,7 @@ from sheetcalc.lines import words
 from sheetcalc.lines.cuts import HOLES, cut_counts
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.pieces import Pieces, all_pieces
+from sheetcalc.lines.waterproofing import band_m
 from sheetcalc.lines.wet import wet_parts
 from sheetcalc.rules.bases import BASES, BasisUnit
 
@@ -186,7 +187,7 @@ def _outside_corners(ctx: LineContext, surface: str) -> float:
 
 
 def _band(ctx: LineContext, _surface: str) -> float:
-    return sum(line.each_si for line in ctx.lines if line.line == "bands")
+    return band_m(ctx) if any(line.line == "bands" for line in ctx.lines) else 0.0
 
 
 def _waterproof(ctx: LineContext, surface: str) -> float:

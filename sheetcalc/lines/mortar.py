@@ -38,7 +38,7 @@ def mortar_need(bag: Bag | None, volume_m3: float, job: Job) -> Need | Finding:
     """Packs of a mortar for a volume; bags without a Yield by the Job's density and water."""
     density = dry_density_kg_m3(job.mortar_wet_density_kg_m3, job.mortar_water_ratio)
     note = (
-        f"wet density {words.number(job.mortar_wet_density_kg_m3)} kg/m³ and water ratio "
+        f"wet density {words.density(job.mortar_wet_density_kg_m3, job)} and water ratio "
         f"{words.number(job.mortar_water_ratio)} of the Job (common practice, no source)"
     )
     return by_volume(bag, volume_m3, job, density, note)

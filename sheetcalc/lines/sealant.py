@@ -128,7 +128,7 @@ def _one(ctx: LineContext, spec: SurfaceSpec, beads: Beads) -> Iterator[Outcome]
         need.each_si,
         need.unit,
         basis=(
-            f"{listed}; {sections} = {words.volume(volume, job)}{reach}"
+            f"{listed}; {sections} = {words.in_unit(volume, need.unit)}{reach}"
             f"{'' if choice.item else f'; {NO_ITEM_NOTE}'}"
         ),
         surface=spec.surface.value,

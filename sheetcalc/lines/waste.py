@@ -39,12 +39,11 @@ def waste_for(
         best = max(rows, key=_specificity)
         criteria = _criteria(best)
         words = " + ".join(c for c in criteria if c)
-        place = f" row {best.source.row}" if best.source.row else ""
         return WasteUsed(
             best.share,
             best.source,
             criteria,
-            f"waste {best.share * 100:g} % by Waste factors{place} ({words})",
+            f"waste {best.share * 100:g} % by Waste factors ({words})",
         )
     default = default_allowance(line, bond, counted_by)
     if default is None:

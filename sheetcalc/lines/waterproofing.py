@@ -13,6 +13,7 @@ from sheetcalc.lines.layers import laid_layers
 from sheetcalc.lines.line import Line, LineContext, Outcome
 from sheetcalc.lines.packing import by_coverage, by_volume
 from sheetcalc.lines.strips import (
+    SHEET_KINDS,
     layer_wanted,
     membrane_of,
     own_strips,
@@ -21,7 +22,7 @@ from sheetcalc.lines.strips import (
 )
 from sheetcalc.lines.waste import waste_for
 from sheetcalc.lines.wet import WetPart, parts_words, wet_parts
-from sheetcalc.rules.membrane import BAND_SOURCE
+from sheetcalc.rules.membrane import BAND_SOURCE, bands_from_roll
 
 
 def _work(ctx: LineContext) -> Iterator[Outcome]:
@@ -119,32 +120,52 @@ def seam_m(ctx: LineContext) -> float:
     return mm320_to_m(total)
 
 
+def band_m(ctx: LineContext) -> float:
+    """Length of band that the room takes: changes of plane and butted seams [m]."""
+    return ctx.room.measures.wet_change_of_plane_m + seam_m(ctx)
+
+
 def _bands(ctx: LineContext) -> Iterator[Outcome]:
     layers = [laid.layer for laid in laid_layers(ctx, LayerRole.BAND)]
     if not layers:
         return
-    job, layer = ctx.job, layers[0]
-    choice = choose_roll(ctx.catalogue, (RollKind.BAND,), layer_wanted(layer))
+    layer = layers[0]
+    kinds = (RollKind.BAND,) if layer.item is None else (RollKind.BAND, *SHEET_KINDS)
+    choice = choose_roll(ctx.catalogue, kinds, layer_wanted(layer))
     yield from choice.findings
     others = sorted({x.item for x in layers if x.item and x.item != layer.item})
     if others and layer.item:
         facts = {"finish": layer.finish, "code": layer.item, "others": ", ".join(others)}
         yield Finding("BANDS-DIFFER", layer.source, "Item", facts)
-    if choice.item is None:
-        return
+    if choice.item and band_m(ctx) > 0:
+        yield _band(ctx, layer, choice.item)
+
+
+def _band(ctx: LineContext, layer: Layer, roll: Roll) -> Outcome:
+    job = ctx.job
     planes, seams = ctx.room.measures.wet_change_of_plane_m, seam_m(ctx)
-    if planes + seams <= 0:
-        return
-    yield ctx.quantity(
+    working = (
+        f"changes of plane of the waterproofed parts {words.long(planes, job)} + butted seams "
+        f"{words.long(seams, job)} ({BAND_SOURCE})"
+    )
+    bands = 1
+    if roll.kind is not RollKind.BAND:
+        bands, _ = bands_from_roll(roll.width_mm320, job.band_width_mm320)
+        sheet = words.small_mm320(roll.width_mm320, job)
+        band = words.small_mm320(job.band_width_mm320, job)
+        if bands == 0:
+            facts = {"code": roll.code, "sheet": sheet, "band": band}
+            return Finding("BAND-WIDER-THAN-SHEET", layer.source, "Item", facts)
+        working += (
+            f"; {words.plural(bands, 'band')} of {band} side by side from a sheet {sheet} wide"
+        )
+    return ctx.quantity(
         "bands",
-        choice.item.description,
-        planes + seams,
+        roll.description,
+        (planes + seams) / bands,
         job.units.long_length,
-        basis=(
-            f"changes of plane of the waterproofed parts {words.long(planes, job)} + butted seams "
-            f"{words.long(seams, job)} ({BAND_SOURCE})"
-        ),
-        item=choice.item,
+        basis=working,
+        item=roll,
         waste=waste_for(ctx.catalogue, "bands", layer.finish),
         pack_by=PackBy.LENGTH,
         source=layer.source,

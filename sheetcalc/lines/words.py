@@ -1,7 +1,7 @@
 """Figures in a Basis: values shown in the job's units, in few digits."""
 
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import FOOT, INCH, Unit
+from sheetcalc.domain.measure import CUBIC_FOOT, FOOT, INCH, POUND, Unit
 from sheetcalc.units import show_length
 
 _PLACES = {"mm": 2, "in": 3, "m": 3, "ft": 2, "m²": 3, "ft²": 2, "kg": 2, "lb": 2, "L": 3}
@@ -55,6 +55,13 @@ def load(load_kg_m2: float, job: Job) -> str:
     """Show a mass per area."""
     per_area = job.units.mass.from_si(load_kg_m2) * job.units.area.to_si(1)
     return f"{number(per_area, 2)} {job.units.mass.symbol}/{job.units.area.symbol}"
+
+
+def density(density_kg_m3: float, job: Job) -> str:
+    """Show a density: kg/m³, or lb/ft³ where the job weighs in pounds."""
+    if job.units.mass == POUND:
+        return f"{number(POUND.from_si(density_kg_m3) * CUBIC_FOOT.to_si(1), 1)} lb/ft³"
+    return f"{number(density_kg_m3, 1)} kg/m³"
 
 
 def percent(share: float) -> str:

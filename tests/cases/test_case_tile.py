@@ -88,7 +88,7 @@ def test_a_row_of_waste_factors_wins_over_the_default() -> None:
     ctx = context(tile(), specs=(spec(),), outs=(setting_out(floor()),), waste=(row,))
     line = only(TILE, ctx)
     assert line.gross_si == pytest.approx(140 * 1.07)
-    assert line.basis.endswith("waste 7 % by Waste factors row 8 (tile)")
+    assert line.basis.endswith("waste 7 % by Waste factors (tile)")
 
 
 def test_spares_are_a_share_of_net_without_waste() -> None:

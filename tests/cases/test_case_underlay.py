@@ -11,6 +11,7 @@ from sheetcalc.domain.measure import PIECE, SQUARE_METRE
 from sheetcalc.domain.quantity import PackBy, Strip
 from sheetcalc.domain.room import Surface
 from sheetcalc.lines.boards import BOARDS
+from sheetcalc.lines.strips import strips_needed
 from sheetcalc.lines.underlay import UNDERLAY
 
 U = roll("U", RollKind.UNDERLAY_ROLL)
@@ -80,3 +81,14 @@ def test_an_insulation_board_is_no_backer_board() -> None:
     board = roll("B", RollKind.INSULATION_BOARD)
     ctx = context(board, layers=(layer(LayerRole.BACKER_BOARD, "B"),))
     assert codes(BOARDS, ctx) == ["ITEM-OF-ANOTHER-KIND"]
+
+
+def test_a_floor_of_3_by_2_4_m_takes_7_2_m_of_roll() -> None:
+    # T5-20: along 2.4 m, three strips of 1 m width: 7.2 m2 without trim
+    ctx = context(
+        tile(), U, specs=(spec(),), layers=(layer(LayerRole.UNDERLAY, "U"),),
+        in_room=room(floor(3000, 2400)),
+    )  # fmt: skip
+    strips = strips_needed(ctx)
+    assert [(s.length_mm320, s.width_mm320) for s in strips] == [(2400 * MM, 1000 * MM)] * 3
+    assert only(UNDERLAY, ctx).each_si == pytest.approx(7.2)

@@ -25,6 +25,7 @@ from sheetcalc.domain.finish import LayerRole, SurfaceKind
 from sheetcalc.domain.measure import METRE, SQUARE_METRE
 from sheetcalc.domain.quantity import PackBy, Strip
 from sheetcalc.domain.room import Surface
+from sheetcalc.lines.strips import strips_needed
 from sheetcalc.lines.waits import WAITS, WATER_TEST
 from sheetcalc.lines.waterproofing import BANDS, WATERPROOFING
 from sheetcalc.lines.wet import wet_area_m2
@@ -167,3 +168,40 @@ def test_a_heated_screed_waits_three_weeks() -> None:
     ctx = context(tile(), specs=(spec(heating_range="R"),), layers=rows)
     found = {x.description: x.each_si / 3600 for x in quantities(WAITS, ctx)}
     assert found["Wait before tiling a heated screed"] == 21 * 24
+
+
+def test_bands_may_be_cut_from_a_sheet() -> None:
+    # T5-23: 8 bands of 125 mm side by side from 1 m, so 4.2 m of band are 0.525 m of sheet
+    row = layer(LayerRole.BAND, "W", SHOWER)
+    ctx = context(SHEET, layers=(row,), in_room=room(PAN, measures=MEASURED))
+    line = only(BANDS, ctx)
+    assert line.each_si == pytest.approx(0.525)
+    assert "8 bands of 125 mm side by side from a sheet 1000 mm wide" in line.basis
+
+
+def test_a_sheet_narrower_than_a_band_is_an_error() -> None:
+    narrow = replace(SHEET, width_mm320=100 * MM)
+    row = layer(LayerRole.BAND, "W", SHOWER)
+    ctx = context(narrow, layers=(row,), in_room=room(PAN, measures=MEASURED))
+    assert codes(BANDS, ctx) == ["BAND-WIDER-THAN-SHEET"]
+
+
+@pytest.mark.parametrize(
+    ("width_mm", "strips"),
+    [(2400, 3), (2850, 3), (2900, 3), (2901, 4)],
+)
+def test_lapped_sheets_are_counted_exactly(width_mm: int, strips: int) -> None:
+    # T5-21, T5-22: ceil((W - o)/(w - o)) with w = 1 m, o = 50 mm; a float makes 4 of W = 2.9 m
+    face = Surface("wet area near", SurfaceKind.WET_AREA, box(width_mm * MM, 2000 * MM))
+    row = layer(LayerRole.WATERPROOFING, "W", SurfaceKind.WET_AREA)
+    needed = strips_needed(context(SHEET, layers=(row,), in_room=room(face)))
+    assert len(needed) == strips
+
+
+def test_an_upturn_is_cut_in_lengths_of_the_roll() -> None:
+    # 3 m of upturn from rolls of 2 m, lapped 50 mm: 2 m and 1.05 m
+    short = replace(SHEET, length_mm320=2000 * MM)
+    row = layer(LayerRole.WATERPROOFING, "W", SHOWER)
+    ctx = context(short, layers=(row,), in_room=room(PAN, measures=MEASURED))
+    upturns = [s for s in strips_needed(ctx) if s.piece == "upturn"]
+    assert [s.length_mm320 for s in upturns] == [2000 * MM, 1050 * MM]

@@ -60,7 +60,7 @@ def test_the_winner_can_be_found_again_by_its_criteria() -> None:
     waste = waste_for(catalogue(waste=(LINE, LINE_FINISH)), "tile", "F", "grid", "area")
     assert waste.criteria == ("tile", "F", "", "")
     assert waste.source == RowRef("Waste factors", 7)
-    assert waste.note == "waste 3 % by Waste factors row 7 (tile + F)"
+    assert waste.note == "waste 3 % by Waste factors (tile + F)"
 
 
 def test_a_missing_row_uses_the_stated_default_and_says_so() -> None:

@@ -209,6 +209,16 @@ _LAYERS = (
         _CONTRACT,
     ),
     Wording(
+        "BAND-WIDER-THAN-SHEET",
+        Severity.ERROR,
+        "bands of {band} cut from {code}, which is {sheet} wide",
+        "a sheet at least as wide as the Job's band",
+        "name a band or another sheet, or change Width of band in Job",
+        "A Build-up row with role band may name a sheet: bands are then cut side by side from its "
+        "width.",
+        _CONTRACT,
+    ),
+    Wording(
         "STONE-NOT-SEALED",
         Severity.NOTE,
         f"{{material}} and no sealer for {_WHERE}",
