@@ -177,5 +177,5 @@ def runs_too_near(path: Points, radius_mm: float, nearest_mm: float) -> bool:
     ordered = begin[first] < begin[second]
     first, second = first[ordered], second[ordered]
     apart = begin[second] - finish[first]
-    opposite = (heading[first] * heading[second]).sum(axis=1) < -1 + 1e-6  # noqa: PLR2004 - side by side
+    opposite = (heading[first] * heading[second]).sum(axis=1) < -1 + 1e-6
     return bool(((apart > _BEND * nearest_mm) | opposite).any())

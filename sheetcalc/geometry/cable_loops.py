@@ -121,7 +121,7 @@ class Course:
     spine_left: bool
 
     def cover(self) -> Polygon | None:
-        """What the loops and connectors cover; None where they are not in one piece."""
+        """Unite what the loops and connectors cover; None where they are not in one piece."""
         lattice = self.lattice
         x1, y1, x2, y2 = [], [], [], []
         for loop in self.loops:
@@ -173,7 +173,7 @@ class Course:
         return max(0.0, excess_mm)
 
     def _turns(self) -> Iterator[tuple[Loop, bool]]:
-        """Turns in the order in which they are cut back: far ends, last rows first."""
+        """Yield turns in the order in which they are cut back: far ends, last rows first."""
         for far in (True, False):
             for loop in reversed(self.loops):
                 yield loop, far
@@ -232,7 +232,9 @@ def joined(
             for upper in upper_row:
                 if groups.find(lower.index) == groups.find(upper.index):
                     continue
-                place = _place_for(lower, upper, free, lattice, rules, spine_left=spine_left)
+                place = _place_for(
+                    lower, upper, free, lattice=lattice, rules=rules, spine_left=spine_left
+                )
                 if place is None:
                     continue
                 join = Join(lower.index, upper.index, *place)
@@ -269,9 +271,9 @@ def _place_for(  # noqa: PLR0913 - two loops, the floor between, the rules
     lower: Loop,
     upper: Loop,
     free: Strip,
+    *,
     lattice: Lattice,
     rules: LoopRules,
-    *,
     spine_left: bool,
 ) -> Interval | None:
     """Stretch for a connector between two loops; None where there is none."""
@@ -292,7 +294,7 @@ def _place_for(  # noqa: PLR0913 - two loops, the floor between, the rules
             a, b = max(low, f1), min(high, f2) - width
             if b < a - EXACT_MM:
                 continue
-            for x in _places(a, b, width, ends, lattice, rules, spine_left=spine_left):
+            for x in _places(a, b, width, ends, lattice=lattice, rules=rules, left=spine_left):
                 if _stands(x, width, lower, rules, on_top=True) and _stands(
                     x, width, upper, rules, on_top=False
                 ):
@@ -305,10 +307,10 @@ def _places(  # noqa: PLR0913 - a range and what it is searched by
     last: float,
     width: float,
     ends: tuple[float, ...],
+    *,
     lattice: Lattice,
     rules: LoopRules,
-    *,
-    spine_left: bool,
+    left: bool,
 ) -> Iterator[float]:
     """Places for a connector, in order from the spine's side."""
     if lattice.knobbed:
@@ -323,7 +325,7 @@ def _places(  # noqa: PLR0913 - a range and what it is searched by
         special |= {first + i * _FREE_STEP_MM for i in range(min(steps, _TRIES))}
         near = sorted({round(x, DECIMALS) for x in special})
         xs = [x for x in near if first - EXACT_MM <= x <= last + EXACT_MM]
-    yield from xs if spine_left else reversed(xs)
+    yield from xs if left else reversed(xs)
 
 
 def _stands(x: float, width: float, loop: Loop, rules: LoopRules, *, on_top: bool) -> bool:

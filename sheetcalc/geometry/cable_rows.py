@@ -19,6 +19,8 @@ Costs: TypeAlias = NDArray[np.float64]
 
 _NEVER: Final = 1e18
 _NOT_CHOSEN: Final = 1e17
+_NO_WAY_BACK: Final = "the table of rows has no way back from a cell that it reached"
+
 _IRREGULAR_MM2: Final = 400.0
 """Cost of a step that differs by one place from the middle one: of equal plans the even one."""
 
@@ -215,31 +217,32 @@ class RowTable:
         """Pairs that led to a cell of the table."""
         pairs: list[RowPair] = []
         while True:
-            closed = self._closed[top]
-            if closed is None:
-                raise RuntimeError
-            bottom = top
-            for step in self._rules.steps:
-                place = top - step
-                known = self._shift.get((place, step))
-                if known is None or known[0] > at:
-                    continue
-                opened = self._opened[place]
-                if opened is not None and opened[at - known[0]] + known[1] == closed[at]:
-                    bottom, at = place, at - known[0]
-                    pairs.append(RowPair(bottom, top, self._bands[step][bottom]))
-                    break
-            if bottom == top:
-                raise RuntimeError
-            opened = self._opened[bottom]
-            if opened is None:
-                raise RuntimeError
+            pair, at = self._pair_below(top, at)
+            pairs.append(pair)
             if at == 0:
                 return tuple(reversed(pairs))
-            for step in self._rules.steps:
-                below = self._closed[bottom - step] if bottom >= step else None
-                if below is not None and (below[at] + self._gap_cost(bottom, step) == opened[at]):
-                    top = bottom - step
-                    break
-            else:
-                raise RuntimeError
+            top = self._top_below(pair.bottom, at)
+
+    def _pair_below(self, top: int, at: int) -> tuple[RowPair, int]:
+        """Pair that ends at a place, and the length in bins before it."""
+        closed = self._closed[top]
+        for step in self._rules.steps:
+            place = top - step
+            known = self._shift.get((place, step))
+            opened = self._opened[place] if known else None
+            if closed is None or opened is None or known is None or known[0] > at:
+                continue
+            if opened[at - known[0]] + known[1] == closed[at]:
+                return RowPair(place, top, self._bands[step][place]), at - known[0]
+        raise RuntimeError(_NO_WAY_BACK)
+
+    def _top_below(self, bottom: int, at: int) -> int:
+        """Place at which the pair before one that begins at ``bottom`` ended."""
+        opened = self._opened[bottom]
+        for step in self._rules.steps:
+            below = self._closed[bottom - step] if bottom >= step else None
+            if opened is None or below is None:
+                continue
+            if below[at] + self._gap_cost(bottom, step) == opened[at]:
+                return bottom - step
+        raise RuntimeError(_NO_WAY_BACK)

@@ -1,47 +1,70 @@
-"""Heating of one room: zones, the cable for each, and what they load."""
+"""Heating of one room: zones, the cables and paths in each, leads, thermostat and circuit."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from typing import Final
 
-from sheetcalc.domain.catalogue import Cable, Catalogue
-from sheetcalc.domain.finding import Fact, Finding
-from sheetcalc.domain.finish import Finish
+import shapely
+from shapely import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from sheetcalc.domain.catalogue import Catalogue, RollKind
+from sheetcalc.domain.finding import Finding
+from sheetcalc.domain.finish import Finish, LayerRole, SurfaceKind
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import MM320_PER_METRE, Length
+from sheetcalc.domain.measure import MM320_PER_METRE, MM320_PER_MM
 from sheetcalc.domain.quantity import CablePlan
-from sheetcalc.domain.room import Room
-from sheetcalc.geometry.cable_choice import (
-    by_density,
-    cables_of_range,
-    estimated_cable,
-    length_m,
-    spacing_for_m,
-    target_spacing_m,
+from sheetcalc.domain.room import PieceKind, Room
+from sheetcalc.geometry import heating_findings as say
+from sheetcalc.geometry.cable_choice import length_m, spacing_for_m
+from sheetcalc.geometry.cable_leads import LeadRoute, lead_floor, lead_route
+from sheetcalc.geometry.cable_list import (
+    check_lengths,
+    rows_of,
+    sensor_place,
+    spacing_words,
+    unheated_mm2,
 )
-from sheetcalc.geometry.free_floor import HeatedZone, heated_zones
-from sheetcalc.rules import electrical
+from sheetcalc.geometry.cable_zone import LaidCable, ZonePlan, plan_zone
+from sheetcalc.geometry.free_floor import (
+    SQUARE_MM_PER_M2,
+    HeatedZone,
+    circumscribed_mm,
+    heated_zones,
+    region_mm,
+)
+from sheetcalc.rules import electrical, heat_output
 
-BETWEEN_ZONES_MM = 80.0
+BETWEEN_ZONES_MM: Final = 80.0
 """Distance kept between cables of neighbouring zones [mm]: common practice, no source."""
 
-ESTIMATE_TOLERANCE = "overstates the cable needed by 22 % on average, 7 to 84 % (invented zones)"
-
-_RATED_SHARE = 1e-9
-_NEAREST = 3
+_MM_PER_M: Final = 1000.0
+_MORTAR_ROUND_CABLE_M: Final = 0.010  # common practice, no source
+_WARM_UP_RISE_K: Final = 10.0
+_HOURS_A_DAY: Final = 24.0
+_DUTY: Final = 0.4
+_DOORWAY_STRIP_MM: Final = 100.0
+_BLOCKS_LEADS: Final = frozenset(
+    {
+        PieceKind.BATH, PieceKind.SHOWER_TRAY, PieceKind.COLUMN, PieceKind.TOILET_OUTLET,
+        PieceKind.PIPE, PieceKind.DRAIN,
+    }
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
-class ZoneCables:
-    """Cables of a zone's range that the supply can feed, shortest first."""
+class _Laid:
+    """A laid cable with the zone that it is in and its name there."""
 
     zone: HeatedZone
-    cables: tuple[Cable, ...]
+    name: str
+    laid: LaidCable
 
 
 def plan_heating(
     room: Room, finish: Finish, catalogue: Catalogue, job: Job
 ) -> tuple[tuple[CablePlan, ...], tuple[Finding, ...]]:
-    """Choose the cables of a room and load its circuit.
+    """Choose and lay the cables of a room, and load its thermostat and circuit.
 
     Parameters
     ----------
@@ -57,147 +80,282 @@ def plan_heating(
     Returns
     -------
     tuple of CablePlan, tuple of Finding
-        One plan a cable, main floor first; a zone without a plan has a finding with the reason.
+        One plan a cable, main floor first, every path verified; a zone without a plan has a
+        finding with the reason and the nearest cables.
     """
-    plans: list[CablePlan] = []
-    findings: list[Finding] = []
-    for zone in heated_zones(room, finish, job, BETWEEN_ZONES_MM):
-        usable, said = usable_cables(zone, catalogue, job, room)
+    zones = heated_zones(room, finish, job, BETWEEN_ZONES_MM)
+    if not zones:
+        return (), ()
+    findings = say.thermostat_findings(room, zones[0].room_floor)
+    towards = _towards(room)
+    laid: list[_Laid] = []
+    for zone in zones:
+        made, said = _lay_zone(zone, room, finish, catalogue, job, towards)
+        laid += made
         findings += said
-        if not usable:
-            continue
-        made, said = _estimate_zone(zone, usable, room, job)
-        plans += made
-        findings += said
-    loaded, said = load_circuits(plans, room, job)
+    findings += say.resistance_findings((x.laid.cable for x in laid), job)
+    plans = []
+    routes = _routes(laid, room, towards)
+    for one, route in zip(laid, routes, strict=True):
+        if room.thermostats:
+            needed = None if route is None else route.length_mm
+            findings += say.lead_findings(one.name, one.zone.surface, one.laid.cable, needed, room)
+        plans.append(_cable_plan(one, route, room, finish, catalogue, job))
+    loaded, said = _load(plans, room, job)
     return loaded, (*findings, *said)
 
 
-def usable_cables(
-    zone: HeatedZone, catalogue: Catalogue, job: Job, room: Room
-) -> tuple[tuple[Cable, ...], list[Finding]]:
-    """Cables of the zone's range for this supply, and what is wrong with the range."""
-    stocked = cables_of_range(catalogue.cables.values(), zone.heating_range)
-    if not stocked:
-        return (), [_about(zone, room, "HEATING-RANGE-EMPTY", {"range": zone.heating_range})]
-    fed = tuple(c for c in stocked if electrical.same_voltage(c.volts, job.supply_volts))
-    if not fed:
-        volts = " and ".join(f"{v:g} V" for v in sorted({c.volts for c in stocked}))
-        facts: dict[str, Fact] = {
-            "range": zone.heating_range,
-            "cable_volts": volts,
-            "supply_volts": job.supply_volts,
-            "power_share": (job.supply_volts / stocked[0].volts) ** 2,
-        }
-        return (), [_about(zone, room, "CABLE-VOLTAGE-DIFFERS", facts)]
-    return fed, []
+def assign_circuits(plans: Iterable[CablePlan], job: Job) -> tuple[CablePlan, ...]:
+    """Name the circuit of every room of a job: one each, or as many rooms as a circuit carries.
 
+    Parameters
+    ----------
+    plans
+        Of all rooms, in order, each with ``copies``.
+    job
+        ``rooms_per_circuit``, circuit sizes and the continuous factor.
 
-def resistance_findings(cables: Iterable[Cable], job: Job) -> list[Finding]:
-    """Say where a planned cable's resistance is missing, or at odds with its watts and volts."""
-    found = []
-    for cable in {c.code: c for c in cables}.values():
-        worked = electrical.resistance_ohm(cable.volts, cable.watts)
-        facts: dict[str, Fact] = {
-            "cable": cable.code, "worked": worked, "watts": cable.watts, "volts": cable.volts,
-        }  # fmt: skip
-        stated = cable.resistance_ohm
-        if stated is None:
-            found.append(Finding("CABLE-RESISTANCE-MISSING", cable.source, "Resistance", facts))
-            continue
-        low, high = electrical.resistance_band_ohm(
-            worked, job.resistance_below, job.resistance_above
+    Returns
+    -------
+    tuple of CablePlan
+        With ``circuit`` (``H1``, ``H2``…, a range for rooms alike) and ``circuit_amperes``.
+    """
+    plans = tuple(plans)
+    rooms: dict[str, list[CablePlan]] = {}
+    for plan in plans:
+        rooms.setdefault(plan.room, []).append(plan)
+    loads = [
+        (name, sum(p.amperes for p in group))
+        for name, group in rooms.items()
+        for _ in group[0].copies or (name,)
+    ]
+    if job.rooms_per_circuit == "one each" or not job.circuit_amperes:
+        numbers: tuple[int, ...] = tuple(range(len(loads)))
+    else:
+        numbers = electrical.group_loads(
+            (load for _, load in loads), job.circuit_amperes, job.continuous_factor
         )
-        if not low * (1 - _RATED_SHARE) <= stated <= high * (1 + _RATED_SHARE):
-            facts |= {"stated": stated, "low": low, "high": high}
-            found.append(Finding("CABLE-RESISTANCE-DIFFERS", cable.source, "Resistance", facts))
-    return found
+    on: dict[int, float] = {}
+    of_room: dict[str, list[int]] = {}
+    for (name, load), number in zip(loads, numbers, strict=True):
+        on[number] = on.get(number, 0.0) + load
+        of_room.setdefault(name, []).append(number)
+    named = []
+    for plan in plans:
+        mine = sorted(set(of_room[plan.room]))
+        sizes = [
+            electrical.circuit_amperes(on[n], job.circuit_amperes, job.continuous_factor) or 0.0
+            for n in mine
+        ]
+        label = f"H{mine[0] + 1}" + (f" to H{mine[-1] + 1}" if len(mine) > 1 else "")
+        named.append(
+            replace(plan, circuit=label, circuit_amperes=max(sizes) if all(sizes) else 0.0)
+        )
+    return tuple(named)
 
 
-def cable_plan(zone: HeatedZone, cable: Cable, room: Room, job: Job) -> CablePlan:
-    """Plan of one cable before its path is known: what its rating and the floor tell."""
+def _towards(room: Room) -> tuple[float, float]:
+    """Point that the ends of cables should be near [mm]: thermostat, first doorway, or corner."""
+    spans = room.thermostats or room.doorways
+    if spans:
+        return say.point_of(spans[0])
+    left, front, _, _ = room.outline.bounds
+    return left / MM320_PER_MM, front / MM320_PER_MM
+
+
+def knob_pitch_mm(finish: Finish, kind: SurfaceKind, catalogue: Catalogue) -> float | None:
+    """Knob pitch of the underlay under a surface [mm]; None where cable is spaced freely."""
+    layer = finish.layer(kind, LayerRole.UNDERLAY)
+    if layer is None:
+        return None
+    kinds = {RollKind.UNDERLAY_ROLL, RollKind.UNDERLAY_MAT}
+    stocked = [r for r in catalogue.rolls.values() if r.kind in kinds]
+    roll = catalogue.rolls.get(layer.item) if layer.item else None
+    if roll is None and not layer.item and len(stocked) == 1:
+        roll = stocked[0]
+    if roll is None or not roll.knob_pitch_mm320:
+        return None
+    return roll.knob_pitch_mm320 / MM320_PER_MM
+
+
+def _lay_zone(  # noqa: PLR0913, PLR0917 - a zone and all that decides on its cables
+    zone: HeatedZone,
+    room: Room,
+    finish: Finish,
+    catalogue: Catalogue,
+    job: Job,
+    towards: tuple[float, float],
+) -> tuple[list[_Laid], list[Finding]]:
+    """Lay one zone; say why where it has no cable, and what stays unheated."""
+    cables, findings = say.usable_cables(zone, catalogue, job, room)
+    if not cables:
+        return [], findings
+    if zone.free_m2 <= 0:
+        return [], [say.about(zone, room, "NO-FREE-FLOOR", {})]
+    planned = plan_zone(zone, cables, job, knob_pitch_mm(finish, zone.kind, catalogue), towards)
+    if not planned.laid:
+        reason = planned.reasons[0] if planned.reasons else "the free floor is in small parts"
+        return [], [say.nothing_fits(zone, cables, room, job, reason)]
+    count = len(planned.laid)
+    named = [
+        _Laid(zone, zone.name if count == 1 else f"{zone.name}, cable {i} of {count}", laid)
+        for i, laid in enumerate(planned.laid, 1)
+    ]
+    narrow = min(x.rules.nearest_mm for x in planned.laid)
+    return named, say.left_unheated(zone, room, planned.left_out, narrow, _cold_m2(planned))
+
+
+def _cold_m2(planned: ZonePlan) -> float:
+    """Free floor of a zone that stays unheated [m²]."""
+    cold = sum(float(p.area) for p in planned.left_out)
+    cold += sum(unheated_mm2(x.free, x.plan.path, x.plan.widest_mm) for x in planned.laid)
+    return cold / SQUARE_MM_PER_M2
+
+
+def _routes(
+    laid: Sequence[_Laid], room: Room, thermostat: tuple[float, float]
+) -> list[LeadRoute | None]:
+    """Ways of the cold leads, past all cables, fixtures and doorways."""
+    if not laid or not room.thermostats:
+        return [None] * len(laid)
+    room_floor = laid[0].zone.room_floor
+    paths = [x.laid.plan.path for x in laid]
+    strips: list[BaseGeometry] = [
+        shapely.buffer(say.doorway_line(d), _DOORWAY_STRIP_MM, cap_style="flat")
+        for d in room.doorways
+    ]
+    fixed = strips + _shapes(room, _BLOCKS_LEADS)
+    floors = [lead_floor(room_floor, fixed + _shapes(room, {PieceKind.CABINET}), paths)]
+    routes: list[LeadRoute | None] = []
+    for one in laid:
+        opening = one.laid.plan.opening
+        x, y = ((a + b) / 2 for a, b in zip(opening.start, opening.end, strict=True))
+        splice = (y, x) if one.laid.plan.turned else (x, y)
+        route = lead_route(floors[0], splice, thermostat)
+        if route is None:  # under a cabinet, where there is no other way
+            if len(floors) == 1:
+                floors.append(lead_floor(room_floor, fixed, paths))
+            route = lead_route(floors[1], splice, thermostat)
+        routes.append(route)
+    return routes
+
+
+def _shapes(room: Room, kinds: Iterable[PieceKind]) -> list[BaseGeometry]:
+    """Shapes of the fixtures of some kinds [mm]."""
+    wanted = set(kinds)
+    shapes: list[BaseGeometry] = []
+    for fixture in room.fixtures:
+        if fixture.kind in wanted and fixture.circle:
+            shapes.append(circumscribed_mm(fixture.circle))
+        elif fixture.kind in wanted and fixture.region:
+            shapes.append(region_mm(fixture.region))
+    return shapes
+
+
+def _cable_plan(  # noqa: PLR0913, PLR0917 - a laid cable and all that its record tells
+    one: _Laid,
+    route: LeadRoute | None,
+    room: Room,
+    finish: Finish,
+    catalogue: Catalogue,
+    job: Job,
+) -> CablePlan:
+    """Record of a laid cable."""
+    cable, plan, rules = one.laid.cable, one.laid.plan, one.laid.rules
     metres = length_m(cable)
-    area = zone.free_m2
+    area = one.laid.free.area / SQUARE_MM_PER_M2
+    cold = unheated_mm2(one.laid.free, plan.path, plan.widest_mm) / SQUARE_MM_PER_M2
     ohms = cable.resistance_ohm or electrical.resistance_ohm(cable.volts, cable.watts)
     low, high = electrical.resistance_band_ohm(ohms, job.resistance_below, job.resistance_above)
+    rows = rows_of(plan, rules.radius_mm)
     lead = cable.cold_lead_mm320
-    return CablePlan(
+    minutes = heat_output.warm_up_minutes(
+        area, _depth_m(one.zone, finish, catalogue), cable.watts, _WARM_UP_RISE_K
+    )
+    made = CablePlan(
         room=room.name,
         copies=room.copies,
         phase=room.phase or "",
-        zone=zone.name,
-        surface=zone.surface,
+        zone=one.name,
+        surface=one.zone.surface,
         cable=cable.code,
         watts=cable.watts,
         volts=cable.volts,
         length_m=metres,
         spacing_m=spacing_for_m(area, metres),
-        rows=0,
-        planned_m=area / target_spacing_m(cable, job),
+        rows=len(rows),
+        planned_m=one.laid.check.length_mm / _MM_PER_M,
         free_area_m2=area,
         density_w_m2=cable.watts / area,
         amperes=electrical.amperes(cable.watts, cable.volts),
         resistance_ohm=ohms,
         resistance_low_ohm=low,
         resistance_high_ohm=high,
-        circuit="",
+        circuit=room.name,
         circuit_amperes=0.0,
         thermostat=room.thermostats[0].name if room.thermostats else "",
-        provisional=True,
+        provisional=False,
         basis="",
-        source=zone.source,
-        leads=cable.leads,
+        path=_metres(plan.path.tolist()),
+        source=one.zone.source,
+        corner_radius_m=rules.radius_mm / _MM_PER_M,
+        rows_along="width" if plan.turned else "length",
+        rows_list=rows,
+        check_lengths_m=check_lengths(rows),
+        sensor=_metres([sensor_place(plan)])[0],
+        spacing_words=spacing_words(plan),
+        unheated_share=cold / area,
+        unheated_m2=cold,
+        lead_needed_m=None if route is None else route.length_mm / _MM_PER_M,
         lead_m=None if lead is None else lead / MM320_PER_METRE,
+        lead_path=_metres(route.path) if route else (),
+        leads=cable.leads,
         temperature_coefficient_per_k=cable.temperature_coefficient_per_k,
         length_tolerance=cable.length_tolerance,
+        warm_up_minutes=minutes,
+        kwh_a_day=heat_output.energy_kwh_a_day(cable.watts, _HOURS_A_DAY, _DUTY),
+        free_floor=_rings(one.laid.free),
+    )
+    return replace(made, basis=_basis(made, one.laid))
+
+
+def _basis(plan: CablePlan, laid: LaidCable) -> str:
+    """Say how the path comes out and what was checked."""
+    checks = ", ".join(f"{metres:.2f} m after row {row}" for row, metres in plan.check_lengths_m)
+    tolerance = plan.length_tolerance or 0.0
+    own = (
+        f" Its own length may differ by {tolerance * plan.length_m:.2f} m: rows "
+        f"{max(1, plan.rows - 1)} and {plan.rows} take that up."
+        if tolerance
+        else f" Rows {max(1, plan.rows - 1)} and {plan.rows} take up the cable's own tolerance."
+    )
+    return (
+        f"Path planned and checked on its true curve: {plan.rows} rows along the room's "
+        f"{plan.rows_along}, {plan.spacing_words} apart, {plan.planned_m:.3f} m of path for "
+        f"{plan.length_m:.3f} m of cable, runs at least {laid.rules.nearest_mm:.0f} mm apart, "
+        f"clearances kept, no crossing, bends of {laid.rules.radius_mm:.0f} mm; "
+        f"{plan.unheated_share:.1%} of the free floor farther than half the widest spacing from "
+        f"it. On the way: {checks}.{own}"
     )
 
 
-def _estimate_zone(
-    zone: HeatedZone, cables: Sequence[Cable], room: Room, job: Job
-) -> tuple[list[CablePlan], list[Finding]]:
-    """Choose a cable by area and spacing alone."""
-    if zone.free_m2 <= 0:
-        return [], [_about(zone, room, "NO-FREE-FLOOR", {})]
-    allowed = by_density(zone.free_m2, cables, job)
-    cable = estimated_cable(zone.free_m2, allowed, job) or (allowed[0] if allowed else None)
-    if cable is None:
-        return [], [nothing_fits(zone, cables, room, job, "the shortest passes the highest power")]
-    plan = cable_plan(zone, cable, room, job)
-    basis = (
-        f"PROVISIONAL: longest stocked cable within free floor ÷ target spacing = "
-        f"{plan.free_area_m2:.3f} m² ÷ {target_spacing_m(cable, job) * 1000:.1f} mm = "
-        f"{plan.planned_m:.2f} m; spacing solved again, {plan.free_area_m2:.3f} m² ÷ "
-        f"{plan.length_m:.2f} m = {plan.spacing_m * 1000:.1f} mm. Area ÷ spacing "
-        f"{ESTIMATE_TOLERANCE}: measure the laid path before it is ordered."
-    )
-    found = resistance_findings([cable], job)
-    return [replace(plan, basis=basis)], found
+def _depth_m(zone: HeatedZone, finish: Finish, catalogue: Catalogue) -> float:
+    """Mortar and tile that the cable warms [m]."""
+    spec = finish.surfaces.get(zone.kind)
+    tile = catalogue.tiles.get(spec.tile) if spec and spec.tile else None
+    thickness = tile.thickness_mm320 / MM320_PER_METRE if tile else 0.0
+    return thickness + _MORTAR_ROUND_CABLE_M
 
 
-def nothing_fits(
-    zone: HeatedZone, cables: Sequence[Cable], room: Room, job: Job, reason: str
-) -> Finding:
-    """Build the finding of a zone without a plan: the reason and the nearest cables."""
-    area = zone.free_m2
-    target = job.target_density_w_m2 * area
-    nearest = sorted(cables, key=lambda c: abs(c.watts - target))[:_NEAREST]
-    words = "; ".join(
-        f"{c.code} ({length_m(c):.2f} m, {c.watts:g} W, "
-        f"{c.watts / area:.0f} W/m² here)" if area > 0 else c.code
-        for c in nearest
-    )  # fmt: skip
-    facts: dict[str, Fact] = {
-        "zone": zone.name,
-        "area_m2": round(area, 3),
-        "target_watts": round(target, 1),
-        "reason": reason,
-        "nearest": words,
-    }
-    return _about(zone, room, "NO-CABLE-FITS", facts)
+def _metres(points: Iterable[Sequence[float]]) -> tuple[tuple[float, float], ...]:
+    return tuple((p[0] / _MM_PER_M, p[1] / _MM_PER_M) for p in points)
 
 
-def load_circuits(
+def _rings(free: Polygon) -> tuple[tuple[tuple[float, float], ...], ...]:
+    return tuple(_metres(ring.coords[:-1]) for ring in (free.exterior, *free.interiors))
+
+
+def _load(
     plans: Sequence[CablePlan], room: Room, job: Job
 ) -> tuple[tuple[CablePlan, ...], list[Finding]]:
     """Put a room's cables on one thermostat and one circuit."""
@@ -205,35 +363,8 @@ def load_circuits(
         return (), []
     load = sum(p.amperes for p in plans)
     share = electrical.thermostat_share(load, job.thermostat_amperes)
-    size = electrical.circuit_amperes(load, job.circuit_amperes, job.continuous_factor)
-    facts: dict[str, Fact] = {
-        "load": round(load, 3),
-        "rating": job.thermostat_amperes,
-        "share": round(share * 100, 1),
-        "needed": round(electrical.continuous_amperes(load, job.continuous_factor), 3),
-        "largest": max(job.circuit_amperes, default=0.0),
-    }
-    findings = []
-    if share > 1 + _RATED_SHARE:
-        findings.append(Finding("THERMOSTAT-OVERLOADED", room.source, facts=facts, room=room.name))
-    if size is None:
-        findings.append(Finding("CIRCUIT-OVERLOADED", room.source, facts=facts, room=room.name))
+    size = electrical.circuit_amperes(load, job.circuit_amperes, job.continuous_factor) or 0.0
     return (
-        tuple(
-            replace(p, circuit_amperes=size or 0.0, thermostat_share=share, circuit=p.room)
-            for p in plans
-        ),
-        findings,
+        tuple(replace(p, circuit_amperes=size, thermostat_share=share) for p in plans),
+        say.circuit_findings(load, room, job),
     )
-
-
-def _about(zone: HeatedZone, room: Room, code: str, facts: dict[str, Fact]) -> Finding:
-    """Build a finding about a zone: its row of Finishes, its room and its surface."""
-    return Finding(
-        code, zone.source, "Heating", {"zone": zone.name} | facts, room.name, zone.surface
-    )
-
-
-def shown(length_mm: float) -> Length:
-    """Length in millimetres as a fact that is shown in the job's units."""
-    return Length(round(length_mm * 320))

@@ -24,8 +24,8 @@ WORDINGS = (
         "range {range} is made for {cable_volts} only; {zone}",
         "cables for the Job's supply of {supply_volts} V",
         "name a range for {supply_volts} V, or correct the supply voltage in Job",
-        "A cable on another voltage than its own is refused. At half its voltage it gives a quarter "
-        "of its power; at double it takes four times as much and burns.",
+        "A cable on another voltage than its own is refused. At half its voltage it gives a "
+        "quarter of its power; at double it takes four times as much and burns.",
         _OHM,
     ),
     Wording(
@@ -63,8 +63,8 @@ WORDINGS = (
         Severity.WARNING,
         "no stocked cable fits {zone}, {area_m2} m² of free floor: {reason}",
         "a cable near {target_watts} W; the nearest are {nearest}",
-        "add such a cable to the range, change the target power, a clearance or the zones, or leave "
-        "the zone unheated on purpose",
+        "add such a cable to the range, change the target power, a clearance or the zones, or "
+        "leave the zone unheated on purpose",
         "A fixed-length cable is never cut, so a zone is heated only by a cable whose planned path "
         "comes out even. No cable is ordered for this zone and it stays unheated.",
         _PRACTICE,
@@ -117,11 +117,21 @@ WORDINGS = (
         _PRACTICE,
     ),
     Wording(
+        "COLD-LEAD-BLOCKED",
+        Severity.WARNING,
+        "no way for the cold lead of cable {cable} in {zone} to the thermostat",
+        "a way over the floor that passes no doorway and crosses no cable",
+        "move the thermostat, or lead it up another wall and have the electrician say how",
+        "Cold leads are brought to the thermostat round fixtures and laid cable, never past a "
+        "doorway and never across a heating cable.",
+        _PRACTICE,
+    ),
+    Wording(
         "COLD-LEAD-TOO-SHORT",
         Severity.WARNING,
         "cable {cable} in {zone} has {lead} of cold lead",
         "{needed} from its splice to the thermostat",
-        "move the thermostat, choose a cable with a longer lead, or have the electrician lengthen it",
+        "move the thermostat, take a cable with a longer lead, or have the lead lengthened",
         "The lead runs along the walls, keeps clear of doorways, through the curb where there is "
         "one, and up to the thermostat. A cold lead may be longer, the heating part never leaves "
         "its zone.",

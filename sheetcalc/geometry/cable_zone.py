@@ -1,0 +1,289 @@
+"""Cables and paths of one zone together: which stocked cables, where, and verified.
+
+Every stocked cable of the range, alone or several in parallel, is ordered by how near it comes to
+the target density; the first whose path verifies and leaves little floor cold is taken.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import combinations_with_replacement, pairwise
+from typing import Final
+
+import shapely
+from shapely import Polygon, box
+from shapely.geometry.base import BaseGeometry
+
+from sheetcalc.domain.catalogue import Cable
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import MM320_PER_MM
+from sheetcalc.geometry.cable_check import MustKeep, PathCheck, check_path
+from sheetcalc.geometry.cable_path import CableRules, PathPlan, plan_path
+from sheetcalc.geometry.free_floor import SQUARE_MM_PER_M2, HeatedZone
+
+DEFAULT_RADIUS_MM: Final = 25.0
+"""Bend radius where the cable's row has none: common practice, no source."""
+
+DEFAULT_NEAREST_MM: Final = 50.0
+"""Smallest spacing where the cable's row has none: common practice, no source."""
+
+LEAST_SHARE: Final = 0.6
+"""A choice of cables below this share of the target density is not offered."""
+
+MOST_CABLES: Final = 4
+"""Cables in parallel in one part of a zone, at most."""
+
+TRIES: Final = 6
+"""A hard zone stops after this many choices of cable with the best plan found."""
+
+_ANOTHER_CABLE: Final = 0.12  # a cable more must bring the density this much nearer
+_GOOD: Final = 0.08  # share of the floor left cold at which nothing further is tried
+_LENGTH_RATIO: Final = 2.0
+_BISECTIONS: Final = 24
+_EXACT: Final = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class LaidCable:
+    """One cable with its verified path and the part of the free floor that it heats [mm]."""
+
+    cable: Cable
+    plan: PathPlan
+    check: PathCheck
+    free: Polygon
+    rules: CableRules
+
+
+@dataclass(frozen=True, slots=True)
+class ZonePlan:
+    """Cables laid in a zone; why a part has none; parts that are left out."""
+
+    laid: tuple[LaidCable, ...]
+    reasons: tuple[str, ...]
+    left_out: tuple[Polygon, ...]
+
+
+def rules_for(cable: Cable, knob_pitch_mm: float | None) -> CableRules:
+    """Distances that a cable's path keeps, with the stated defaults where its row is empty."""
+    radius = (
+        cable.bend_radius_mm320 / MM320_PER_MM if cable.bend_radius_mm320 else DEFAULT_RADIUS_MM
+    )
+    nearest = (
+        cable.smallest_spacing_mm320 / MM320_PER_MM
+        if cable.smallest_spacing_mm320
+        else DEFAULT_NEAREST_MM
+    )
+    return CableRules(
+        cable.length_mm320 / MM320_PER_MM, max(nearest, 2 * radius), radius, knob_pitch_mm
+    )
+
+
+def choices(area_m2: float, cables: Sequence[Cable], job: Job) -> list[tuple[Cable, ...]]:
+    """Cables, alone or in parallel, between least and highest density, nearest to target first.
+
+    Parameters
+    ----------
+    area_m2
+        Free floor [m²].
+    cables
+        Of one range.
+    job
+        Target and highest density.
+    """
+    target = job.target_density_w_m2 * area_m2
+    highest = job.highest_density_w_m2 * area_m2 * (1 + _EXACT)
+    found: list[tuple[float, tuple[Cable, ...]]] = []
+    for count in range(1, MOST_CABLES + 1):
+        for chosen in combinations_with_replacement(cables, count):
+            watts = sum(c.watts for c in chosen)
+            if watts > highest or watts < LEAST_SHARE * target:
+                continue
+            if chosen[-1].length_mm320 > _LENGTH_RATIO * chosen[0].length_mm320:
+                continue
+            penalty = abs(watts - target) / target + _ANOTHER_CABLE * (count - 1)
+            found.append((penalty, chosen))
+        if found and min(found)[0] < _ANOTHER_CABLE * count:
+            break
+    found.sort(key=lambda f: (f[0], [c.code for c in f[1]]))
+    return [chosen for _, chosen in found]
+
+
+def plan_zone(
+    zone: HeatedZone,
+    cables: Sequence[Cable],
+    job: Job,
+    knob_pitch_mm: float | None,
+    towards: tuple[float, float],
+) -> ZonePlan:
+    """Lay the cables of a zone.
+
+    Parameters
+    ----------
+    zone
+        With its free floor.
+    cables
+        Of its range, for this supply.
+    job
+        Densities and clearances.
+    knob_pitch_mm
+        Of the underlay; None where the spacing is free.
+    towards
+        The thermostat, or where the ends should be near [mm].
+
+    Returns
+    -------
+    ZonePlan
+        Only verified paths.
+    """
+    parts = sorted(_polygons(zone.free), key=lambda p: -p.area)
+    laid: list[LaidCable] = []
+    reasons: list[str] = []
+    left_out: list[Polygon] = []
+    least_watts = min(c.watts for c in cables)
+    for part in parts:
+        area = part.area / SQUARE_MM_PER_M2
+        if part is not parts[0] and least_watts > job.highest_density_w_m2 * area:
+            left_out.append(part)
+            continue
+        made, reason = _plan_part(zone, part, cables, job, knob_pitch_mm, towards)
+        laid += made
+        if not made:
+            reasons.append(reason)
+            left_out.append(part)
+    return ZonePlan(tuple(laid), tuple(reasons), tuple(left_out))
+
+
+def _plan_part(  # noqa: PLR0913, PLR0917 - a part and all that decides on its cables
+    zone: HeatedZone,
+    part: Polygon,
+    cables: Sequence[Cable],
+    job: Job,
+    knob_pitch_mm: float | None,
+    towards: tuple[float, float],
+) -> tuple[list[LaidCable], str]:
+    """Lay one part of free floor: the best verified choice within ``TRIES``."""
+    area = part.area / SQUARE_MM_PER_M2
+    offered = choices(area, cables, job)
+    if not offered:
+        return [], _why_none(area, cables, job)
+    best: tuple[float, list[LaidCable]] | None = None
+    reason = ""
+    for rank, chosen in enumerate(offered[:TRIES]):
+        made, why = _lay(zone, part, chosen, job, knob_pitch_mm, towards)
+        reason = reason or f"{' + '.join(c.code for c in chosen)}: {why}"
+        if not made:
+            continue
+        cold = sum(x.plan.cold_mm2 for x in made) / part.area
+        if cold <= _GOOD:
+            return made, ""
+        if best is None or cold + rank * _GOOD / 2 < best[0]:
+            best = (cold + rank * _GOOD / 2, made)
+    return (best[1], "") if best else ([], reason)
+
+
+def _why_none(area_m2: float, cables: Sequence[Cable], job: Job) -> str:
+    """Say why no choice of cables comes between the least and the highest density."""
+    shortest = cables[0]
+    if shortest.watts > job.highest_density_w_m2 * area_m2:
+        return (
+            f"the shortest cable would give {shortest.watts / area_m2:.0f} W/m², above the highest "
+            f"{job.highest_density_w_m2:.0f}; it needs "
+            f"{shortest.watts / job.highest_density_w_m2:.2f} m² of free floor"
+        )
+    return (
+        f"no cable, nor {MOST_CABLES} in parallel, comes between {LEAST_SHARE:.0%} of the target "
+        f"{job.target_density_w_m2:.0f} W/m² and the highest {job.highest_density_w_m2:.0f} W/m²"
+    )
+
+
+def _lay(  # noqa: PLR0913, PLR0917 - as above, for one choice
+    zone: HeatedZone,
+    part: Polygon,
+    chosen: Sequence[Cable],
+    job: Job,
+    knob_pitch_mm: float | None,
+    towards: tuple[float, float],
+) -> tuple[list[LaidCable], str]:
+    """Lay these cables, each in its share of a part; nothing where one can't be laid."""
+    rules = [rules_for(c, knob_pitch_mm) for c in chosen]
+    apart = max(r.nearest_mm for r in rules)
+    made = []
+    shares = split(part, [c.watts for c in chosen], apart)
+    for cable, rule, share in zip(chosen, rules, shares, strict=True):
+        if share.is_empty:
+            return [], "too little floor for so many cables"
+        plan, why = plan_path(share, rule, towards)
+        if plan is None:
+            return [], why
+        check = check_path(plan.path, rule.radius_mm, _must_keep(zone, rule, job))
+        if check.wrong:
+            return [], "the planned path does not verify: " + ", ".join(check.wrong)
+        made.append(LaidCable(cable, plan, check, share, rule))
+    return made, ""
+
+
+def _must_keep(zone: HeatedZone, rules: CableRules, job: Job) -> MustKeep:
+    return MustKeep(
+        rules.length_mm,
+        rules.nearest_mm,
+        rules.radius_mm,
+        zone.room_floor,
+        job.clearance_wall_mm320 / MM320_PER_MM,
+        zone.floor,
+        zone.obstacles,
+    )
+
+
+def split(part: Polygon, weights: Sequence[float], apart_mm: float) -> list[Polygon]:
+    """Split a part of free floor into shares, side by side along its longer direction.
+
+    Parameters
+    ----------
+    part
+        Free floor [mm].
+    weights
+        Shares of its area, in any unit.
+    apart_mm
+        Kept between the shares [mm].
+
+    Returns
+    -------
+    list of shapely.Polygon
+        The largest piece of each share; empty where nothing is left.
+    """
+    if len(weights) == 1:
+        return [part]
+    left, front, right, back = part.bounds
+    along_x = right - left >= back - front
+    start, end = (left, right) if along_x else (front, back)
+    cuts = [start - apart_mm]
+    total = sum(weights)
+    done = 0.0
+    for weight in weights[:-1]:
+        done += weight
+        cuts.append(_cut_at(part, done / total, start, end, along_x=along_x))
+    cuts.append(end + apart_mm)
+    shares = []
+    for low, high in pairwise(cuts):
+        a, b = low + apart_mm / 2, high - apart_mm / 2
+        frame = box(a, front, b, back) if along_x else box(left, a, right, b)
+        pieces = _polygons(shapely.intersection(part, frame))
+        shares.append(max(pieces, key=lambda p: p.area, default=Polygon()))
+    return shares
+
+
+def _cut_at(part: Polygon, share: float, start: float, end: float, *, along_x: bool) -> float:
+    """Place where a cut leaves a share of the area before it [mm]."""
+    left, front, right, back = part.bounds
+    low, high = start, end
+    for _ in range(_BISECTIONS):
+        middle = (low + high) / 2
+        frame = box(left, front, middle, back) if along_x else box(left, front, right, middle)
+        if shapely.intersection(part, frame).area < share * part.area:
+            low = middle
+        else:
+            high = middle
+    return (low + high) / 2
+
+
+def _polygons(shape: BaseGeometry) -> list[Polygon]:
+    return [g for g in shapely.get_parts(shape) if g.geom_type == "Polygon" and not g.is_empty]
