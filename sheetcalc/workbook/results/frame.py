@@ -75,18 +75,14 @@ def money(value: Decimal | None) -> Cell:
     return Cell(value, "result_money")
 
 
-def quantity_style(unit: Unit) -> str:
-    """Style with the digits that an estimator works with; nothing is rounded but the display."""
+def quantity(value: float, unit: Unit, formula: str | None = None) -> Cell:
+    """Quantity with the digits that an estimator works with; only its display is rounded."""
     if unit.dimension is Dimension.COUNT:
-        return "result_general"
-    return "result_number3" if unit.symbol in {"m³", "ft³"} else "result_number"
-
-
-def shown(value: float, unit: Unit) -> float | int:
-    """Quantity as it stands in a cell: counts without a point where they are whole."""
-    if unit.dimension is Dimension.COUNT and float(value).is_integer():
-        return int(value)
-    return value
+        if float(value).is_integer():
+            return Cell(int(value), "result_count", formula)
+        return Cell(value, "result_number", formula)
+    looks = "result_number3" if unit.symbol in {"m³", "ft³"} else "result_number"
+    return Cell(value, looks, formula)
 
 
 def length(length_mm320: float | None, unit: Unit) -> Cell:

@@ -23,9 +23,8 @@ from sheetcalc.workbook.results.frame import (
     BLANK,
     Frame,
     count,
-    quantity_style,
+    quantity,
     sheet_of,
-    shown,
     table_of,
     text,
 )
@@ -183,7 +182,6 @@ def _one_line(value: str | None) -> str | None:
 
 
 def _row(line: OrderLine, tab: Tab, formulas: OrderFormulas, frame: Frame) -> dict[str, Cell]:
-    style = quantity_style(line.unit)
     live = formulas.of(line, tab.table)
     link = frame.link(line.tab, line.source.row)
     weight = None if line.weight_kg is None else frame.units.mass.from_si(line.weight_kg)
@@ -195,10 +193,10 @@ def _row(line: OrderLine, tab: Tab, formulas: OrderFormulas, frame: Frame) -> di
         "Item": Cell(line.item, "result_link" if link else "result", link=link),
         "Supplier code": text(line.supplier_code),
         "Description": text(line.description, wrap=True),
-        "Needed": Cell(shown(line.needed, line.unit), style, live.needed),
+        "Needed": quantity(line.needed, line.unit, live.needed),
         "Unit": text(line.unit.symbol),
         "Unit code": text(line.unit.code),
-        "Pack": Cell(shown(line.pack, line.unit), style, live.pack),
+        "Pack": quantity(line.pack, line.unit, live.pack),
         "Packs": Cell(line.packs, "result_count", live.packs),
         "Package code": text(line.package_code),
         "Pack price": Cell(unpriced or line.pack_price, "result_money", live.price),

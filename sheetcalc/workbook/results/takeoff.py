@@ -9,9 +9,8 @@ from sheetcalc.workbook.results.frame import (
     BLANK,
     Frame,
     count,
-    quantity_style,
+    quantity,
     sheet_of,
-    shown,
     table_of,
     text,
 )
@@ -40,14 +39,13 @@ def takeoff_sheet(lines: Sequence[QuantityLine], frame: Frame) -> SheetModel:
     wastes: dict[WasteUsed, Cell] = {}
     rows = []
     for at, line in enumerate(lines):
-        style = quantity_style(line.unit)
         planned = line.pack_by is PackBy.PLAN
-        net, gross = shown(line.net_shown, line.unit), shown(line.gross_shown, line.unit)
         waste = BLANK
         if line.waste is not None and not planned:
             waste = wastes.get(line.waste) or wastes.setdefault(
                 line.waste, _waste(line.waste, frame)
             )
+        gross = line.net_shown if planned else line.gross_shown
         live_gross = _GROSS_WITHOUT_WASTE if waste is BLANK else _GROSS
         link = frame.link(line.source.tab, line.source.row) if at < MOST_LINKS else None
         rows.append(
@@ -60,11 +58,11 @@ def takeoff_sheet(lines: Sequence[QuantityLine], frame: Frame) -> SheetModel:
                 "Line": text(line.line),
                 "Item": text(line.item),
                 "Description": text(line.description, wrap=True),
-                "Each": Cell(shown(line.each_shown, line.unit), style),
+                "Each": quantity(line.each_shown, line.unit),
                 "Unit": text(line.unit.symbol),
-                "Net": Cell(net, style, None if planned else _NET),
+                "Net": quantity(line.net_shown, line.unit, None if planned else _NET),
                 "Waste %": text(IN_PLAN) if planned else waste,
-                "Gross": Cell(net, style) if planned else Cell(gross, style, live_gross),
+                "Gross": quantity(gross, line.unit, None if planned else live_gross),
                 "Basis": text(line.basis, wrap=True),
             }
         )
