@@ -3,9 +3,11 @@
 A line is a start and an end; positions along it are whole 1/320 mm from its start.
 """
 
+from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from math import hypot
-from typing import TypeAlias
+from operator import itemgetter
+from typing import Final, TypeAlias
 
 from sheetcalc.domain.room import Point, Region
 from sheetcalc.geometry.points import rings_of
@@ -13,15 +15,66 @@ from sheetcalc.geometry.slabs import Interval, Keep, combine_intervals
 
 Line: TypeAlias = tuple[Point, Point]
 
+_FEW: Final = 60  # up to so many lines, looking at all of them is quicker than an index
+_OBLIQUE: Final = (-1, 0)
 
-def edges_of(*regions: Region) -> list[Line]:
+
+class Edges(list[Line]):
+    """Lines that others are laid against; many of them are looked up by where they lie."""
+
+    _index: dict[tuple[int, int], list[tuple[int, Line]]] | None = None
+    _longest: dict[tuple[int, int], int]
+
+    def near(self, line: Line, slack_mm320: int) -> Iterable[Line]:
+        """Lines that may lie on another one: all of them, or where many those on its level."""
+        if len(self) <= _FEW or slack_mm320:
+            return self
+        if self._index is None:
+            self._index = self._sorted()
+        axis = _axis(line)
+        if axis is None:
+            return [found for _, found in self._index.get(_OBLIQUE, ())]
+        key = (axis, line[0][1 - axis])
+        level = self._index.get(key, [])
+        low, high = _ascending(line[0][axis], line[1][axis])
+        begin = bisect_left(level, low - self._longest.get(key, 0), key=itemgetter(0))
+        end = bisect_left(level, high, key=itemgetter(0))
+        return [found for _, found in level[begin:end]]
+
+    def _sorted(self) -> dict[tuple[int, int], list[tuple[int, Line]]]:
+        """Group lines by axis and level, each group by where its lines begin."""
+        index: dict[tuple[int, int], list[tuple[int, Line]]] = {}
+        self._longest = {}
+        for line in self:
+            axis = _axis(line)
+            if axis is None:
+                index.setdefault(_OBLIQUE, []).append((0, line))
+                continue
+            low, high = _ascending(line[0][axis], line[1][axis])
+            key = (axis, line[0][1 - axis])
+            self._longest[key] = max(self._longest.get(key, 0), high - low)
+            index.setdefault(key, []).append((low, line))
+        for group in index.values():
+            group.sort()
+        return index
+
+
+def edges_of(*regions: Region) -> Edges:
     """List every edge of some regions, walked with the area on the left."""
-    return [
+    return Edges(
         (ring[i - 1], ring[i])
         for region in regions
         for ring in rings_of(region)
         for i in range(len(ring))
-    ]
+    )
+
+
+def _axis(line: Line) -> int | None:
+    """Axis that a line runs along: 0 left, 1 front, None oblique."""
+    (x0, y0), (x1, y1) = line
+    if y0 == y1:
+        return 0
+    return 1 if x0 == x1 else None
 
 
 def length_of(line: Line) -> int:
@@ -50,6 +103,8 @@ def contact(line: Line, edges: Iterable[Line], slack_mm320: int = 0) -> tuple[In
         How far off the line an edge may lie and still count; an oblique line always has 2.
     """
     (x0, y0), (x1, y1) = line
+    if isinstance(edges, Edges):
+        edges = edges.near(line, slack_mm320)
     found: list[Interval] = []
     if x0 == x1 or y0 == y1:
         axis = 0 if y0 == y1 else 1

@@ -65,13 +65,13 @@ class _Resolver:
 
     def resolve(self) -> tuple[tuple[Room, ...], tuple[Finding, ...]]:
         for description in self._descriptions:
-            self._by_name.setdefault(description.name, description)
+            self._by_name.setdefault(_key(description.name), description)
         rooms = [self._room(description) for description in self._descriptions]
         return tuple(room for room in rooms if room), tuple(self._findings)
 
     def _room(self, description: RoomDescription) -> Room | None:
         report = Report(description.name)
-        if self._by_name[description.name] is not description:
+        if self._by_name[_key(description.name)] is not description:
             report.error("ROOM-NAME-TWICE", description.source, "Room", room=description.name)
         count = len(description.copies)
         if count and count != description.count:
@@ -105,13 +105,13 @@ class _Resolver:
         """Row that a room takes its description from, at the end of its chain of Same as."""
         here, passed = description, [description.name]
         while here.same_as is not None:
-            following = self._by_name.get(here.same_as)
+            following = self._by_name.get(_key(here.same_as))
             if following is None:
                 if here is description:
                     report.error(
                         "SAME-AS-UNKNOWN", here.source, "Same as",
                         same_as=here.same_as,
-                        known=nearest_names(here.same_as, list(self._by_name)),
+                        known=nearest_names(here.same_as, [d.name for d in self._by_name.values()]),
                     )  # fmt: skip
                 else:
                     self._note_faulty(description, here.name, report)
@@ -168,6 +168,11 @@ class _Resolver:
             if key not in self._said:
                 self._said.add(key)
                 self._findings.append(f)
+
+
+def _key(name: str) -> str:
+    """Form in which names are compared: without case and surplus spaces."""
+    return " ".join(name.split()).casefold()
 
 
 def _check_own_parts(description: RoomDescription, root: RoomDescription, report: Report) -> None:

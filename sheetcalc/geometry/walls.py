@@ -11,7 +11,7 @@ from math import hypot
 from typing import Final
 
 from sheetcalc.domain.room import Point, Region, Wall
-from sheetcalc.geometry.contacts import Line, contact, length_of, point_at
+from sheetcalc.geometry.contacts import Edges, Line, contact, length_of, point_at
 from sheetcalc.geometry.points import rings_of
 
 SIDES: Final = ("near", "right", "far", "left")
@@ -47,11 +47,15 @@ def name_walls(
     region: Region, legs: Sequence[tuple[str, Point, Point]], slack_mm320: int
 ) -> tuple[PlacedWall, ...]:
     """Walls of an outline, ring by ring, counter-clockwise from the near left corner."""
+    leg_lines = Edges((start, end) for _, start, end in legs)
+    leg_names = {(start, end): name for name, start, end in legs}
     runs: list[list[tuple[str | None, Line]]] = []
     for ring in rings_of(region):
         run: list[tuple[str | None, Line]] = []
         for i, start in enumerate(ring):
-            run += _split_by_legs((start, ring[(i + 1) % len(ring)]), legs, slack_mm320)
+            side = (start, ring[(i + 1) % len(ring)])
+            near = [(leg_names[leg], leg) for leg in leg_lines.near(side, slack_mm320)]
+            run += _split_by_legs(side, near, slack_mm320)
         runs.append(run)
     names = _names([pair for run in runs for pair in run])
     walls: list[PlacedWall] = []
@@ -72,12 +76,12 @@ def name_walls(
 
 
 def _split_by_legs(
-    line: Line, legs: Sequence[tuple[str, Point, Point]], slack: int
+    line: Line, legs: Sequence[tuple[str, Line]], slack: int
 ) -> list[tuple[str | None, Line]]:
     """Split a side of the outline where one leg ends and the next goes straight on."""
     parts: list[tuple[tuple[int, int], str]] = []
-    for name, start, end in legs:
-        parts += [(stretch, name) for stretch in contact(line, [(start, end)], slack)]
+    for name, leg in legs:
+        parts += [(stretch, name) for stretch in contact(line, [leg], slack)]
     parts.sort()
     covered = 0
     split: list[tuple[str | None, Line]] = []

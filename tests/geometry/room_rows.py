@@ -28,7 +28,7 @@ _KINDS = {k.value: k for k in PieceKind}
 _PARTS = {k.value: k for k in PartKind}
 
 
-def piece(
+def piece(  # noqa: PLR0913, PLR0917 - a row has so many cells
     name: str,
     kind: str,
     left: float | None = None,
@@ -46,7 +46,7 @@ def piece(
     )  # fmt: skip
 
 
-def face(
+def face(  # noqa: PLR0913 - a row has so many cells
     wall: str,
     length: float,
     height: float,
@@ -66,7 +66,7 @@ def leg(name: str, turn: float, length: float) -> WallLeg:
     return WallLeg("R", name, turn, size(length), "", RowRef("Wall legs", 5))
 
 
-def room_row(
+def room_row(  # noqa: PLR0913 - a row has so many cells
     *parts: FloorPiece | WallFace | WallLeg,
     length: float | None = None,
     width: float | None = None,
@@ -109,7 +109,9 @@ def resolve(
     return resolve_rooms(rows, {finish.name: finish}, job or Job())
 
 
-def one_room(*parts: FloorPiece | WallFace | WallLeg, job: Job | None = None, **sizes: float) -> Room:
+def one_room(
+    *parts: FloorPiece | WallFace | WallLeg, job: Job | None = None, **sizes: float
+) -> Room:
     """The one room of some rows, which must have no findings."""
     (room,), findings = resolve(room_row(*parts, **sizes), job=job)  # type: ignore[arg-type]
     assert findings == ()
