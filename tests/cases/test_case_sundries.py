@@ -25,12 +25,12 @@ from hand_made import (
 
 from sheetcalc.domain.catalogue import BagKind, RollKind
 from sheetcalc.domain.finish import LayerRole, SurfaceKind
-from sheetcalc.domain.measure import KILOGRAM, METRE
+from sheetcalc.domain.measure import KILOGRAM, METRE, PIECE, SQUARE_METRE
 from sheetcalc.domain.quantity import PackBy
 from sheetcalc.domain.room import Surface
 from sheetcalc.lines.edge_trim import EDGE_TRIM
 from sheetcalc.lines.line import JobContext
-from sheetcalc.lines.measures import measure
+from sheetcalc.lines.measures import mass_of_item, measure
 from sheetcalc.lines.sundries import COLLARS, CORNERS, JOB_SUNDRIES, SUNDRIES, TRAY_FORMERS
 from sheetcalc.lines.waterproofing import BANDS
 from sheetcalc.rules.bases import BASES
@@ -227,3 +227,35 @@ def test_open_edges_without_a_trim_in_the_catalogue_are_listed() -> None:
     assert line.pack_by is PackBy.NONE
     with_trim = bathroom(sundry("TR", "per m of open tile edge", pack_unit=METRE))
     assert quantities(EDGE_TRIM, with_trim) == []
+
+
+def test_the_mass_of_an_item_of_any_tab() -> None:
+    # half a 12 kg box of 10 tiles; 1 m2 of a 15 kg roll of 30 m2; 10 m of it; a board of 9 kg;
+    # 10 m2 of a 5 kg pail that covers 40; 50 pieces of a 2 kg box of 100
+    rolled = roll("U", RollKind.UNDERLAY_ROLL, weight_kg=15.0)
+    board = roll("B", RollKind.BACKER_BOARD, weight_kg=9.0)
+    pail = bag("P", BagKind.PRIMER, coverage_m2=40.0, pack_size=5.0)
+    boxed = sundry("SP", "per room", pack_weight_kg=2.0)
+    ctx = bathroom(rolled, board, pail, boxed)
+    heavy = replace(ctx.catalogue.tiles["T"], box_weight_kg=12.0)
+    ctx = replace(ctx, catalogue=replace(ctx.catalogue, tiles={"T": heavy}))
+
+    def mass(item: object, each_si: float, unit: object, by: PackBy) -> float:
+        line = ctx.quantity("x", "X", each_si, unit, basis="", item=item, pack_by=by)
+        return mass_of_item(replace(ctx, lines=(line,)), item.code)
+
+    assert mass(heavy, 5, PIECE, PackBy.PIECES_PER_BOX) == pytest.approx(6)
+    assert mass(rolled, 1, SQUARE_METRE, PackBy.PLAN) == pytest.approx(0.5)
+    assert mass(rolled, 10, METRE, PackBy.LENGTH) == pytest.approx(5)
+    assert mass(board, 2.5, PIECE, PackBy.EACH) == pytest.approx(22.5)
+    assert mass(pail, 10, SQUARE_METRE, PackBy.COVERAGE) == pytest.approx(1.25)
+    assert mass(boxed, 50, PIECE, PackBy.PACK_SIZE) == pytest.approx(1)
+    assert mass(pail, 3, KILOGRAM, PackBy.PACK_SIZE) == pytest.approx(3)
+
+
+def test_an_item_without_weight_weighs_nothing_known() -> None:
+    board = roll("B", RollKind.BACKER_BOARD)
+    ctx = bathroom(board)
+    line = ctx.quantity("x", "X", 2, PIECE, basis="", item=board, pack_by=PackBy.EACH)
+    assert mass_of_item(replace(ctx, lines=(line,)), "B") == 0
+    assert mass_of_item(ctx, "NOBODY") == 0

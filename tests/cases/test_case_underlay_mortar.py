@@ -18,7 +18,7 @@ from hand_made import (
 )
 
 from sheetcalc.domain.catalogue import BagKind, RollKind
-from sheetcalc.domain.finish import LayerRole
+from sheetcalc.domain.finish import LayerRole, Notch, NotchShape
 from sheetcalc.lines.underlay_mortar import KNOB_FILL, UNDERLAY_MORTAR
 
 M = bag("M", BagKind.MORTAR, yield_m3=0.0145)
@@ -78,3 +78,15 @@ def test_a_fill_of_nothing_is_said_by_zero() -> None:
     empty = roll("U", RollKind.UNDERLAY_ROLL, knob_pitch_mm320=30 * MM, fill_m=0.0)
     row = layer(LayerRole.UNDERLAY, "U")
     assert list(KNOB_FILL.work(context(tile(), M, empty, specs=(spec(),), layers=(row,)))) == []
+
+
+def test_a_bed_that_can_not_be_worked_is_an_error() -> None:
+    flat = Notch(NotchShape.SQUARE, 0, 6 * MM, 6 * MM)
+    row = layer(LayerRole.UNDERLAY, "U", bed_mortar="M", notch=flat)
+    assert codes(UNDERLAY_MORTAR, context(M, KNOBBED, layers=(row,))) == ["NOTCH-UNWORKABLE"]
+
+
+def test_a_bed_in_what_is_no_mortar_is_an_error() -> None:
+    row = layer(LayerRole.UNDERLAY, "U", bed_mortar="G", notch=square_notch(6 * MM))
+    ctx = context(bag("G", BagKind.GROUT), KNOBBED, layers=(row,))
+    assert codes(UNDERLAY_MORTAR, ctx) == ["ITEM-OF-ANOTHER-KIND"]

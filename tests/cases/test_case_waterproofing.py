@@ -205,3 +205,14 @@ def test_an_upturn_is_cut_in_lengths_of_the_roll() -> None:
     ctx = context(short, layers=(row,), in_room=room(PAN, measures=MEASURED))
     upturns = [s for s in strips_needed(ctx) if s.piece == "upturn"]
     assert [s.length_mm320 for s in upturns] == [2000 * MM, 1050 * MM]
+
+
+def test_many_parts_of_a_kind_are_put_together_in_the_basis() -> None:
+    # five sides of a niche of 0.1 m2 each
+    sides = tuple(
+        Surface(f"niche N {i}", SurfaceKind.NICHE, box(500 * MM, 200 * MM)) for i in range(5)
+    )
+    row = layer(LayerRole.WATERPROOFING, "L", SurfaceKind.NICHE, coats=2)
+    line = only(WATERPROOFING, context(LIQUID, layers=(row,), in_room=room(*sides)))
+    assert line.each_si == pytest.approx(1.0)
+    assert line.basis.startswith("niche: 5 parts 0.5 m² = 0.5 m² x 2 coats")

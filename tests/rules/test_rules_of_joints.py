@@ -88,7 +88,7 @@ def test_sealant_depth_in_millimetres() -> None:
 # T3-33: a 10.1 US fl oz cartridge is 18.2273 in3
 @pytest.mark.parametrize(("depth", "feet"), [(1 / 4, 24.30), (1 / 8, 48.61)])
 def test_bead_of_a_us_cartridge(depth: float, feet: float) -> None:
-    assert CARTRIDGE_US / INCH**3 == pytest.approx(18.2273, abs=5.1e-5)
+    assert pytest.approx(18.2273, abs=5.1e-5) == CARTRIDGE_US / INCH**3
     length = bead_length_m(CARTRIDGE_US, INCH / 4 * depth * INCH)
     assert length / 0.3048 == pytest.approx(feet, abs=0.0051)
 
