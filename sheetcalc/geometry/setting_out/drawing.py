@@ -80,15 +80,15 @@ def tiles_of(
     drawn = []
     for box, uncut in zip(boxes, whole, strict=True):
         pieces = [box] if uncut else parts_of_shape(shapely.intersection(turned, box))
-        for piece in pieces:
-            if piece.area > SPECK:
-                drawn.append(
-                    DrawnTile(
-                        _ring(piece, out.turn_degrees),
-                        not uncut,
-                        not uncut and piece.area < small_share * full,
-                    )
-                )
+        drawn += [
+            DrawnTile(
+                _ring(piece, out.turn_degrees),
+                not uncut,
+                not uncut and piece.area < small_share * full,
+            )
+            for piece in pieces
+            if piece.area > SPECK
+        ]
     return tuple(drawn)
 
 

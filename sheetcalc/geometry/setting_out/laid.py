@@ -1,26 +1,24 @@
 """Setting-out tile by tile: herringbone, basket weave, diagonal grids, oblique outlines."""
 
 import math
-from collections import Counter
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 import shapely
-from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import Bond
 from sheetcalc.domain.measure import mm320_squared_to_m2, mm320_to_m
 from sheetcalc.domain.quantity import SettingOut
-from sheetcalc.domain.room import Point, Ring
+from sheetcalc.domain.room import Point
 from sheetcalc.geometry.setting_out.aims import aims_of
 from sheetcalc.geometry.setting_out.by_area import by_area
+from sheetcalc.geometry.setting_out.cutting import cut_pieces, turned_point
 from sheetcalc.geometry.setting_out.patterns import Pattern, estimated_tiles, pattern_for
-from sheetcalc.geometry.setting_out.pieces import Part, cut_list
+from sheetcalc.geometry.setting_out.pieces import cut_list
 from sheetcalc.geometry.setting_out.plane import (
     Plane,
     cosine_sine,
-    parts_of_shape,
     plane_of,
 )
 from sheetcalc.geometry.setting_out.request import Request
@@ -29,8 +27,6 @@ from sheetcalc.geometry.setting_out.slabs import Slabs
 from sheetcalc.geometry.setting_out.start import start_at
 
 MOST_TILES = 12_000
-_TENTH = 32
-"""Corners of oblique pieces are given to 0.1 mm, so that alike pieces group."""
 
 
 def laid(req: Request, slabs: Slabs | None, origin: Point | None) -> SettingOut | None:
@@ -62,7 +58,7 @@ def laid(req: Request, slabs: Slabs | None, origin: Point | None) -> SettingOut 
         return _too_many(req, number)
     fixed = None
     if origin is not None:
-        fixed = _turned_point(origin, -req.degrees) - pattern.motif[0]
+        fixed = turned_point(origin, -req.degrees) - pattern.motif[0]
     sampled = sample_starts(
         plane, pattern, req.job.smallest_cut_share, aims_of(req.job.aims), fixed
     )
@@ -100,25 +96,12 @@ def _too_many(req: Request, number: int) -> SettingOut:
     return replace(out, findings=(finding,))
 
 
-@dataclass(frozen=True, slots=True)
-class _Cuts:
-    """Cut tiles with their shapes."""
-
-    parts: Counter[Part]
-    tiles: int
-    splits: int
-    holed: int
-    drilled_whole: int
-    shortest: float | None
-    neck: float | None
-
-
 def _counted(
     req: Request, plane: Plane, pattern: Pattern, sampled: Sampled, *, given: bool
 ) -> SettingOut:
     full = pattern.length * pattern.width
     whole = sampled.areas >= full - SPECK
-    cuts = _cuts(req, plane, pattern, sampled, whole)
+    cuts = cut_pieces(req, plane, pattern, sampled)
     covered = float(sampled.areas.sum())
     area = float(shapely.area(plane.shape))
     joint_area = max(area - covered, 0.0)
@@ -182,133 +165,6 @@ def _joint_length(req: Request, joint_area: float, covered: float, area: float) 
         return joint_area / req.joint * edges / (edges + req.joint)
     boundary = math.sqrt(area) * 2
     return max(covered / (req.length * req.width) * edges - boundary, 0.0)
-
-
-def _cuts(
-    req: Request, plane: Plane, pattern: Pattern, sampled: Sampled, whole: np.ndarray
-) -> _Cuts:
-    circles = _circles(req)
-    boxes = sampled.boxes
-    check = ~whole
-    for x, y, radius in circles:
-        dx = np.maximum(np.maximum(boxes[:, 0] - x, x - boxes[:, 2]), 0)
-        dy = np.maximum(np.maximum(boxes[:, 1] - y, y - boxes[:, 3]), 0)
-        check |= dx * dx + dy * dy < radius * radius
-    index = np.flatnonzero(check)
-    shapes = _cut_out(plane.shape, boxes[index])
-    parts: Counter[Part] = Counter()
-    tiles = splits = holed = drilled_whole = 0
-    shortest = neck = math.inf
-    for place, shape in zip(index.tolist(), shapes, strict=True):
-        pieces = [p for p in parts_of_shape(shape) if p.area > SPECK]
-        is_whole = bool(whole[place])
-        if is_whole:
-            pieces = [shapely.box(*boxes[place])]
-        tiles += not is_whole
-        splits += len(pieces) > 1
-        holes = 0
-        for piece in pieces:
-            own = [(x, y, r) for x, y, r in circles if piece.distance(shapely.Point(x, y)) < r]
-            holes += len(own)
-            if is_whole and not own:
-                continue
-            turned = bool(pattern.turned[int(sampled.member[place])])
-            part = _part(piece, boxes[place], turned=turned, split=len(pieces) > 1, holes=len(own))
-            parts[part] += 1
-            if not is_whole:
-                shortest = min(shortest, _narrowest(part, pattern))
-            for x, y, r in own:
-                gap = piece.exterior.distance(shapely.Point(x, y)) - r
-                if gap > 0:
-                    neck = min(neck, gap)
-        holed += holes > 0
-        drilled_whole += is_whole and holes > 0
-    return _Cuts(
-        parts,
-        tiles,
-        splits,
-        holed,
-        drilled_whole,
-        None if shortest is math.inf else shortest,
-        None if neck is math.inf else neck,
-    )
-
-
-def _cut_out(shape: BaseGeometry, boxes: np.ndarray) -> list[BaseGeometry]:
-    """Cut the region to each box; region with very many corners strip by strip."""
-    if shapely.get_num_coordinates(shape) <= 300:  # noqa: PLR2004 - cheap enough at once
-        return list(shapely.intersection(shape, shapely.box(*boxes.T)))
-    out: list[BaseGeometry] = []
-    strips: dict[tuple[float, float], BaseGeometry] = {}
-    for x0, y0, x1, y1 in boxes.tolist():
-        if (x0, x1) not in strips:
-            strip = shapely.clip_by_rect(shape, x0, -1e12, x1, 1e12)
-            strips[x0, x1] = strip if strip.is_valid else shapely.make_valid(strip)
-        out.append(shapely.intersection(strips[x0, x1], shapely.box(x0, y0, x1, y1)))
-    return out
-
-
-def _part(
-    piece: shapely.Polygon, box: np.ndarray, *, turned: bool, split: bool, holes: int
-) -> Part:
-    """Put a piece into the tile's own frame, corners to 0.1 mm, or exact where square."""
-    x0, y0, x1, _ = box.tolist()
-    width = x1 - x0
-    polygon = shapely.geometry.polygon.orient(piece)
-
-    def ring(coords: np.ndarray) -> Ring:
-        u, v = coords[:-1, 0] - x0, coords[:-1, 1] - y0
-        if turned:  # the tile's length runs along y: turn it back by a right angle
-            u, v = v, width - u
-        points = [_grid(float(a), float(b)) for a, b in zip(u, v, strict=True)]
-        return _plain(points)
-
-    shell = ring(np.asarray(polygon.exterior.coords))
-    inner = tuple(ring(np.asarray(r.coords)) for r in polygon.interiors)
-    return Part(shell, inner, split, holes)
-
-
-def _grid(u: float, v: float) -> Point:
-    return round(u / _TENTH) * _TENTH, round(v / _TENTH) * _TENTH
-
-
-def _plain(points: list[Point]) -> Ring:
-    """Drop repeated corners and those on a straight line."""
-    ring = [p for k, p in enumerate(points) if p != points[k - 1]]
-    out = []
-    for k, (x, y) in enumerate(ring):
-        ax, ay = ring[k - 1]
-        bx, by = ring[(k + 1) % len(ring)]
-        if (x - ax) * (by - y) != (y - ay) * (bx - x):
-            out.append((x, y))
-    return tuple(out) if len(out) > 2 else tuple(ring)  # noqa: PLR2004 - a triangle at least
-
-
-def _narrowest(part: Part, pattern: Pattern) -> float:
-    """Mean size across of a cut piece: its area over its longer extent, cut directions only."""
-    area = shapely.Polygon(part.outline, part.openings).area
-    us, vs = [u for u, _ in part.outline], [v for _, v in part.outline]
-    wide, tall = max(us) - min(us), max(vs) - min(vs)
-    along, across = area / max(tall, 1), area / max(wide, 1)
-    sizes = [
-        size
-        for size, whole in ((along, pattern.length), (across, pattern.width))
-        if size < whole - _TENTH
-    ]
-    return min(sizes, default=float(pattern.width))
-
-
-def _circles(req: Request) -> list[tuple[float, float, float]]:
-    out = []
-    for hole in req.surface.holes:
-        x, y = _turned_point(hole.centre, -req.degrees)
-        out.append((float(x), float(y), hole.diameter_mm320 / 2))
-    return out
-
-
-def _turned_point(point: Point, degrees: float) -> np.ndarray:
-    c, s = cosine_sine(degrees)
-    return np.array([c * point[0] - s * point[1], s * point[0] + c * point[1]])
 
 
 def _start(

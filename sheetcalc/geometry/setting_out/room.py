@@ -96,7 +96,7 @@ def shared_edges(surface: Surface, others: Iterable[Surface]) -> list[Segment]:
 
 
 def _overlap(edge: Segment, line: Segment) -> Iterable[Segment]:
-    """Common stretch of two edges along the same axis, if any."""
+    """Find the common stretch of two edges along the same axis, if any."""
     for axis in (0, 1):
         across = 1 - axis
         if edge[0][across] == edge[1][across] == line[0][across] == line[1][across]:
