@@ -1,0 +1,57 @@
+"""The blank workbook opens clean in another program: nothing is lost, names and rules work."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+import recalc
+from openpyxl import load_workbook
+
+from sheetcalc.excel.generate import write_book
+from sheetcalc.workbook.blank import blank_book
+from sheetcalc.workbook.house_style import load_house_style
+from sheetcalc.workbook.sheet import Cell, SheetModel
+
+pytestmark = pytest.mark.libreoffice
+
+
+def test_tables_names_and_validations_survive_opening_and_saving(tmp_path: Path) -> None:
+    before = tmp_path / "blank.xlsx"
+    before.write_bytes(write_book(blank_book("metric"), load_house_style(), named_styles=True))
+    one = load_workbook(before)
+    two = load_workbook(recalc.convert(before, "xlsx", tmp_path / "after"))
+    assert two.sheetnames == one.sheetnames
+    assert set(one.defined_names) <= set(two.defined_names)
+    for sheet in one:
+        after = two[sheet.title]
+        assert set(after.tables) == set(sheet.tables)
+        rules = {v.type for v in sheet.data_validations.dataValidation}
+        assert rules <= {v.type for v in after.data_validations.dataValidation}
+        assert [c.value for c in after[4]] == [c.value for c in sheet[4]]
+
+
+@pytest.mark.parametrize(
+    ("system", "room_mm", "small_mm"), [("metric", 1000, 1), ("us", 304.8, 25.4)]
+)
+def test_names_for_units_and_references_are_calculated(
+    system: str, room_mm: float, small_mm: float, tmp_path: Path
+) -> None:
+    """What validations look at: the Job's units (exact factors), the used rows of a column."""
+    book = blank_book("us" if system == "us" else "metric", example=True)
+    probes = {
+        (5, 1): Cell(0, formula="sheetcalc_room_mm"),
+        (6, 1): Cell(0, formula="sheetcalc_small_mm"),
+        (7, 1): Cell(0, formula="ROWS(sheetcalc_ref_suppliers_supplier)"),
+        (8, 1): Cell(0, formula='COUNTIF(sheetcalc_list_kind_floor_pieces,"curb")'),
+        (9, 1): Cell(0, formula="ROUND(Tiles!G5*sheetcalc_small_mm,9)>=5"),
+    }
+    probe = SheetModel("probe", "Probe", "Probe", "Names, calculated.", loose=probes)
+    path = tmp_path / "probe.xlsx"
+    made = replace(book, sheets=(*book.sheets, probe))
+    path.write_bytes(write_book(made, load_house_style()))
+    found = recalc.recalculate(path)
+    suppliers = sum(
+        1 for (tab, at) in found if tab == "Suppliers" and at[0] == "A" and int(at[1:]) > 4
+    )
+    values = [found["Probe", f"A{row}"] for row in range(5, 10)]
+    assert values == [pytest.approx(room_mm), pytest.approx(small_mm), suppliers, 1, True]
