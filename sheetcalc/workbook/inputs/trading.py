@@ -15,7 +15,8 @@ SUPPLIERS = Tab(
         ),
         Column("Address", Kind.TEXT, "For the head of the order.", "Unit 4, Dock Road", width=34),
         Column("E-mail", Kind.TEXT, "Where orders go.", "orders@example.com", width=26),
-        Column("Account", Kind.CODE, "Your account number there.", "20417", default="none", width=13),
+        Column("Account", Kind.CODE, "Your account number there.",
+            "20417", default="none", width=13),
         Column(
             "Minimum order", Kind.MONEY, "A smaller order is a finding. Empty: none.",
             "150.00", low=0, high=1_000_000, default="none", width=11, live=True,
