@@ -150,12 +150,13 @@ def quantity(cell: RawCell, column: Column, units: JobUnits) -> float:
         message = f"{column.header} is no quantity"
         raise ValueError(message)
     value = _number_in(cell)
-    if column.live and isinstance(value, str):
-        raise CellProblem(code="NUMBER-AS-TEXT", hint=f"type a plain number of {plain.symbol}")
     try:
         found = parse_quantity(value, plain)
     except NotReadableError as refusal:
         raise CellProblem(code=refusal.code, hint=refusal.hint) from refusal
+    if column.live and isinstance(value, str):
+        typed = plain_number(float(f"{plain.from_si(found):.6g}"))
+        raise CellProblem(code="NUMBER-AS-TEXT", hint=f"type {typed}, counted in {plain.symbol}")
     if not _within(found, column.low, column.high):
         raise CellProblem(code="NUMBER-OUT-OF-RANGE", **quantity_range(column, plain))
     return found

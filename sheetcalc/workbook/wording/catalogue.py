@@ -97,7 +97,7 @@ _SETTINGS = (
     Wording(
         "SETTINGS-NOT-THERE",
         Severity.NOTE,
-        "{count} settings are not on the Job tab: {settings}",
+        "settings that are not on the Job tab ({count}): {settings}",
         "a row for every setting",
         "nothing, if their defaults are right ('sheetcalc explain' tells each); else add the row",
         "A setting without a row has its stated default.",

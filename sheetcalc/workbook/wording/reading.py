@@ -105,7 +105,7 @@ _FILE = (
     Wording(
         "ROWS-HIDDEN",
         Severity.NOTE,
-        "{count} hidden rows",
+        "rows that are hidden: {count}",
         "hidden and filtered rows count like the others",
         "nothing, if these rows belong to the job; else delete them",
         "A filter hides rows from the eye, not from the takeoff.",

@@ -212,7 +212,9 @@ class _Places:
             return finding.column or ""
         shown = {header: displayed(cell) for header, cell in record.cells.items()}
         named = pattern.format_map({header: shown.get(header, "") for header in _fields(pattern)})
-        return f"{finding.column} of {named}" if finding.column else named
+        # a supplier's Supplier cell is the supplier
+        own_name = finding.column is None or named.startswith(f"{finding.column.casefold()} ")
+        return named if own_name else f"{finding.column} of {named}"
 
 
 @lru_cache

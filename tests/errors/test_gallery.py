@@ -1,0 +1,58 @@
+"""Every finding code has a wrong workbook in the gallery, and says what it should."""
+
+import os
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+import wrong_catalogue
+import wrong_reading
+from gallery import Said, Wrong, read_words
+
+from sheetcalc.excel import read
+from sheetcalc.workbook.wording import WORDINGS, as_text
+
+SUBJECTS = (wrong_reading, wrong_catalogue)
+ENTRIES: tuple[Wrong | Said, ...] = tuple(e for subject in SUBJECTS for e in subject.ENTRIES)
+
+GALLERY = Path(__file__).with_name("gallery.txt")
+FILE = "wrong.xlsx"
+
+NOT_YET: frozenset[str] = frozenset()
+"""Codes without a wrong workbook so far; a code leaves this list and never enters it."""
+
+
+@pytest.fixture(scope="module", autouse=True)
+def _no_child_left() -> Iterator[None]:
+    yield
+    read.end_idle_children()
+
+
+@pytest.fixture(scope="module")
+def gallery() -> Iterator[dict[str, str]]:
+    """Messages by code as they were reviewed; written anew where that is asked for."""
+    texts = GALLERY.read_text(encoding="utf-8").split("\n\n") if GALLERY.exists() else []
+    messages = {text.split()[1]: text.strip() for text in texts if text.strip()}
+    yield messages
+    if os.environ.get("SHEETCALC_UPDATE_GOLDEN"):
+        known = [messages[code] for code in sorted(messages) if code in WORDINGS]
+        GALLERY.write_text("\n\n".join(known) + "\n", encoding="utf-8")
+
+
+@pytest.mark.parametrize("entry", ENTRIES, ids=lambda entry: entry.code)
+def test_a_wrong_workbook_says_what_is_wrong_with_it(
+    entry: Wrong | Said, gallery: dict[str, str], tmp_path: Path
+) -> None:
+    message = as_text(read_words(entry, tmp_path), FILE)
+    if os.environ.get("SHEETCALC_UPDATE_GOLDEN"):
+        gallery[entry.code] = message
+    assert message == gallery.get(entry.code, "")
+
+
+def test_every_finding_code_has_a_wrong_workbook() -> None:
+    shown = {entry.code for entry in ENTRIES}
+    assert shown <= set(WORDINGS), "the gallery shows codes that have no words"
+    missing = sorted(set(WORDINGS) - shown - NOT_YET)
+    assert not missing, f"add a wrong workbook to tests/errors for: {', '.join(missing)}"
+    done = sorted(NOT_YET & shown)
+    assert not done, f"take off the list of codes without a wrong workbook: {', '.join(done)}"
