@@ -50,7 +50,8 @@ def millimetres(text: str | float, plain: Unit = METRE, *, feet_job: bool = Fals
 @pytest.mark.parametrize(
     "text",
     [
-        "5' 3 1/2\"", "5'-3 1/2\"", "5'3-1/2\"", "5\u2032 3\u00bd\u2033", "5\u2019 3 1/2\u201d", "5'-3½\"",
+        "5' 3 1/2\"", "5'-3 1/2\"", "5'3-1/2\"", "5\u2032 3\u00bd\u2033", "5\u2019 3 1/2\u201d",
+        "5'-3½\"",
         "63.5in", "63 1/2 in.", '63-1/2"', '63½"', "63 1/2 in", "5' - 3 1/2\"", "5 FT 3 1/2 IN",
         "5 feet 3.5 inches", "5 3 1/2".replace("5 ", "5' ") + '"', "5''3 1/2".replace("''", "'"),
         "5\u20323\u00a0\u00bd\u2033", "63\u2011\u00bd\u2033", "161,29 cm", "1,6129 m",
@@ -105,7 +106,8 @@ def refusal(
         ("3,5", "LENGTH-COMMA"), ("5 3 1/2", "LENGTH-TWO-WAYS"), ("1 600 mm", "LENGTH-TWO-WAYS"),
         ("5-3", "LENGTH-TWO-WAYS"), ("1-2", "LENGTH-TWO-WAYS"),
         ("5.3.5", "LENGTH-UNREADABLE"), ('3/0"', "LENGTH-UNREADABLE"),
-        ("1/2/4", "LENGTH-UNREADABLE"), ('-4"', "LENGTH-NEGATIVE"), ("\u22124 mm", "LENGTH-NEGATIVE"),
+        ("1/2/4", "LENGTH-UNREADABLE"), ('-4"', "LENGTH-NEGATIVE"),
+        ("\u22124 mm", "LENGTH-NEGATIVE"),
         ("5' 13\"", "LENGTH-INCHES-BESIDE-FEET"), ("5' 12\"", "LENGTH-INCHES-BESIDE-FEET"),
         ("5.5' 3\"", "LENGTH-UNREADABLE"), ('3 5/4"', "LENGTH-UNREADABLE"),
         ('3.5 1/2"', "LENGTH-UNREADABLE"), ("2 furlongs", "LENGTH-UNKNOWN-UNIT"),
