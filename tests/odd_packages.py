@@ -92,7 +92,9 @@ class _Package:
 
     def add(self, name: str, content: str | bytes, kind: str = "") -> str:
         if isinstance(content, str):
-            content = b'<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n' + content.encode()
+            content = (
+                b'<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n' + content.encode()
+            )
         self.parts[name] = content
         if kind:
             self.overrides[name] = kind
@@ -142,22 +144,27 @@ def _sheet(package: _Package, number: int, name: str) -> str:
         if f.threaded:
             _threaded(package, part)
         if f.controls:
-            control = package.add(f"{package.base}ctrlProps/ctrlProp1.xml",
-                                  '<formControlPr xmlns="http://schemas.microsoft.com/office/'
-                                  'spreadsheetml/2009/9/main" objectType="CheckBox"/>',
-                                  f"{MS}excel.controlproperties+xml")
+            control = package.add(
+                f"{package.base}ctrlProps/ctrlProp1.xml",
+                '<formControlPr xmlns="http://schemas.microsoft.com/office/'
+                'spreadsheetml/2009/9/main" objectType="CheckBox"/>',
+                f"{MS}excel.controlproperties+xml",
+            )
             package.relate(part, "ctrlProp", control)
         if f.pivot:
             _pivot(package, part)
         if f.slicer:
-            slicer = package.add(f"{package.base}slicers/slicer1.xml", "<slicers/>",
-                                 f"{MS}excel.slicer+xml")
-            package.relate(part, "http://schemas.microsoft.com/office/2007/relationships/slicer",
-                           slicer)
+            slicer = package.add(
+                f"{package.base}slicers/slicer1.xml", "<slicers/>", f"{MS}excel.slicer+xml"
+            )
+            package.relate(
+                part, "http://schemas.microsoft.com/office/2007/relationships/slicer", slicer
+            )
         tail += _tables(package, part)
     del name
-    package.add(part, package.tag("worksheet", "", inner + tail, root=True),
-                SHEET_ML + "worksheet+xml")
+    package.add(
+        part, package.tag("worksheet", "", inner + tail, root=True), SHEET_ML + "worksheet+xml"
+    )
     return part
 
 
@@ -170,9 +177,12 @@ def _tables(package: _Package, part: str) -> str:
             package.tag(
                 "table",
                 f'id="{number}" name="{name}" displayName="{name}" ref="A{top}:B{top + 1}"',
-                package.tag("tableColumns", 'count="2"',
-                            package.tag("tableColumn", 'id="1" name="One"')
-                            + package.tag("tableColumn", 'id="2" name="Two"')),
+                package.tag(
+                    "tableColumns",
+                    'count="2"',
+                    package.tag("tableColumn", 'id="1" name="One"')
+                    + package.tag("tableColumn", 'id="2" name="Two"'),
+                ),
                 root=True,
             ),
             SHEET_ML + "table+xml",
@@ -187,8 +197,11 @@ def _comments(package: _Package, part: str) -> str:
     t = package.tag
     note = t("comment", 'ref="B1" authorId="0"', t("text", "", t("t", "", "a note")))
     inner = t("authors", "", t("author", "", "somebody")) + t("commentList", "", note)
-    comments = package.add(f"{package.base}comments1.xml", t("comments", "", inner, root=True),
-                           SHEET_ML + "comments+xml")
+    comments = package.add(
+        f"{package.base}comments1.xml",
+        t("comments", "", inner, root=True),
+        SHEET_ML + "comments+xml",
+    )
     package.relate(part, "comments", comments)
     drawing = package.add(
         f"{package.base}drawings/vmlDrawing1.vml",
@@ -199,19 +212,29 @@ def _comments(package: _Package, part: str) -> str:
 
 def _threaded(package: _Package, part: str) -> None:
     kind = "http://schemas.microsoft.com/office/2017/10/relationships/"
-    thread = package.add(f"{package.base}threadedComments/threadedComment1.xml",
-                         "<ThreadedComments/>", f"{MS}excel.threadedcomments+xml")
+    thread = package.add(
+        f"{package.base}threadedComments/threadedComment1.xml",
+        "<ThreadedComments/>",
+        f"{MS}excel.threadedcomments+xml",
+    )
     package.relate(part, kind + "threadedComment", thread)
-    person = package.add(f"{package.base}persons/person.xml", "<personList/>",
-                         f"{MS}excel.person+xml")
+    person = package.add(
+        f"{package.base}persons/person.xml", "<personList/>", f"{MS}excel.person+xml"
+    )
     package.relate(package.workbook, kind + "person", person)
 
 
 def _pivot(package: _Package, part: str) -> None:
-    cache = package.add(f"{package.base}pivotCache/pivotCacheDefinition1.xml",
-                        "<pivotCacheDefinition/>", SHEET_ML + "pivotCacheDefinition+xml")
-    table = package.add(f"{package.base}pivotTables/pivotTable1.xml", "<pivotTableDefinition/>",
-                        SHEET_ML + "pivotTable+xml")
+    cache = package.add(
+        f"{package.base}pivotCache/pivotCacheDefinition1.xml",
+        "<pivotCacheDefinition/>",
+        SHEET_ML + "pivotCacheDefinition+xml",
+    )
+    table = package.add(
+        f"{package.base}pivotTables/pivotTable1.xml",
+        "<pivotTableDefinition/>",
+        SHEET_ML + "pivotTable+xml",
+    )
     package.relate(part, "pivotTable", table)
     package.relate(table, "pivotCacheDefinition", cache)
     package.relate(package.workbook, "pivotCacheDefinition", cache)
@@ -227,18 +250,28 @@ def _styles(package: _Package) -> None:
         code = "0.000" if f.styles == "redefined" else "0.0"
         number = 10 if f.styles == "redefined" else 164
         xf = 'numFmtId="0" fontId="0" fillId="0" borderId="0"'
-        extension = "<extLst><ext uri='{1}'/></extLst>" if f.extension_lists and not f.prefix else ""
+        extension = (
+            "<extLst><ext uri='{1}'/></extLst>" if f.extension_lists and not f.prefix else ""
+        )
         content = t(
             "styleSheet",
             "",
             t("numFmts", 'count="1"', t("numFmt", f'numFmtId="{number}" formatCode="{code}"'))
             + t("fonts", 'count="1"', t("font", "", t("sz", 'val="9"') + t("name", 'val="Lato"')))
-            + t("fills", 'count="2"', t("fill", "", t("patternFill", 'patternType="none"'))
-                + t("fill", "", t("patternFill", 'patternType="gray125"')))
+            + t(
+                "fills",
+                'count="2"',
+                t("fill", "", t("patternFill", 'patternType="none"'))
+                + t("fill", "", t("patternFill", 'patternType="gray125"')),
+            )
             + t("borders", 'count="1"', t("border", ""))
             + t("cellStyleXfs", 'count="1"', t("xf", xf))
-            + t("cellXfs", 'count="2"', t("xf", xf + ' xfId="0"')
-                + t("xf", f'numFmtId="{number}" fontId="0" fillId="0" borderId="0" xfId="0"'))
+            + t(
+                "cellXfs",
+                'count="2"',
+                t("xf", xf + ' xfId="0"')
+                + t("xf", f'numFmtId="{number}" fontId="0" fillId="0" borderId="0" xfId="0"'),
+            )
             + t("cellStyles", 'count="1"', t("cellStyle", 'name="Normal" xfId="0" builtinId="0"'))
             + extension,
             root=True,
@@ -252,7 +285,9 @@ def _side_parts(package: _Package) -> None:
     f, base, book = package.f, package.base, package.workbook
     if f.shared_strings:
         t = package.tag
-        strings = t("sst", 'count="1" uniqueCount="1"', t("si", "", t("t", "", "shared")), root=True)
+        strings = t(
+            "sst", 'count="1" uniqueCount="1"', t("si", "", t("t", "", "shared")), root=True
+        )
         package.add(f"{base}sharedStrings.xml", strings, SHEET_ML + "sharedStrings+xml")
         package.relate(book, "sharedStrings", f"{base}sharedStrings.xml")
     if f.calc_chain:
@@ -261,17 +296,23 @@ def _side_parts(package: _Package) -> None:
         package.relate(book, "calcChain", f"{base}calcChain.xml")
     if f.macros:
         package.add(f"{base}vbaProject.bin", bytes(range(256)) * 9, f"{MS}office.vbaProject")
-        package.relate(book, "http://schemas.microsoft.com/office/2006/relationships/vbaProject",
-                       f"{base}vbaProject.bin")
+        package.relate(
+            book,
+            "http://schemas.microsoft.com/office/2006/relationships/vbaProject",
+            f"{base}vbaProject.bin",
+        )
     if f.data_model:
-        package.add(f"{base}model/item.data", b"\x00MODEL" * 99,
-                    f"{MS}excel.model+data")
-        package.relate(book, "http://schemas.microsoft.com/office/2011/relationships/powerPivotData",
-                       f"{base}model/item.data")
+        package.add(f"{base}model/item.data", b"\x00MODEL" * 99, f"{MS}excel.model+data")
+        package.relate(
+            book,
+            "http://schemas.microsoft.com/office/2011/relationships/powerPivotData",
+            f"{base}model/item.data",
+        )
     if f.external_link:
         link = f"{base}externalLinks/externalLink1.xml"
-        package.add(link, package.tag("externalLink", "", "", root=True),
-                    SHEET_ML + "externalLink+xml")
+        package.add(
+            link, package.tag("externalLink", "", "", root=True), SHEET_ML + "externalLink+xml"
+        )
         package.relate(book, "externalLink", link)
         package.relate(link, "externalLinkPath", "file:///C:/prices.xlsx", outside=True)
     if f.custom_xml:
@@ -281,13 +322,19 @@ def _side_parts(package: _Package) -> None:
         kind = "application/vnd.openxmlformats-package.core-properties+xml"
         space = "http://schemas.openxmlformats.org/package/2006/metadata/core-properties"
         package.add("docProps/core.xml", f'<c:coreProperties xmlns:c="{space}"/>', kind)
-        package.relate("", "http://schemas.openxmlformats.org/package/2006/relationships/"
-                       "metadata/core-properties", "docProps/core.xml")
+        package.relate(
+            "",
+            "http://schemas.openxmlformats.org/package/2006/relationships/metadata/core-properties",
+            "docProps/core.xml",
+        )
     if f.signed:
         kind = "application/vnd.openxmlformats-package.digital-signature-origin"
         package.add("_xmlsignatures/origin.sigs", b"", kind)
-        package.relate("", "http://schemas.openxmlformats.org/package/2006/relationships/"
-                       "digital-signature/origin", "_xmlsignatures/origin.sigs")
+        package.relate(
+            "",
+            "http://schemas.openxmlformats.org/package/2006/relationships/digital-signature/origin",
+            "_xmlsignatures/origin.sigs",
+        )
 
 
 def _workbook(package: _Package) -> None:
@@ -299,11 +346,16 @@ def _workbook(package: _Package) -> None:
         shown = "" if state == "visible" else f' state="{state}"'
         rows += t("sheet", f'name="{name}" sheetId="{number * 3}"{shown} r:id="{rel}"')
         parts.append(name)
-    for wanted, kind, root in ((f.chart_sheet, "chartsheet", "chartsheet"),
-                               (f.dialog_sheet, "dialogsheet", "dialogsheet")):
+    for wanted, kind, root in (
+        (f.chart_sheet, "chartsheet", "chartsheet"),
+        (f.dialog_sheet, "dialogsheet", "dialogsheet"),
+    ):
         if wanted:
-            part = package.add(f"{package.base}{kind}s/sheet1.xml", t(root, "", "", root=True),
-                               f"{SHEET_ML}{kind}+xml")
+            part = package.add(
+                f"{package.base}{kind}s/sheet1.xml",
+                t(root, "", "", root=True),
+                f"{SHEET_ML}{kind}+xml",
+            )
             rel = package.relate(package.workbook, kind, part)
             rows += t("sheet", f'name="{kind}" sheetId="{900 + len(kind)}" r:id="{rel}"')
     names = "".join(t("definedName", f'name="{n}"', text) for n, text in f.names.items())
@@ -313,8 +365,10 @@ def _workbook(package: _Package) -> None:
     settings = ' date1904="1"' if f.date_1904 else ""
     extra = ""
     if f.alternate_content:
-        extra = ('<mc:AlternateContent xmlns:mc="http://schemas.openxmlformats.org/'
-                 'markup-compatibility/2006"><mc:Choice Requires="x15"/></mc:AlternateContent>')
+        extra = (
+            '<mc:AlternateContent xmlns:mc="http://schemas.openxmlformats.org/'
+            'markup-compatibility/2006"><mc:Choice Requires="x15"/></mc:AlternateContent>'
+        )
     inner = (
         t("workbookPr", settings.strip())
         + extra
@@ -353,8 +407,10 @@ def package_parts(features: Features) -> dict[str, bytes]:
         package.add(place, f'<Relationships xmlns="{PACKAGE_RELATIONS}">{body}</Relationships>')
         if not features.rels_default:
             package.overrides[place] = "application/vnd.openxmlformats-package.relationships+xml"
-    rels = '<Default Extension="rels" ContentType="application/vnd.openxmlformats-package.' \
+    rels = (
+        '<Default Extension="rels" ContentType="application/vnd.openxmlformats-package.'
         'relationships+xml"/>'
+    )
     types = (rels if features.rels_default else "") + (
         '<Default Extension="xml" ContentType="application/xml"/>'
         '<Default Extension="vml" ContentType="application/vnd.openxmlformats-officedocument.'

@@ -135,7 +135,7 @@ def _relative(cell: tuple[str, str, str, str], row: int, column: int) -> str:
 
 @functools.lru_cache(maxsize=4096)
 def _template(formula: str) -> tuple[str | tuple[str, str, str, str], ...]:
-    """Split a formula into normal texts, and between them its references to cells in four pieces."""
+    """Split a formula into normal texts and, between them, references to cells in pieces."""
     parts = [t for t in tokens(formula) if t.kind != "space"]
     result: list[str | tuple[str, str, str, str]] = [""]
     for place, token in enumerate(parts):

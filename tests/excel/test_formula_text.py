@@ -1,0 +1,77 @@
+"""Renaming within a formula's text, and the form in which formulas are compared."""
+
+import pytest
+
+from sheetcalc.excel.formula_text import normal_form, quote_sheet, rename, tokens
+
+SHEETS = {"takeoff": "Take off", "my tab": "Plain"}
+NAMES = {"outtakeoff": "OutTakeoff_2", "kinds": "Kinds_2"}
+
+
+@pytest.mark.parametrize(
+    ("formula", "renamed"),
+    [
+        ("SUM(OutTakeoff[Net])", "SUM(OutTakeoff_2[Net])"),
+        ("ROWS(outtakeoff)", "ROWS(OutTakeoff_2)"),
+        ("OutTakeoff[[#This Row],[OutTakeoff]]", "OutTakeoff_2[[#This Row],[OutTakeoff]]"),
+        ('"OutTakeoff[Net]"&Kinds', '"OutTakeoff[Net]"&Kinds_2'),
+        ('"a ""Takeoff!A1"" b"&Takeoff!A1', '"a ""Takeoff!A1"" b"&\'Take off\'!A1'),
+        ("'My tab'!$A$1+Takeoff!B2", "Plain!$A$1+'Take off'!B2"),
+        ("[1]Takeoff!A1+'[1]Takeoff'!A1", "[1]Takeoff!A1+'[1]Takeoff'!A1"),
+        ("Kinds(1)+Sheet!Kinds+Kindsly", "Kinds(1)+Sheet!Kinds+Kindsly"),
+        ("T['[odd'] Kinds]+Kinds", "T['[odd'] Kinds]+Kinds_2"),
+        ("IF(TRUE,#REF!,Takeoff!#REF!)", "IF(TRUE,#REF!,'Take off'!#REF!)"),
+        ("1.5e3*OutTakeoff", "1.5e3*OutTakeoff_2"),
+    ],
+)
+def test_only_what_names_a_sheet_or_a_table_is_renamed(formula: str, renamed: str) -> None:
+    assert rename(formula, sheets=SHEETS, names=NAMES) == renamed
+
+
+@pytest.mark.parametrize("formula", ["SUM(A1:B2)", "'it''s'!A1&\"\"\"\"", "T[[#All],[a]]", "=-1%"])
+def test_tokens_joined_are_the_formula(formula: str) -> None:
+    assert "".join(token.text for token in tokens(formula)) == formula
+
+
+@pytest.mark.parametrize(
+    ("name", "quoted"),
+    [
+        ("Takeoff", "Takeoff"),
+        ("Order A", "'Order A'"),
+        ("Bob's", "'Bob''s'"),
+        ("A1", "'A1'"),
+        ("R1C1", "'R1C1'"),
+        ("2.07", "'2.07'"),
+        ("Übersicht", "Übersicht"),
+    ],
+)
+def test_a_sheet_name_is_quoted_where_it_could_be_read_as_something_else(
+    name: str, quoted: str
+) -> None:
+    assert quote_sheet(name) == quoted
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ('if( a1>0 , TRUE, "x y")', 'IF(A1>0,TRUE(),"x y")'),
+        ("'Takeoff'!A1", "Takeoff!A1"),
+        ("_xlfn.CONCAT(A1)", "CONCAT(A1)"),
+        ("T[[#This Row], [Net]]", "T[[#This Row],[Net]]"),
+        ("A1*1.50", "A1*1.5"),
+    ],
+)
+def test_what_programs_rewrite_compares_equal(one: str, other: str) -> None:
+    assert normal_form(one, 5, 3) == normal_form(other, 5, 3)
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [("A1*2", "A1*3"), ('"a b"', '"ab"'), ('"a"', '"A"'), ("$A$1", "A1"), ("A1", "B1")],
+)
+def test_what_a_person_changes_compares_different(one: str, other: str) -> None:
+    assert normal_form(one, 5, 3) != normal_form(other, 5, 3)
+
+
+def test_a_formula_filled_down_reads_alike_in_every_row() -> None:
+    assert normal_form("A5*$B$1", 5, 3) == normal_form("A6*$B$1", 6, 3)

@@ -1,0 +1,130 @@
+"""The promise of the graft on books of every kind.
+
+Two collections: the one made by ``odd_packages``, and a folder of real workbooks that
+``SHEETCALC_BOOKS`` names.
+"""
+
+import os
+import shutil
+import subprocess
+import warnings
+from pathlib import Path
+
+import openpyxl
+import pytest
+from grafting import assert_kept, graft_into
+from odd_packages import ODD, Features, write_book
+from recalc import office
+
+from sheetcalc.excel import guards
+from sheetcalc.excel.own_tabs import read_own_tabs
+
+_FOLDER = os.environ.get("SHEETCALC_BOOKS", "")
+_REAL = sorted(Path(_FOLDER).glob("*.xls[xm]")) if _FOLDER else []
+_ALL: dict[str, Path | Features] = {**ODD, **{path.name: path for path in _REAL}}
+
+
+def the_book(name: str, folder: Path) -> tuple[Path, frozenset[str]]:
+    """A copy of a book, and the parts of it that a graft may add to."""
+    kind = _ALL[name]
+    if isinstance(kind, Path):
+        path = folder / kind.name
+        shutil.copyfile(kind, path)
+        base, book = "xl/", "workbook.xml"
+    else:
+        path = write_book(folder / f"book.{'xlsm' if kind.macros else 'xlsx'}", kind)
+        base, book = (f"{kind.folder}/" if kind.folder else ""), kind.workbook_name
+    edited = {"[content_types].xml", base + book, f"{base}_rels/{book}.rels", f"{base}styles.xml"}
+    return path, frozenset(part.lower() for part in edited)
+
+
+def cells_of(path: Path) -> dict[str, dict[str, object]] | None:
+    """Every cell of every worksheet, as openpyxl reads it; None where it can't load the book."""
+    with warnings.catch_warnings(), path.open("rb") as file:
+        warnings.simplefilter("ignore")  # about features of the book that openpyxl does not know
+        try:
+            book = openpyxl.load_workbook(file)
+        except Exception:  # noqa: BLE001 - a library that can't load a book fails in many ways
+            return None
+        return {
+            sheet.title: {c.coordinate: plain(c.value) for row in sheet.iter_rows() for c in row}
+            for sheet in book.worksheets
+        }
+
+
+def plain(value: object) -> object:
+    """A value that compares by what it says: array formulas are objects without equality."""
+    text, area = getattr(value, "text", None), getattr(value, "ref", None)
+    return (text, area) if text is not None else value
+
+
+@pytest.mark.parametrize("name", _ALL)
+def test_every_part_is_kept_and_a_second_run_changes_no_byte(name: str, tmp_path: Path) -> None:
+    book, edited = the_book(name, tmp_path)
+    once, twice = tmp_path / f"once{book.suffix}", tmp_path / f"twice{book.suffix}"
+    guards.inspect(book)
+    graft_into(book, out=once)
+    assert_kept(book, once, edited)
+    graft_into(once, out=twice)
+    assert once.read_bytes() == twice.read_bytes()
+    guards.inspect(once)
+    assert [(tab.key, tab.edited) for tab in read_own_tabs(once)] == [
+        ("findings", False),
+        ("takeoff", False),
+    ]
+
+
+@pytest.mark.parametrize("name", _ALL)
+def test_openpyxl_reads_every_cell_wherever_it_can_load_the_original(
+    name: str, tmp_path: Path
+) -> None:
+    book, _ = the_book(name, tmp_path)
+    before = cells_of(book)
+    graft_into(book)
+    after = cells_of(book)
+    if before:  # it finds no sheets at all in a strict book
+        assert after is not None
+        assert {title: after[title] for title in before} == before
+        assert len(after) == len(before) + 2
+
+
+@pytest.mark.libreoffice
+def test_libreoffice_converts_every_book_that_it_can_open(tmp_path: Path) -> None:
+    before, after = tmp_path / "before", tmp_path / "after"
+    before.mkdir()
+    after.mkdir()
+    for number, name in enumerate(_ALL):
+        folder = tmp_path / str(number)
+        folder.mkdir()
+        book, _ = the_book(name, folder)
+        place = before / f"{number}{book.suffix}"
+        book.rename(place)
+        graft_into(place, out=after / place.name)
+    opened, converted = as_pages(before), as_pages(after)
+    assert len(opened) > 0.9 * len(_ALL)
+    names = list(_ALL)
+    assert not {names[int(number)] for number in opened - converted}
+
+
+def as_pages(folder: Path) -> set[str]:
+    """Stems of the books in a folder that LibreOffice makes pages of."""
+    out = folder / "pages"
+    profile = (folder / "profile").as_uri()
+    books = sorted(str(book) for book in folder.glob("*.xls[xm]"))
+    subprocess.run(  # noqa: S603 - the office found on this machine, no shell
+        [
+            office(),
+            f"-env:UserInstallation={profile}",
+            "--headless",
+            "--norestore",
+            "--convert-to",
+            "pdf",
+            "--outdir",
+            str(out),
+            *books,
+        ],
+        check=False,  # it fails where one of the books does not open
+        capture_output=True,
+        timeout=1200,
+    )
+    return {page.stem for page in out.glob("*.pdf")}
