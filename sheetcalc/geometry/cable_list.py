@@ -1,5 +1,6 @@
 """What the fitter needs of a planned path: rows one by one, check lengths, sensor, cold floor."""
 
+from collections.abc import Callable
 from math import ceil
 from typing import Final
 
@@ -94,13 +95,21 @@ def sensor_place(plan: PathPlan) -> tuple[float, float]:
     return (place_y, place_x) if plan.turned else (place_x, place_y)
 
 
-def spacing_words(plan: PathPlan) -> str:
-    """Spacings used, in words: knobs with their distance, or millimetres."""
+def spacing_words(plan: PathPlan, show: Callable[[float], str]) -> str:
+    """Spacings used, in words: knobs with their distance, or distances alone.
+
+    Parameters
+    ----------
+    plan
+        Path.
+    show
+        Words for a distance in millimetres.
+    """
     pitch = plan.lattice.pitch_mm
     used = sorted(set(plan.steps))
     if plan.lattice.knobbed:
-        return " and ".join(f"{n} knobs ({n * pitch:.0f} mm)" for n in used)
-    return " and ".join(f"{n * pitch:.0f} mm" for n in used)
+        return " and ".join(f"{n} knobs ({show(n * pitch)})" for n in used)
+    return " and ".join(show(n * pitch) for n in used)
 
 
 def unheated_mm2(free: Polygon, path: Points, widest_mm: float) -> float:

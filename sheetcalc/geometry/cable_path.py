@@ -216,7 +216,7 @@ def _mask(strips: list[Strip], loops: Sequence[Loop], pitch: float) -> float:
     return area
 
 
-def _to_length(
+def _to_length(  # noqa: PLR0913 - everything that a course is made from
     strips: list[Strip],
     lattice: Lattice,
     row_rules: RowRules,
@@ -252,7 +252,7 @@ def _to_length(
     return "no rows come out at its length"
 
 
-def _finish(  # noqa: PLR0913 - a course, its rules, and how it was turned
+def _finish(
     course: Course, rules: CableRules, towards: tuple[float, float], cold: float, *, turned: bool
 ) -> tuple[PathPlan | None, str]:
     """Cut the course open near a point and turn it back into the room's frame."""

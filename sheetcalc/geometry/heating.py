@@ -303,7 +303,7 @@ def _cable_plan(  # noqa: PLR0913, PLR0917 - a laid cable and all that its recor
         rows_list=rows,
         check_lengths_m=check_lengths(rows),
         sensor=_metres([sensor_place(plan)])[0],
-        spacing_words=spacing_words(plan),
+        spacing_words=spacing_words(plan, lambda mm: f"{mm:.0f} mm"),
         unheated_share=cold / area,
         unheated_m2=cold,
         lead_needed_m=None if route is None else route.length_mm / _MM_PER_M,
@@ -316,26 +316,39 @@ def _cable_plan(  # noqa: PLR0913, PLR0917 - a laid cable and all that its recor
         kwh_a_day=heat_output.energy_kwh_a_day(cable.watts, _HOURS_A_DAY, _DUTY),
         free_floor=_rings(one.laid.free),
     )
-    return replace(made, basis=_basis(made, one.laid))
+    return replace(made, basis=_basis(made, one.laid, job))
 
 
-def _basis(plan: CablePlan, laid: LaidCable) -> str:
-    """Say how the path comes out and what was checked."""
-    checks = ", ".join(f"{metres:.2f} m after row {row}" for row, metres in plan.check_lengths_m)
-    tolerance = plan.length_tolerance or 0.0
+def _basis(plan: CablePlan, laid: LaidCable, job: Job) -> str:
+    """Say how the path comes out and what was checked, in the job's units."""
+    long, small = job.units.long_length, job.units.small_length
+
+    def metres(length_m: float) -> str:
+        return f"{long.from_si(length_m):.2f} {long.symbol}"
+
+    def fine(length_mm: float) -> str:
+        return f"{small.from_si(length_mm / _MM_PER_M):.3g} {small.symbol}"
+
+    checks = ", ".join(f"{metres(used)} after row {row}" for row, used in plan.check_lengths_m)
+    last = f"rows {max(1, plan.rows - 1)} and {plan.rows}"
     own = (
-        f" Its own length may differ by {tolerance * plan.length_m:.2f} m: rows "
-        f"{max(1, plan.rows - 1)} and {plan.rows} take that up."
-        if tolerance
-        else f" Rows {max(1, plan.rows - 1)} and {plan.rows} take up the cable's own tolerance."
+        f"Its own length may differ by {metres(plan.length_tolerance * plan.length_m)}: {last} "
+        "take that up."
+        if plan.length_tolerance
+        else f"What the cable's own length differs by, {last} take up."
+    )
+    lead = (
+        f" Cold lead needed: {metres(plan.lead_needed_m)} to the thermostat."
+        if plan.lead_needed_m is not None
+        else ""
     )
     return (
         f"Path planned and checked on its true curve: {plan.rows} rows along the room's "
-        f"{plan.rows_along}, {plan.spacing_words} apart, {plan.planned_m:.3f} m of path for "
-        f"{plan.length_m:.3f} m of cable, runs at least {laid.rules.nearest_mm:.0f} mm apart, "
-        f"clearances kept, no crossing, bends of {laid.rules.radius_mm:.0f} mm; "
-        f"{plan.unheated_share:.1%} of the free floor farther than half the widest spacing from "
-        f"it. On the way: {checks}.{own}"
+        f"{plan.rows_along}, {spacing_words(laid.plan, fine)} apart, {metres(plan.planned_m)} of "
+        f"path for {metres(plan.length_m)} of cable, runs at least {fine(laid.rules.nearest_mm)} "
+        f"apart, clearances kept, no crossing, bends of {fine(laid.rules.radius_mm)}; "
+        f"{plan.unheated_share:.1%} of the free floor is farther than half the widest spacing from "
+        f"it. On the way: {checks}. {own}{lead}"
     )
 
 
