@@ -118,7 +118,7 @@ def blank(out: Path, *, units: Units, example: bool) -> BookReport:
     from sheetcalc.workbook.blank import blank_book
 
     try:
-        create(out, _generated(blank_book(units, example=example)))
+        create(out, _generated(blank_book(units, example=example), named_styles=True))
     except FileTrouble as trouble:
         return _in_trouble(out, trouble)
     return BookReport(
@@ -347,11 +347,11 @@ def _load_calculation() -> None:
     import sheetcalc.workbook.results  # noqa: F401 - imported so that it is loaded
 
 
-def _generated(model: "BookModel") -> bytes:
+def _generated(model: "BookModel", *, named_styles: bool = False) -> bytes:
     from sheetcalc.excel.generate import write_book
     from sheetcalc.workbook.house_style import load_house_style
 
-    return write_book(model, load_house_style())
+    return write_book(model, load_house_style(), named_styles=named_styles)
 
 
 def _in_trouble(book: Path, trouble: "FileTrouble") -> BookReport:
