@@ -9,6 +9,10 @@ import functools
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from typing import Final
+
+GONE: Final = "#REF"
+"""Stands for a sheet that is no longer there."""
 
 _WORD = r"[^\W\d]|[\\$]"  # a letter of any script, an underscore
 _TOKEN = re.compile(
@@ -91,7 +95,7 @@ def rename(formula: str, *, sheets: Mapping[str, str], names: Mapping[str, str])
     formula
         With or without its leading ``=``.
     sheets, names
-        Old name in lower case -> new name.
+        Old name in lower case -> new name; ``GONE`` for a sheet that is no longer there.
 
     Examples
     --------
@@ -110,7 +114,7 @@ def rename(formula: str, *, sheets: Mapping[str, str], names: Mapping[str, str])
         if token.kind in ("quoted", "word") and following == "!":
             new = sheets.get(_unquote_sheet(text).lower())
             if new is not None and not before.endswith("]"):
-                text = quote_sheet(new)
+                text = new if new == GONE else quote_sheet(new)
         elif token.kind == "word" and not following.startswith("(") and before != "!":
             text = names.get(text.lower(), text)
         result.append(text)

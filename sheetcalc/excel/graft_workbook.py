@@ -86,7 +86,7 @@ class WorkbookEditor:
 
     def _names_without(self, sheet: Sheet, place: int) -> None:
         """Put the names right for a tab that goes: its own go, what pointed at it is #REF!."""
-        gone = {sheet.name.lower(): "#REF"}
+        gone = {sheet.name.lower(): formula_text.GONE}
         for element in self.book.defined_names():
             scope = xml.whole(element.get("localSheetId"), -1)
             if scope == place:

@@ -1,0 +1,380 @@
+"""The life of our tabs in the hands of people and of other programs."""
+
+import zipfile
+from pathlib import Path
+
+import openpyxl
+import pytest
+from grafting import fresh_book, graft_into, parts
+from odd_packages import Features, write_book
+from openpyxl.comments import Comment
+from openpyxl.workbook.defined_name import DefinedName
+from recalc import convert
+
+from sheetcalc.excel import graft
+from sheetcalc.excel.graft import Placement
+from sheetcalc.excel.own_tabs import input_name, key_of_signature, read_own_tabs, signature
+
+KEYS = ("findings", "takeoff", "order:Kiln & Quarry")
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Path:
+    """A book with three tabs of its own and three result tabs."""
+    path = write_book(tmp_path / "book.xlsx", Features(states=("visible",) * 3))
+    graft_into(path, KEYS)
+    return path
+
+
+def names(path: Path) -> list[str]:
+    return openpyxl.load_workbook(path).sheetnames
+
+
+def keys(path: Path) -> list[tuple[str, str, bool]]:
+    return [(tab.key, tab.sheet_name, tab.edited) for tab in read_own_tabs(path)]
+
+
+def change(path: Path, sheet: str, cell: str, value: object) -> None:
+    """Change a cell as a person would, with a program that rewrites the whole file."""
+    workbook = openpyxl.load_workbook(path)
+    workbook[sheet][cell] = value
+    workbook.save(path)
+
+
+def test_every_result_tab_is_known_by_its_key(book: Path) -> None:
+    assert keys(book) == [
+        ("findings", "Findings", False),
+        ("takeoff", "Takeoff", False),
+        ("order:Kiln & Quarry", "Order Kiln & Quarry", False),
+    ]
+
+
+def test_a_signature_tells_its_key_even_with_dots_in_it() -> None:
+    key = "order:Kiln · Quarry · schema 2"
+    assert key_of_signature(signature(key)) == key
+    assert key_of_signature(signature(key) + " · check 0123456789abcdef") == key
+    assert key_of_signature("sheetcalc result tab") == ""
+
+
+def test_a_renamed_tab_stays_renamed_and_is_filled_anew(book: Path) -> None:
+    workbook = openpyxl.load_workbook(book)
+    workbook["Takeoff"].title = "Larch takeoff"
+    # a spreadsheet program follows a rename in names and formulas; this library leaves it to us
+    for name in workbook.defined_names.values():
+        name.attr_text = name.attr_text.replace("Takeoff!", "'Larch takeoff'!")
+    workbook.save(book)
+    report = graft_into(book, KEYS, waste=0.5)
+    assert report.sheet_names["takeoff"] == "Larch takeoff"
+    assert "Takeoff" not in names(book)
+    assert openpyxl.load_workbook(book)["Larch takeoff"]["B5"].value == 0.5
+
+
+def test_links_between_our_tabs_follow_a_rename(book: Path) -> None:
+    workbook = openpyxl.load_workbook(book)
+    workbook["Findings"].title = "What is wrong"
+    for name in workbook.defined_names.values():
+        name.attr_text = name.attr_text.replace("Findings!", "'What is wrong'!")
+    workbook.save(book)
+    graft_into(book, KEYS)
+    sheet = openpyxl.load_workbook(book)["Takeoff"]
+    assert sheet["B1"].value == '=IF(COUNTIF(\'What is wrong\'!A5:A9,"error")>0,"no","OK")'
+    assert sheet["G1"].hyperlink.location == "'What is wrong'!A1"
+
+
+def test_a_moved_tab_stays_where_it_was_put(book: Path) -> None:
+    workbook = openpyxl.load_workbook(book)
+    workbook.move_sheet("Takeoff", -4)
+    workbook.save(book)
+    before = names(book)
+    graft_into(book, KEYS)
+    assert names(book) == before == ["Takeoff", *(n for n in before if n != "Takeoff")]
+
+
+@pytest.mark.parametrize("state", ["hidden", "veryHidden"])
+def test_a_hidden_tab_stays_hidden(book: Path, state: str) -> None:
+    workbook = openpyxl.load_workbook(book)
+    workbook["Takeoff"].sheet_state = state
+    workbook.save(book)
+    graft_into(book, KEYS)
+    assert {tab.key: tab.state for tab in read_own_tabs(book)}["takeoff"] == state
+    assert openpyxl.load_workbook(book)["Takeoff"].sheet_state == state
+
+
+def test_a_copy_made_by_a_person_is_theirs(book: Path) -> None:
+    workbook = openpyxl.load_workbook(book)
+    copy = workbook.copy_worksheet(workbook["Takeoff"])
+    copy.title = "Takeoff of last week"
+    # a spreadsheet program copies the name too, with the copy's scope
+    copy.defined_names["sheetcalc_tab_2"] = DefinedName(
+        "sheetcalc_tab_2", attr_text="'Takeoff of last week'!$A$3"
+    )
+    workbook.save(book)
+    graft_into(book, KEYS, waste=0.5)
+    workbook = openpyxl.load_workbook(book)
+    assert workbook["Takeoff of last week"]["B5"].value == 0.1
+    assert workbook["Takeoff"]["B5"].value == 0.5
+
+
+def test_a_deleted_tab_is_made_again_and_its_name_does_not_linger(book: Path) -> None:
+    workbook = openpyxl.load_workbook(book)
+    del workbook["Takeoff"]
+    workbook.defined_names["sheetcalc_tab_2"].attr_text = "#REF!$A$3"
+    workbook.save(book)
+    report = graft_into(book, KEYS)
+    assert report.added == ["takeoff"]
+    assert [key for key, _, _ in keys(book)] == ["findings", "order:Kiln & Quarry", "takeoff"]
+    assert b"#REF!" not in parts(book)["xl/workbook.xml"]
+
+
+def test_a_tab_without_its_signature_is_no_longer_ours(book: Path) -> None:
+    change(book, "Takeoff", "A3", None)
+    report = graft_into(book, KEYS)
+    assert report.sheet_names["takeoff"] == "Takeoff (2)"
+    assert report.table_names["OutTakeoff"] == "OutTakeoff_2"
+    sheet = openpyxl.load_workbook(book)["Takeoff (2)"]
+    assert (
+        sheet["C5"].value
+        == "=OutTakeoff_2[[#This Row],[Net]]*(1+OutTakeoff_2[[#This Row],[Waste]])"
+    )
+
+
+def test_a_note_typed_beside_the_signature_is_not_lost(book: Path) -> None:
+    workbook = openpyxl.load_workbook(book)
+    workbook["Takeoff"]["B3"] = "ask Rosa about this"
+    workbook.save(book)
+    report = graft_into(book, KEYS)
+    assert report.kept == {"Takeoff": "Takeoff (edited)"}
+    assert openpyxl.load_workbook(book)["Takeoff (edited)"]["B3"].value == "ask Rosa about this"
+
+
+@pytest.mark.parametrize(
+    ("cell", "value"),
+    [
+        ("A5", 7),
+        ("A5", "2.0"),
+        ("C6", "=1+1"),
+        ("C6", 99),
+        ("F9", "a note to self"),
+        ("B4", "Allowance"),
+        ("A6", None),
+    ],
+)
+def test_an_edit_is_found_and_the_edited_tab_kept(book: Path, cell: str, value: object) -> None:
+    change(book, "Takeoff", cell, value)
+    (edited,) = [tab for tab in read_own_tabs(book) if tab.edited]
+    assert (edited.key, edited.kept_as) == ("takeoff", "Takeoff (edited)")
+    report = graft_into(book, KEYS)
+    assert report.kept == {"Takeoff": "Takeoff (edited)"}
+    workbook = openpyxl.load_workbook(book)
+    assert workbook["Takeoff (edited)"][cell].value == value
+    assert list(workbook["Takeoff (edited)"].tables) == ["OutTakeoff_edited"]
+    assert list(workbook["Takeoff"].tables) == ["OutTakeoff"]
+    assert not any(tab.edited for tab in read_own_tabs(book))
+
+
+def test_an_edited_tab_is_kept_once_and_later_runs_change_nothing(book: Path) -> None:
+    change(book, "Takeoff", "A5", 7)
+    graft_into(book, KEYS)
+    once = book.read_bytes()
+    graft_into(book, KEYS)
+    assert book.read_bytes() == once
+
+
+def test_a_second_edit_is_kept_beside_the_first(book: Path) -> None:
+    for number, value in ((1, 7), (2, 8)):
+        change(book, "Takeoff", "A5", value)
+        report = graft_into(book, KEYS)
+        tail = "(edited)" if number == 1 else "(edited) (2)"
+        assert report.kept == {"Takeoff": f"Takeoff {tail}"}
+    workbook = openpyxl.load_workbook(book)
+    assert workbook["Takeoff (edited)"]["A5"].value == 7
+    assert workbook["Takeoff (edited) (2)"]["A5"].value == 8
+
+
+def test_formulas_of_a_kept_tab_follow_its_table(book: Path) -> None:
+    change(book, "Takeoff", "A5", 7)
+    graft_into(book, KEYS)
+    text = openpyxl.load_workbook(book)["Takeoff (edited)"]["C5"].value
+    assert text.startswith("=OutTakeoff_edited[[#This Row],[Net]]")
+
+
+def test_a_comment_on_a_result_tab_is_something_typed(book: Path) -> None:
+    workbook = openpyxl.load_workbook(book)
+    workbook["Takeoff"]["A5"].comment = Comment("too much?", "Rosa")
+    workbook.save(book)
+    report = graft_into(book, KEYS)
+    kept = openpyxl.load_workbook(book)[report.kept["Takeoff"]]
+    assert kept["A5"].comment.text == "too much?"
+
+
+def test_live_results_that_change_are_no_edit(book: Path) -> None:
+    stored = parts(book)["xl/worksheets/sheet5.xml"]
+    assert b"<v>2.2</v>" in stored
+    changed = stored.replace(b"<v>2.2</v>", b"<v>2.4</v>")
+    rewrite(book, {"xl/worksheets/sheet5.xml": changed})
+    assert not any(tab.edited for tab in read_own_tabs(book))
+
+
+def test_sorting_a_result_tab_is_no_edit(book: Path) -> None:
+    workbook = openpyxl.load_workbook(book)
+    sheet = workbook["Takeoff"]
+    for column in "ABCDE":
+        upper, lower = sheet[f"{column}5"], sheet[f"{column}6"]
+        upper.value, lower.value = lower.value, upper.value
+    workbook.save(book)
+    assert not any(tab.edited for tab in read_own_tabs(book))
+
+
+def test_readings_typed_where_people_are_meant_to_type_are_no_edit(tmp_path: Path) -> None:
+    path = write_book(tmp_path / "book.xlsx", Features())
+    graft_into(path, ("findings", "resistance log"))
+    change(path, "Resistance Log", "E5", 98.4)
+    typed = {"resistance log": ("Reading",)}
+    assert not any(tab.edited for tab in read_own_tabs(path, typed))
+    change(path, "Resistance Log", "A5", 98.4)
+    assert [tab.key for tab in read_own_tabs(path, typed) if tab.edited] == ["resistance log"]
+
+
+def test_a_supplier_that_vanishes_takes_its_tab_along(book: Path) -> None:
+    workbook = openpyxl.load_workbook(book)
+    workbook.move_sheet("Order Kiln & Quarry", -5)
+    workbook.defined_names["Total"] = DefinedName(
+        "Total", attr_text="'Order Kiln & Quarry'!$A$5+'Data 1'!$B$1"
+    )
+    workbook["Data 2"].defined_names["Mine"] = DefinedName("Mine", attr_text="'Data 2'!$B$1")
+    workbook.active = workbook.sheetnames.index("Data 3")
+    workbook.views[0].firstSheet = 1
+    workbook.save(book)
+    report = graft_into(book, KEYS[:2], retire_others=True)
+    assert report.retired == ["Order Kiln & Quarry"]
+    workbook = openpyxl.load_workbook(book)
+    assert workbook.sheetnames == ["Data 1", "Data 2", "Data 3", "Findings", "Takeoff"]
+    assert workbook.active.title == "Data 3"
+    assert workbook.views[0].firstSheet == 0
+    assert workbook.defined_names["Total"].attr_text == "#REF!$A$5+'Data 1'!$B$1"
+    assert workbook["Data 2"].defined_names["Mine"].attr_text == "'Data 2'!$B$1"
+    assert workbook["Takeoff"].print_title_rows == "$4:$4"
+    left = [name for name in parts(book) if "tables/" in name or "sheets/sheet" in name]
+    assert len([name for name in left if "tables/" in name]) == 2
+    assert len([name for name in left if name.startswith("xl/worksheets/sheet")]) == 5
+
+
+def test_an_edited_tab_of_a_vanished_supplier_becomes_theirs(book: Path) -> None:
+    change(book, "Order Kiln & Quarry", "A5", 12)
+    report = graft_into(book, KEYS[:2], retire_others=True)
+    assert report.retired == []
+    assert report.kept == {"Order Kiln & Quarry": "Order Kiln & Quarry"}
+    assert openpyxl.load_workbook(book)["Order Kiln & Quarry"]["A5"].value == 12
+    assert [key for key, _, _ in keys(book)] == ["findings", "takeoff"]
+
+
+def test_a_run_of_findings_alone_leaves_the_other_tabs_as_they_are(book: Path) -> None:
+    before = parts(book)
+    graft_into(book, ("findings",), waste=0.7)
+    after = parts(book)
+    same = {name for name in before if before[name] == after.get(name)}
+    assert "xl/worksheets/sheet5.xml" in same
+    assert "xl/worksheets/sheet6.xml" in same
+    assert "xl/worksheets/sheet4.xml" not in same
+
+
+def test_formulas_that_point_at_our_tabs_keep_their_meaning(book: Path) -> None:
+    workbook = openpyxl.load_workbook(book)
+    workbook["Data 1"]["D1"] = "=Takeoff!C5+SUM(OutTakeoff[Net])"
+    workbook.save(book)
+    graft_into(book, KEYS, rows=5)
+    workbook = openpyxl.load_workbook(book)
+    assert workbook["Data 1"]["D1"].value == "=Takeoff!C5+SUM(OutTakeoff[Net])"
+    assert workbook["Takeoff"].tables["OutTakeoff"].ref == "A4:E9"
+
+
+def test_a_table_that_a_person_renamed_keeps_that_name(book: Path) -> None:
+    content = parts(book)
+    (table,) = [name for name in content if b'displayName="OutTakeoff"' in content[name]]
+    sheet = "xl/worksheets/sheet5.xml"
+    rewrite(
+        book,
+        {
+            table: content[table].replace(b"OutTakeoff", b"Quantities"),
+            sheet: content[sheet].replace(b"OutTakeoff[", b"Quantities["),
+        },
+    )
+    report = graft_into(book, KEYS)
+    assert report.table_names["OutTakeoff"] == "Quantities"
+
+
+def test_input_tabs_are_added_once_and_belong_to_the_user(tmp_path: Path) -> None:
+    path = write_book(tmp_path / "book.xlsx", Features())
+    first = graft_into(path, ("input:Rooms", "input:Build-up"))
+    assert first.added == ["input:Rooms", "input:Build-up"]
+    change(path, "Rooms", "A5", 3.5)
+    second = graft_into(path, ("input:Rooms", "input:Build-up", "input:Tiles"))
+    assert (second.left, second.added) == (["input:Rooms", "input:Build-up"], ["input:Tiles"])
+    assert openpyxl.load_workbook(path)["Rooms"]["A5"].value == 3.5
+    assert input_name("Build-up") in openpyxl.load_workbook(path).defined_names
+
+
+def test_input_tabs_without_our_names_are_known_by_their_tables(tmp_path: Path) -> None:
+    fresh, _ = fresh_book(("input:Rooms", "input:Tiles"))
+    path = tmp_path / "blank.xlsx"
+    path.write_bytes(fresh)
+    report = graft_into(path, ("input:Rooms", "input:Tiles"))
+    assert (report.left, report.added) == (["input:Rooms", "input:Tiles"], [])
+
+
+@pytest.mark.libreoffice
+def test_our_tabs_are_known_again_after_libreoffice_has_rewritten_the_file(
+    book: Path, tmp_path: Path
+) -> None:
+    saved = convert(book, "xlsx", tmp_path / "office")
+    assert keys(saved) == keys(book)
+    graft_into(saved, KEYS)
+    assert names(saved) == names(book)
+    workbook = openpyxl.load_workbook(saved)
+    assert workbook["Takeoff"].freeze_panes == "B5"
+    assert workbook["Takeoff"].tables["OutTakeoff"].tableStyleInfo.name == "TableStyleLight1"
+
+
+def test_our_tabs_are_known_again_after_openpyxl_has_rewritten_the_file(book: Path) -> None:
+    workbook = openpyxl.load_workbook(book)
+    workbook.save(book)
+    assert [edited for _, _, edited in keys(book)] == [False, False, False]
+    graft_into(book, KEYS)
+    assert len(names(book)) == 6
+
+
+def test_tabs_that_pandas_wrote_again_are_the_users(book: Path, tmp_path: Path) -> None:
+    pandas = pytest.importorskip("pandas")
+    frames = pandas.read_excel(book, sheet_name=None, header=None)
+    saved = tmp_path / "frames.xlsx"
+    with pandas.ExcelWriter(saved) as writer:
+        for name, frame in frames.items():
+            frame.to_excel(writer, sheet_name=name, header=False, index=False)
+    assert keys(saved) == []
+    report = graft_into(saved, KEYS)
+    assert report.sheet_names["takeoff"] == "Takeoff (2)"
+
+
+def test_two_tabs_that_say_the_same_key_are_one_of_ours_and_one_of_theirs(book: Path) -> None:
+    workbook = openpyxl.load_workbook(book)
+    copy = workbook.copy_worksheet(workbook["Takeoff"])
+    copy.title = "From another book"
+    workbook.defined_names["sheetcalc_tab_9"] = DefinedName(
+        "sheetcalc_tab_9", attr_text="'From another book'!$A$3"
+    )
+    workbook.save(book)
+    assert [sheet for _, sheet, _ in keys(book)] == ["Findings", "Takeoff", "Order Kiln & Quarry"]
+
+
+def test_a_result_sheet_without_its_signature_is_a_mistake_of_ours(book: Path) -> None:
+    fresh, _ = fresh_book(("takeoff",))
+    with pytest.raises(ValueError, match="must hold 'sheetcalc result tab · order:A"):
+        graft.prepare(book, fresh, [Placement("order:A", "Order A")])
+
+
+def rewrite(path: Path, changed: dict[str, bytes]) -> None:
+    """Write some parts of a package anew, as a spreadsheet program that saves it would."""
+    content = parts(path) | changed
+    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as package:
+        for name, data in content.items():
+            package.writestr(name, data)
