@@ -1,0 +1,167 @@
+"""Replays roll plans strip by strip, and bounds them by linear programming."""
+
+from collections import Counter
+from collections.abc import Sequence
+from itertools import pairwise
+from math import ceil, gcd
+
+import numpy as np
+import shapely
+from scipy.optimize import linprog
+
+from sheetcalc.domain.catalogue import Roll, RollKind
+from sheetcalc.domain.finding import NOWHERE
+from sheetcalc.domain.quantity import Leftover, PlacedStrip, RollPlan, Strip
+
+
+def roll_of(
+    width: int,
+    *,
+    length: int = 20_000,
+    overlap: int = 0,
+    pitch: int | None = None,
+    one_way: bool = False,
+) -> Roll:
+    """Build a roll; sizes in mm."""
+    return Roll(
+        "U", None, None, "underlay", RollKind.UNDERLAY_ROLL, width * 320, length * 320, None,
+        overlap * 320, pitch * 320 if pitch else None, None, one_way, "roll", None, None, None,
+        NOWHERE,
+    )  # fmt: skip
+
+
+def check_plan(
+    plan: RollPlan, wanted: Sequence[Strip], roll: Roll, leftovers: Sequence[Leftover] = ()
+) -> None:
+    """Cut a plan: every strip once, inside its roll, apart from all others, by straight cuts."""
+    whole = [s for s in wanted if s.length_mm320 <= roll.length_mm320]
+    cut = [p.strip for p in plan.placed if ", part " not in p.strip.piece]
+    assert Counter(cut) == Counter(whole)
+    rests = {(rest.phase, rest.roll): rest for rest in leftovers}
+    by_roll: dict[tuple[str, int], list[PlacedStrip]] = {}
+    for placed in plan.placed:
+        rest = rests.get((placed.leftover_of, placed.roll)) if placed.leftover_of else None
+        begin = rest.position_mm320 if rest else 0
+        end = rest.position_mm320 + rest.length_mm320 if rest else roll.length_mm320
+        assert begin <= placed.position_mm320
+        assert placed.position_mm320 + placed.strip.length_mm320 <= end
+        assert placed.across_mm320 >= 0
+        assert placed.across_mm320 + placed.strip.width_mm320 <= roll.width_mm320
+        by_roll.setdefault((placed.leftover_of, placed.roll), []).append(placed)
+    assert {n for phase, n in by_roll if not phase} == set(range(1, plan.rolls + 1))
+    for strips in by_roll.values():
+        boxes = [_box(p) for p in strips]
+        assert can_be_cut(boxes)
+    assert plan.rolls >= plan.lower_bound
+
+
+def _box(placed: PlacedStrip) -> tuple[int, int, int, int]:
+    x, y = placed.position_mm320, placed.across_mm320
+    return x, y, x + placed.strip.length_mm320, y + placed.strip.width_mm320
+
+
+def can_be_cut(boxes: list[tuple[int, int, int, int]]) -> bool:
+    """Whether straight cuts from edge to edge part the strips: across, then along, then across."""
+    for axis in (0, 1, 0):
+        groups = _parted(boxes, axis)
+        if len(groups) > 1:
+            return all(can_be_cut(group) for group in groups)
+    return len(boxes) == 1
+
+
+def _parted(
+    boxes: list[tuple[int, int, int, int]], axis: int
+) -> list[list[tuple[int, int, int, int]]]:
+    groups: list[list[tuple[int, int, int, int]]] = []
+    reach = -1
+    for box in sorted(boxes, key=lambda b: (b[axis], b[axis + 2])):
+        if box[axis] >= reach and (reach >= 0 or not groups):
+            groups.append([])
+        groups[-1].append(box)
+        reach = max(reach, box[axis + 2])
+    return groups
+
+
+def check_cover(strips: Sequence[Strip], region: shapely.Geometry, roll: Roll) -> None:
+    """Lay strips on the floor: all of it is covered, and neighbours lap by the roll's overlap."""
+    boxes = []
+    for s in strips:
+        along, across = s.length_mm320, s.width_mm320
+        assert across <= roll.width_mm320
+        size = (across, along) if s.turned else (along, across)
+        x, y = s.left_mm320, s.front_mm320
+        boxes.append(shapely.box(x, y, x + size[0], y + size[1]))
+    covered = shapely.union_all(boxes)
+    assert region.difference(covered).area <= 320**2
+    assert len({s.turned for s in strips}) <= len(getattr(region, "geoms", [region]))
+    if roll.overlap_mm320:
+        for part in getattr(region, "geoms", [region]):
+            on_part = [s for s in strips if _covers(s, part)]
+            _check_laps(on_part, roll)
+
+
+def _covers(strip: Strip, part: shapely.Geometry) -> bool:
+    along, across = strip.length_mm320, strip.width_mm320
+    size = (across, along) if strip.turned else (along, across)
+    x, y = strip.left_mm320, strip.front_mm320
+    return bool(shapely.box(x, y, x + size[0], y + size[1]).intersection(part).area)
+
+
+def _check_laps(strips: Sequence[Strip], roll: Roll) -> None:
+    rows = sorted({(s.left_mm320 if s.turned else s.front_mm320, s.width_mm320) for s in strips})
+    if len({s.turned for s in strips}) > 1:
+        return  # strips of a neighbouring part reach over this one
+    for (low, width), (following, _) in pairwise(rows):
+        assert low + width - following >= min(roll.overlap_mm320, width)
+
+
+def lp_bound(lengths: Sequence[int], stock: int, enough: int) -> int:
+    """Fewest stock lengths by linear programming over all cutting patterns, rounded up.
+
+    Where the lengths add up to ``enough`` stock lengths already, no programme is solved.
+
+    Gilmore and Gomory 1961: columns are priced by a knapsack until none improves.
+    """
+    by_length = ceil(sum(lengths) / stock)
+    if by_length >= enough:
+        return by_length
+    measure = gcd(stock, *lengths)
+    demand = Counter(length // measure for length in lengths)
+    sizes, room = sorted(demand, reverse=True), stock // measure
+    columns = [[room // s if i == j else 0 for j in range(len(sizes))]
+               for i, s in enumerate(sizes)]  # fmt: skip
+    wanted = np.array([demand[s] for s in sizes], dtype=float)
+    best = 0.0
+    for _ in range(400):
+        matrix = np.array(columns, dtype=float).T
+        solved = linprog(np.ones(len(columns)), A_ub=-matrix, b_ub=-wanted, method="highs")
+        prices = -solved.ineqlin.marginals
+        value, pattern = _dearest_pattern(sizes, prices, room)
+        best = max(best, solved.fun / value)  # Farley's bound holds at every step
+        if ceil(best - 1e-9) >= ceil(solved.fun - 1e-9) or value <= 1 + 1e-9:
+            break
+        columns.append(pattern)
+    return max(by_length, ceil(best - 1e-9))
+
+
+def _dearest_pattern(
+    sizes: Sequence[int], prices: np.ndarray, room: int
+) -> tuple[float, list[int]]:
+    widths = np.array(sizes)
+    value = np.zeros(room + 1)
+    taken = np.full(room + 1, -1)
+    smallest = int(widths.min())
+    for at in range(smallest, room + 1):
+        gains = np.where(widths <= at, value[np.maximum(at - widths, 0)] + prices, 0.0)
+        best = int(gains.argmax())
+        value[at] = value[at - 1]
+        if gains[best] > value[at] + 1e-12:
+            value[at], taken[at] = gains[best], best
+    pattern, at = [0] * len(sizes), room
+    while at > 0:
+        if taken[at] < 0:
+            at -= 1
+            continue
+        pattern[taken[at]] += 1
+        at -= sizes[taken[at]]
+    return float(value[room]), pattern
