@@ -1,0 +1,35 @@
+"""What each command does, in three visible steps: read, calculate, write.
+
+One file a command.  Libraries are imported inside the functions: a process that only explains
+stays quick, and the reading child works while the others are loaded.
+"""
+
+from sheetcalc.workflows.blank_books import blank, blank_into
+from sheetcalc.workflows.check_book import check
+from sheetcalc.workflows.explain_name import Explanation, explain
+from sheetcalc.workflows.report import (
+    DONE,
+    HAS_ERRORS,
+    SUFFIXES,
+    BookReport,
+    Progress,
+    Units,
+    find_books,
+)
+from sheetcalc.workflows.take_off import takeoff
+
+__all__ = [
+    "DONE",
+    "HAS_ERRORS",
+    "SUFFIXES",
+    "BookReport",
+    "Explanation",
+    "Progress",
+    "Units",
+    "blank",
+    "blank_into",
+    "check",
+    "explain",
+    "find_books",
+    "takeoff",
+]

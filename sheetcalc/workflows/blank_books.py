@@ -1,0 +1,44 @@
+"""``sheetcalc blank``: the input workbook, new or inside one that exists."""
+
+# ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
+
+from pathlib import Path
+
+from sheetcalc.workflows.calculation import generated
+from sheetcalc.workflows.report import DONE, BookReport, Units, in_trouble
+
+
+def blank(out: Path, *, units: Units, example: bool) -> BookReport:
+    """Write the blank input workbook; a file that is there already is left alone."""
+    from sheetcalc.excel.errors import FileTrouble
+    from sheetcalc.excel.new_file import create
+    from sheetcalc.workbook.blank import blank_book
+
+    try:
+        create(out, generated(blank_book(units, example=example), named_styles=True))
+    except FileTrouble as trouble:
+        return in_trouble(out, trouble)
+    return BookReport(
+        out, DONE, f"{out}: written; open it and begin with the Guide tab", written=out
+    )
+
+
+def blank_into(book: Path, *, units: Units, example: bool) -> BookReport:
+    """Add the input tabs to a workbook that exists; tabs of ours that are there stay."""
+    from sheetcalc.excel.errors import FileTrouble
+    from sheetcalc.excel.graft import Placement
+    from sheetcalc.excel.safe_save import fingerprint
+    from sheetcalc.excel.write_back import add_tabs
+    from sheetcalc.workbook.blank import blank_book
+
+    model = blank_book(units, example=example)
+    placements = [Placement(f"input:{sheet.key}", sheet.name) for sheet in model.sheets]
+    try:
+        report = add_tabs(book, generated(model), placements, expected=fingerprint(book))
+    except FileTrouble as trouble:
+        return in_trouble(book, trouble)
+    added = len(report.graft.added)
+    what = f"{added} input tabs added" if added else "the input tabs are there already"
+    return BookReport(
+        book, DONE, f"{report.path}: {what}", written=report.path, backup=report.backup
+    )

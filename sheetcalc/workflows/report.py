@@ -1,0 +1,120 @@
+"""What a command tells of one workbook, and which workbooks it is about."""
+
+# ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Literal, TypeAlias
+
+if TYPE_CHECKING:
+    from sheetcalc.excel.errors import FileTrouble
+    from sheetcalc.workbook.wording import WordedFinding
+
+Progress: TypeAlias = Callable[[str, int, int], None]
+"""Told the stage, how many are done, and of how many."""
+
+Units: TypeAlias = Literal["metric", "us"]
+
+DONE, HAS_ERRORS = 0, 1
+"""Exit codes; 3 and 4 come with the trouble itself, 2 (wrong usage) is the command line's own."""
+
+SUFFIXES = frozenset({".xlsx", ".xlsm"})
+
+
+@dataclass(frozen=True, slots=True)
+class BookReport:
+    """What became of one workbook.
+
+    Attributes
+    ----------
+    path
+        The workbook.
+    exit_code
+        As in the contract: 0, 1, 3 or 4.
+    summary
+        One line for people.
+    findings
+        In words.
+    written
+        The file that holds the results, or None.
+    backup
+        The workbook as it was, or None.
+    left_out
+        Rooms left out because of errors.
+    """
+
+    path: Path
+    exit_code: int
+    summary: str
+    findings: "tuple[WordedFinding, ...]" = ()
+    written: Path | None = None
+    backup: Path | None = None
+    left_out: tuple[str, ...] = ()
+
+    def as_dict(self) -> dict[str, Any]:
+        """Return the report as plain data for JSON."""
+        from sheetcalc.workbook.wording import as_json
+
+        return {
+            "path": str(self.path),
+            "exit_code": self.exit_code,
+            "summary": self.summary,
+            "written": str(self.written) if self.written else None,
+            "backup": str(self.backup) if self.backup else None,
+            "left_out": list(self.left_out),
+            "findings": [as_json(finding) for finding in self.findings],
+        }
+
+    def messages(self, *, errors_only: bool = False) -> "Iterable[tuple[str, str]]":
+        """Return the findings as text, each with its status."""
+        from sheetcalc.workbook.wording import as_text
+
+        for finding in self.findings:
+            if not errors_only or finding.status == "error":
+                yield finding.status, as_text(finding, self.path.name)
+
+
+def find_books(places: Sequence[Path]) -> list[Path]:
+    """Workbooks that arguments name: files as they are, folders by what they hold.
+
+    Lock files, unfinished files and backups in a folder are passed over.
+    """
+    from sheetcalc.excel.backups import is_backup
+
+    books: dict[Path, None] = {}
+    for place in places:
+        if not place.is_dir():
+            books[place] = None
+            continue
+        for file in sorted(place.iterdir()):
+            if (
+                file.suffix.lower() in SUFFIXES
+                and file.is_file()
+                and not file.name.startswith(("~$", "."))
+                and not is_backup(file)
+            ):
+                books[file] = None
+    return list(books)
+
+
+def in_trouble(book: Path, trouble: "FileTrouble") -> BookReport:
+    """Report of a workbook that was refused, or could not be read or written."""
+    from sheetcalc.domain.finding import Finding
+    from sheetcalc.domain.measure import JobUnits
+    from sheetcalc.workbook.wording import word
+
+    worded = word(Finding(trouble.code, facts=trouble.facts), JobUnits())
+    return BookReport(book, trouble.exit_code, f"{book}: not touched ({trouble.code})", (worded,))
+
+
+def counted(findings: "Sequence[WordedFinding]") -> str:
+    """How many findings of each status, in words."""
+    counts = [
+        (sum(f.status == status for f in findings), status)
+        for status in ("error", "warning", "accepted", "note")
+    ]
+    words = [
+        f"{n} {word if n == 1 or word == 'accepted' else word + 's'}" for n, word in counts if n
+    ]
+    return ", ".join(words) or "nothing to report"
