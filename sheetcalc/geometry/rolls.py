@@ -11,7 +11,7 @@ from typing import Final
 from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import Length
+from sheetcalc.domain.measure import Length, mm320_squared_to_m2
 from sheetcalc.domain.quantity import Leftover, PlacedStrip, RollPlan, Strip
 from sheetcalc.domain.room import Room
 from sheetcalc.geometry.cutting_stock import fill_stock, least_stock, pack_stock
@@ -94,14 +94,15 @@ def plan_rolls(
         for number, sections in enumerate(new_rolls, 1)
     ]
     bound = _bound(wanted, roll, leftovers)
-    area_m2 = sum(s.length_mm320 * s.width_mm320 for s in wanted) / 320_000**2
+    area = sum(s.length_mm320 * s.width_mm320 for s in wanted)
+    shown = job.units.area.from_si(mm320_squared_to_m2(area))
     plan = RollPlan(
         item=roll.code,
         phase=phase,
         rolls=len(new_rolls),
         placed=tuple(placed for piece in pieces for placed in _placed(piece)),
         lower_bound=bound,
-        basis=f"{len(wanted)} strips, {area_m2:.2f} m² of roll; {_HOW}; "
+        basis=f"{len(wanted)} strips, {shown:.2f} {job.units.area.symbol} of roll; {_HOW}; "
         f"no plan of these strips needs fewer than {bound}",
         leftovers=tuple(_rests(pieces, phase, job)),
     )
