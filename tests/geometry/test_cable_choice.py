@@ -1,0 +1,86 @@
+"""Cables by area and spacing: the plain estimate, hand-worked."""
+
+import pytest
+from heated_rooms import cable, stock
+
+from sheetcalc.domain.job import Job
+from sheetcalc.geometry.cable_choice import (
+    by_density,
+    cables_of_range,
+    estimated_cable,
+    longest_that_fits,
+    required_length_m,
+    spacing_for_m,
+    target_spacing_m,
+)
+from sheetcalc.geometry.cable_zone import choices
+
+FOOT = 0.3048
+INCH = 0.0254
+AREA = 40 * FOOT**2
+
+
+@pytest.mark.parametrize(("inches", "feet"), [(3, 160.0), (3.5, 137.142857), (4, 120.0)])
+def test_length_is_area_by_spacing(inches: float, feet: float) -> None:
+    # 40 ft²: 480 ft·in / 3, 3.5, 4 in
+    assert required_length_m(AREA, inches * INCH) / FOOT == pytest.approx(feet, rel=1e-6)
+
+
+def test_the_longest_stocked_length_within_it_then_the_spacing_solved_again() -> None:
+    lengths = (50, 70, 100, 130, 160)
+    picked = longest_that_fits(lengths, required_length_m(AREA, 3.5 * INCH) / FOOT)
+    assert picked == 130
+    # 480 / 130 = 3.692 in
+    assert spacing_for_m(AREA, 130 * FOOT) / INCH == pytest.approx(3.692, abs=5e-4)
+
+
+def test_an_exact_length_fits_and_none_fits_below_the_shortest() -> None:
+    assert longest_that_fits((50, 70), 70) == 70
+    assert longest_that_fits((50, 70), 69.999) == 50
+    assert longest_that_fits((50, 70), 49) is None
+
+
+@pytest.mark.parametrize(
+    ("spacing_mm", "metres", "watts"),
+    [(60, 16.667, 200.0), (75, 13.333, 160.0), (90, 11.111, 133.3)],
+)
+def test_knobs_of_thirty_millimetres(spacing_mm: float, metres: float, watts: float) -> None:
+    # 2 knobs, alternately 2 and 3, 3 knobs; 12 W/m
+    length = required_length_m(1.0, spacing_mm / 1000)
+    assert length == pytest.approx(metres, abs=5e-4)
+    assert 12 * length == pytest.approx(watts, abs=0.05)
+    assert (12 * length < 161) == (spacing_mm > 60)
+
+
+def test_the_estimate_takes_the_target_density() -> None:
+    job = Job(target_density_w_m2=120)
+    assert target_spacing_m(cable("A", 20, 240), job) == pytest.approx(0.1)
+    found = estimated_cable(2.05, [cable("A", 20, 240), cable("B", 21, 252)], job)
+    assert found is not None
+    assert found.code == "A"
+    assert estimated_cable(1.9, [cable("A", 20, 240)], job) is None
+
+
+def test_a_cable_above_the_highest_density_is_not_offered() -> None:
+    cables = [cable("A", 10, 120), cable("B", 14, 162)]
+    assert [c.code for c in by_density(1.0, cables, Job())] == ["A"]
+    assert [c.code for c in by_density(1.01, cables, Job())] == ["A", "B"]
+
+
+def test_a_range_is_found_whatever_its_case_and_sorted_by_length() -> None:
+    cables = [cable("B", 20, 240), cable("A", 10, 120)]
+    assert [c.code for c in cables_of_range(cables, " WARM ")] == ["A", "B"]
+    assert cables_of_range(cables, "cold") == ()
+
+
+def test_two_cables_in_parallel_where_one_is_too_little() -> None:
+    # 4 m² at 130 W/m² is 520 W: 240 W alone is below 60 % of it, two are 480 W
+    offered = choices(4.0, [cable("A", 20, 240)], Job())
+    assert [c.code for c in offered[0]] == ["A", "A"]
+
+
+def test_no_choice_passes_the_highest_density_nor_falls_far_below_the_target() -> None:
+    for area in (0.5, 1.0, 2.5, 6.0, 12.0):
+        for chosen in choices(area, stock(), Job()):
+            watts = sum(c.watts for c in chosen)
+            assert 0.6 * 130 * area <= watts <= 161 * area * (1 + 1e-9)

@@ -1,0 +1,191 @@
+"""Planned paths: invented zones by the hundred, and small floors that a hand can follow."""
+
+import math
+import statistics
+from itertools import pairwise
+
+import numpy as np
+import pytest
+import shapely
+from invented_zones import OUTLET, WALL, InventedZone, invented_zones
+from shapely import LineString, Polygon, box
+
+from sheetcalc.geometry.cable_check import MustKeep, check_path
+from sheetcalc.geometry.cable_curve import curve_of
+from sheetcalc.geometry.cable_list import check_lengths, rows_of, sensor_place, unheated_mm2
+from sheetcalc.geometry.cable_path import CableRules, PathPlan, plan_path
+from sheetcalc.geometry.cable_rows import RowRules, RowTable
+from sheetcalc.geometry.cable_strips import lattice_for, missed_mm, strips_of, subtract
+from sheetcalc.geometry.free_floor import Obstacle
+
+RADIUS, NEAREST = 25.0, 60.0
+SEED = 20_240_501
+
+
+def planned(zone: InventedZone, spacing: float, pitch: float | None) -> tuple[Polygon, PathPlan]:
+    """Largest part of a zone, planned with a cable that just covers it at a mean spacing."""
+    part = max(shapely.get_parts(zone.free), key=lambda g: g.area)
+    rules = CableRules(part.area / spacing, NEAREST, RADIUS, pitch)
+    plan, why = plan_path(part, rules, zone.thermostat)
+    assert plan is not None, (zone.kind, why)
+    return part, plan
+
+
+def held_against(zone: InventedZone, length: float) -> MustKeep:
+    things = tuple(Obstacle("", shape, clear, shape) for shape, clear in zone.things)
+    return MustKeep(length, NEAREST, RADIUS, zone.floor, WALL, zone.floor, things)
+
+
+@pytest.mark.parametrize("pitch", [30.0, None, 20.0, 33.0], ids=lambda p: f"pitch {p}")
+def test_invented_zones_are_planned_and_verify(pitch: float | None) -> None:
+    cold = []
+    for zone in invented_zones(SEED, 48):
+        part, plan = planned(zone, 92.0, pitch)
+        found = check_path(plan.path, RADIUS, held_against(zone, part.area / 92.0))
+        assert found.wrong == (), zone
+        curve = curve_of(plan.path, RADIUS)
+        cold.append(part.difference(curve.buffer(plan.widest_mm / 2)).area / part.area)
+    assert statistics.mean(cold) <= 0.06
+
+
+def test_a_path_is_the_same_every_time() -> None:
+    zone = invented_zones(SEED, 8)[7]
+    first, second = planned(zone, 92.0, 30.0)[1], planned(zone, 92.0, 30.0)[1]
+    assert np.array_equal(first.path, second.path)
+
+
+def test_rows_on_knobs_lie_whole_knobs_apart() -> None:
+    for zone in invented_zones(SEED + 1, 8):
+        _, plan = planned(zone, 92.0, 30.0)
+        across = plan.path[:, 0 if plan.turned else 1]
+        places = (across[1:-1] - across[1]) / 30.0
+        assert np.allclose(places, np.round(places))
+
+
+def test_a_floor_four_rows_deep_has_the_length_that_a_hand_works_out() -> None:
+    # 1000 x 270 on 30 mm knobs, four rows 60 or 90 apart: two loops 990 long and a connector.
+    # Loops of 2·(990 + 90), 8 corners each (2 - pi/2)·25 less; the connector adds what it takes.
+    closed = 2 * 2 * (990 + 90) - 8 * (2 - math.pi / 2) * RADIUS
+    # one knob less at one turn is 60 mm, the rest is the opening
+    rules = CableRules(closed - NEAREST - 60, NEAREST, RADIUS, 30.0)
+    plan, _ = plan_path(box(0, 0, 1000, 270), rules, (0, 0))
+    assert plan is not None
+    assert len(plan.row_places) == 4
+    assert len(plan.path) == 8 + 2
+    assert plan.length_mm == pytest.approx(closed - NEAREST - 60)
+
+
+def test_a_miss_is_nothing_whatever_the_length_asked_for() -> None:
+    for length in range(14_000, 16_000, 137):
+        for pitch in (30.0, None):
+            plan, why = plan_path(
+                box(0, 0, 1500, 1000), CableRules(length, NEAREST, RADIUS, pitch), (700, -76)
+            )
+            assert plan is not None, why
+            assert plan.length_mm == pytest.approx(length, abs=1e-3)
+
+
+def test_a_cable_too_long_for_its_spacing_has_a_reason() -> None:
+    plan, why = plan_path(box(0, 0, 1000, 1000), CableRules(30_000, NEAREST, RADIUS, 30.0), (0, 0))
+    assert plan is None
+    assert "does not hold" in why
+
+
+def test_a_floor_too_narrow_for_two_runs_has_a_reason() -> None:
+    plan, why = plan_path(box(0, 0, 2000, 40), CableRules(3000, NEAREST, RADIUS, 30.0), (0, 0))
+    assert plan is None
+    assert "too narrow" in why
+
+
+def test_a_cable_shorter_than_once_round_the_smallest_loop_has_a_reason() -> None:
+    plan, why = plan_path(box(0, 0, 1000, 1000), CableRules(50, NEAREST, RADIUS, 30.0), (0, 0))
+    assert plan is None
+    assert why
+
+
+def test_a_room_that_is_turned_gives_the_turned_path_length() -> None:
+    free = box(0, 0, 2000, 1200)
+    turned = box(0, 0, 1200, 2000)
+    rules = CableRules(25_000, NEAREST, RADIUS, 30.0)
+    for shape in (free, turned):
+        plan, _ = plan_path(shape, rules, (0, 0))
+        assert plan is not None
+        assert plan.length_mm == pytest.approx(25_000, abs=30)
+
+
+def test_rows_add_up_and_two_check_lengths_lie_on_the_way() -> None:
+    _, plan = planned(invented_zones(SEED, 8)[0], 92.0, 30.0)
+    rows = rows_of(plan, RADIUS)
+    assert [r.number for r in rows] == list(range(1, len(rows) + 1))
+    assert sum(r.length_m for r in rows) == pytest.approx(plan.length_mm / 1000)
+    assert rows[-1].running_m == pytest.approx(plan.length_mm / 1000)
+    for before, after in pairwise(rows):
+        assert after.running_m == pytest.approx(before.running_m + after.length_m)
+        assert before.to_next_m == pytest.approx(before.skip * 0.030, abs=1e-6)
+    checks = check_lengths(rows)
+    assert len(checks) == 2
+    assert 0.2 < checks[0][1] / rows[-1].running_m < 0.5 < checks[1][1] / rows[-1].running_m < 0.8
+
+
+def test_the_sensor_lies_midway_between_two_runs() -> None:
+    for zone in invented_zones(SEED, 24):
+        _, plan = planned(zone, 92.0, 30.0)
+        x, y = sensor_place(plan)
+        curve = LineString(plan.path)
+        away = curve.distance(shapely.Point(x, y))
+        heights = [(s.top - s.bottom) * 30 / 2 for s in plan.course.loops]
+        assert min(heights) - 1e-6 <= away <= max(heights) + 1e-6
+
+
+def test_cold_floor_on_the_grid_agrees_with_true_distance() -> None:
+    for zone in invented_zones(SEED, 16):
+        part, plan = planned(zone, 92.0, 30.0)
+        true = part.difference(curve_of(plan.path, RADIUS).buffer(plan.widest_mm / 2)).area
+        grid = unheated_mm2(part, plan.path, plan.widest_mm)
+        assert abs(grid - true) / part.area < 0.03
+
+
+def test_strips_are_free_over_their_whole_depth() -> None:
+    for zone in invented_zones(SEED, 16):
+        part = max(shapely.get_parts(zone.free), key=lambda g: g.area)
+        for knobbed in (True, False):
+            lattice = lattice_for(part, 30.0, knobbed=knobbed)
+            for k, strip in enumerate(strips_of(part, lattice, 60.0)):
+                for left, right in strip:
+                    stretch = box(left, lattice.row_mm(k), right, lattice.row_mm(k + 1))
+                    assert part.buffer(1e-3).covers(stretch)
+
+
+def test_a_hole_is_taken_out_of_the_strips_that_it_touches() -> None:
+    free = box(0, 0, 600, 120).difference(box(200, 40, 300, 70))
+    strips = strips_of(free, lattice_for(free, 30.0, knobbed=True), 60.0)
+    # 0-30 free; 30-60 and 60-90 are cut between 200 and 300, on knobs 180 and 300; 90-120 free
+    assert strips == [((0, 600),), ((0, 180), (300, 600)), ((0, 180), (300, 600)), ((0, 600),)]
+
+
+def test_stretches_less_stretches() -> None:
+    assert subtract([(0, 10)], [(2, 3), (5, 20)]) == [(0, 2), (3, 5)]
+    assert subtract([(0, 10)], [(10, 12)]) == [(0, 10)]
+    assert subtract([(0, 10)], [(0, 10)]) == []
+
+
+def test_what_rows_miss_of_a_strip() -> None:
+    # a row heats 45 past its end: 200 free left of a row that begins at 200 leaves 155
+    assert missed_mm(((0, 1000),), ((200, 1000),), 45) == 155
+    assert missed_mm(((0, 1000),), ((0, 400), (600, 1000)), 45) == 110
+    assert missed_mm(((0, 1000),), (), 45) == 1000
+
+
+def test_of_equal_plans_the_row_table_takes_the_one_that_leaves_least_cold() -> None:
+    # 900 deep, 1000 wide, rows 90 apart: five pairs of 2·(1000 + 90) fit from edge to edge
+    free = box(0, 0, 1000, 810)
+    strips = strips_of(free, lattice_for(free, 30.0, knobbed=True), 60.0)
+    rules = RowRules((3,), 30.0, 60.0, 0.0)
+    length = 5 * 2 * (990 + 90)
+    pairs, cold = RowTable(strips, rules, length + 100).best(length)
+    assert [(p.bottom, p.top) for p in pairs] == [(0, 3), (6, 9), (12, 15), (18, 21), (24, 27)]
+    assert cold == 0
+
+
+def test_the_outlet_clearance_of_the_invented_zones_is_the_trades() -> None:
+    assert (WALL, OUTLET) == (76.0, 50.0)
