@@ -25,6 +25,8 @@ class DrawnTile:
     ----------
     ring
         Corners in the surface's frame [1/320 mm], the first not repeated.
+    openings
+        Straight-sided holes in it, alike.
     cut
         Whether it is cut.
     small
@@ -32,6 +34,7 @@ class DrawnTile:
     """
 
     ring: tuple[tuple[float, float], ...]
+    openings: tuple[tuple[tuple[float, float], ...], ...]
     cut: bool
     small: bool
 
@@ -75,16 +78,17 @@ def tiles_of(
     shapely.prepare(turned)
     boxes = shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1])
     boxes = boxes[shapely.intersects(turned, boxes)]
-    whole = shapely.covers(turned.buffer(1.0), boxes)
+    inside = shapely.covers(turned, boxes)
     full = out.face_mm320[0] * out.face_mm320[1]
     drawn = []
-    for box, uncut in zip(boxes, whole, strict=True):
+    for box, uncut in zip(boxes, inside, strict=True):
         pieces = [box] if uncut else parts_of_shape(shapely.intersection(turned, box))
         drawn += [
             DrawnTile(
-                _ring(piece, out.turn_degrees),
-                not uncut,
-                not uncut and piece.area < small_share * full,
+                _ring(piece.exterior, out.turn_degrees),
+                tuple(_ring(hole, out.turn_degrees) for hole in piece.interiors),
+                bool(piece.area < full - SPECK),
+                bool(piece.area < small_share * full),
             )
             for piece in pieces
             if piece.area > SPECK
@@ -92,6 +96,6 @@ def tiles_of(
     return tuple(drawn)
 
 
-def _ring(piece: shapely.Polygon, degrees: float) -> tuple[tuple[float, float], ...]:
+def _ring(ring: shapely.LinearRing, degrees: float) -> tuple[tuple[float, float], ...]:
     c, s = cosine_sine(degrees)
-    return tuple((c * x - s * y, s * x + c * y) for x, y in piece.exterior.coords[:-1])
+    return tuple((c * x - s * y, s * x + c * y) for x, y in ring.coords[:-1])

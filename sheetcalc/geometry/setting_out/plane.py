@@ -1,7 +1,7 @@
 """What can be tiled of any surface, in the tile's frame, and how much of it lies under boxes."""
 
 import math
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -51,25 +51,38 @@ class Plane:
         """
         if self.slabs is not None:
             return _slab_areas(self.slabs, boxes)
-        total = np.zeros(boxes.shape[:-1])
-        x0, y0, x1 = boxes[..., 0], boxes[..., 1], boxes[..., 2]
-        tall = boxes[..., 3] - y0
-        for ax, ay, bx, by in self.edges.tolist():
-            if ax == bx:
-                continue
-            left, right = np.clip(ax, x0, x1), np.clip(bx, x0, x1)
-            slope = (by - ay) / (bx - ax)
-            # heights are taken from the foot of each box: feet cancel round a closed outline
-            low, high = ay - y0 + slope * (left - ax), ay - y0 + slope * (right - ax)
-            rise = high - low
-            level = np.abs(rise) < _FLAT
-            mean = np.where(
-                level,
-                np.clip((low + high) / 2, 0, tall),
-                (_held(high, tall) - _held(low, tall)) / np.where(level, 1.0, rise),
-            )
-            total -= mean * (right - left)
-        return total
+        rising = self.edges[self.edges[:, 0] != self.edges[:, 2]]
+        flat = boxes.reshape(-1, 4)
+        if len(flat) < len(rising):  # loop over the fewer of the two
+            edges = rising.T
+            sums = [float(_beneath(edges, b).sum()) for b in flat[:, :, None]]
+            return np.array(sums).reshape(boxes.shape[:-1])
+        total = np.zeros(len(flat))
+        columns = flat.T
+        for edge in rising.tolist():
+            total += _beneath(edge, columns)
+        return total.reshape(boxes.shape[:-1])
+
+
+def _beneath(edge: Sequence[float] | Floats, box: Floats) -> Floats:
+    """Area that an edge adds to a box; one of the two may hold many, coordinates first.
+
+    Heights are taken from the foot of each box: feet cancel round a closed outline.
+    """
+    ax, ay, bx, by = edge
+    x0, y0, x1, y1 = box
+    left, right = np.clip(ax, x0, x1), np.clip(bx, x0, x1)
+    tall = y1 - y0
+    slope = (by - ay) / (bx - ax)
+    low, high = ay - y0 + slope * (left - ax), ay - y0 + slope * (right - ax)
+    rise = high - low
+    level = np.abs(rise) < _FLAT
+    mean = np.where(
+        level,
+        np.clip((low + high) / 2, 0, tall),
+        (_held(high, tall) - _held(low, tall)) / np.where(level, 1.0, rise),
+    )
+    return np.asarray(mean * (left - right))
 
 
 def _held(height: Floats, tall: Floats) -> Floats:

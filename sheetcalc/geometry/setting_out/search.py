@@ -15,7 +15,8 @@ from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.slabs import Ints, Slabs
 from sheetcalc.geometry.setting_out.weighing import weigh
 
-_MOST_STARTS = 700
+_MOST_STARTS = 2000
+_WORK = 30_000_000
 _ROUNDS = 3
 
 
@@ -36,14 +37,18 @@ def best_start(slabs: Slabs, lattice: Lattice, aims: Sequence[Aim]) -> Choice:
     Choice
         ``proven`` is False where the region has so many corners that starts were left out.
     """
+    # seen from its own corner, so that where the surface lies changes nothing
+    here = int(slabs.xs[0]), int(slabs.ys[0])
+    slabs = Slabs(slabs.xs - here[0], slabs.ys - here[1], slabs.occupied)
     chords_x, chords_y, levels = [lattice.small_length], [lattice.small_width], [0]
+    most = _most_starts(slabs)
     choice: Choice | None = None
     for _ in range(_ROUNDS):
         xs = critical_starts(slabs.xs, lattice.length, lattice.part, chords_x, levels)
         ys = critical_starts(slabs.ys, lattice.width, lattice.rise, chords_y, levels)
         proven = len(slabs.xs) <= MOST_PAIRS and len(slabs.ys) <= MOST_PAIRS
-        proven = proven and len(xs) * lattice.parts <= _MOST_STARTS and len(ys) <= _MOST_STARTS
-        xs, ys = _thinned(xs, _MOST_STARTS // lattice.parts), _thinned(ys, _MOST_STARTS)
+        proven = proven and len(xs) * lattice.parts <= most and len(ys) * lattice.cycle <= most
+        xs, ys = _thinned(xs, most // lattice.parts), _thinned(ys, most // lattice.cycle)
         again = replace(weigh(slabs, lattice, aims, xs, ys), proven=proven)
         if choice is not None and again.rank(aims) >= choice.rank(aims):
             break
@@ -57,7 +62,7 @@ def best_start(slabs: Slabs, lattice: Lattice, aims: Sequence[Aim]) -> Choice:
         chords_y = [lattice.small_width, *_level(lattice.small_width, lacking, lattice.width)]
         levels = [0, choice.balance]
     assert choice is not None  # noqa: S101 - the loop runs at least once
-    return choice
+    return replace(choice, x=choice.x + here[0], y=choice.y + here[1])
 
 
 def measured(slabs: Slabs, lattice: Lattice, aims: Sequence[Aim], x: int, y: int) -> Choice:
@@ -66,6 +71,12 @@ def measured(slabs: Slabs, lattice: Lattice, aims: Sequence[Aim], x: int, y: int
     ys = np.array([y], dtype=np.int64)
     only = (x % lattice.pitch) // lattice.part
     return weigh(slabs, lattice, aims, xs, ys, only=only)
+
+
+def _most_starts(slabs: Slabs) -> int:
+    """Count the starts that can be weighed along an axis in a fraction of a second."""
+    p, q = slabs.occupied.shape
+    return int(max(1, min(_MOST_STARTS, _WORK // (p * q * (p + q)))))
 
 
 def _level(limit: int, lacking: float, tile: int) -> list[int]:

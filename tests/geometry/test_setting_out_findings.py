@@ -1,0 +1,153 @@
+"""What a setting-out is checked against, and what it says."""
+
+from dataclasses import replace
+
+import pytest
+from tiling_cases import (
+    GRID,
+    HALF,
+    INCH,
+    MM,
+    THIRD,
+    box,
+    laid,
+    region,
+    room,
+    spec,
+    tile,
+)
+
+from sheetcalc.domain.finish import Bond, BondKind, SurfaceKind
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import INCH as INCH_UNIT
+from sheetcalc.domain.measure import JobUnits, Length
+from sheetcalc.domain.quantity import SettingOut
+from sheetcalc.domain.room import Surface
+from sheetcalc.geometry.setting_out.movement import movement_joints
+from sheetcalc.geometry.setting_out.room import set_out_room, shared_edges
+from sheetcalc.geometry.setting_out.tape import tape
+from sheetcalc.workbook.wording.tiling import WORDINGS
+
+
+def codes(out: SettingOut) -> set[str]:
+    return {f.code for f in out.findings}
+
+
+def test_every_code_has_words() -> None:
+    worded = {w.code for w in WORDINGS}
+    out = laid(room(9000, 9000), tile(700, 250), spec(HALF, joint=MM // 2), Job())
+    assert {"JOINT-TOO-NARROW", "OFFSET-BEYOND-A-THIRD", "LARGE-FORMAT-TILE",
+            "MOVEMENT-JOINTS-NEEDED"} <= codes(out)  # fmt: skip
+    assert codes(out) <= worded
+
+
+def test_words_can_be_filled_from_the_facts() -> None:
+    by_code = {w.code: w for w in WORDINGS}
+    outs = [
+        laid(room(9000, 9000), tile(700, 250), spec(HALF, joint=MM // 2), Job()),
+        laid(room(100, 100), tile(300, 300), job=Job()),
+        laid(room(2000, 10), tile(300, 300), job=Job()),
+        laid(room(20000, 15000), tile(5, 5), spec(Bond(BondKind.HERRINGBONE)), Job()),
+        laid(room(900, 900), tile(500, 300), spec(Bond(BondKind.BASKET_WEAVE)), Job()),
+        laid(room(900, 900), tile(300, 300), kind=SurfaceKind.SHOWER_FLOOR),
+    ]
+    seen = set()
+    for finding in (f for out in outs for f in out.findings):
+        wording = by_code[finding.code]
+        for words in (wording.found, wording.expected, wording.what_to_do):
+            assert words.format(**finding.facts)
+        seen.add(finding.code)
+    assert seen >= {"SURFACE-SMALLER-THAN-TILE", "GAP-LEAVES-NO-TILE", "SETTING-OUT-TOO-LARGE",
+                    "WEAVE-DOES-NOT-CLOSE", "TILE-TOO-LARGE-FOR-FOUR-WAY-FALL"}  # fmt: skip
+
+
+def test_joint_too_narrow_names_the_rule() -> None:
+    # 12 x 24 in calibrated, spread 0.8 mm, warpage 1 mm, 1/3 offset: 5.7625 mm (worked example)
+    what = tile(24, 12, INCH, edge="calibrated", size_spread_mm320=256, edge_warpage_mm320=MM)
+    out = laid(room(3000, 3000), what, spec(THIRD, joint=3 * MM), Job())
+    (finding,) = [f for f in out.findings if f.code == "JOINT-TOO-NARROW"]
+    assert finding.facts["least"] == Length(round(5.7625 * MM))
+    assert "A108.02-4.3.8.1" in str(finding.facts["rule"])
+    wide = laid(room(3000, 3000), what, spec(THIRD, joint=round(5.7625 * MM)), Job())
+    assert "JOINT-TOO-NARROW" not in codes(wide)
+
+
+def test_shower_floors_take_small_tile_or_a_channel() -> None:
+    kind = SurfaceKind.SHOWER_FLOOR
+    code = "TILE-TOO-LARGE-FOR-FOUR-WAY-FALL"
+    assert code in codes(laid(room(900, 900), tile(300, 300), kind=kind))
+    assert code not in codes(laid(room(900, 900), tile(50, 50), kind=kind))
+    channel = region(box(0, 0, 900, 900), box(100, 800, 800, 870))
+    assert code not in codes(laid(channel, tile(300, 300), kind=kind))
+    assert code not in codes(laid(room(900, 900), tile(300, 300)))
+
+
+@pytest.mark.parametrize(("size", "number"), [(7620, 0), (7621, 1), (15240, 1), (15241, 2)])
+def test_bays_are_no_larger_than_the_spacing(size: int, number: int) -> None:
+    out = laid(room(size, 1000), tile(300, 300), job=Job())
+    joints = movement_joints(out, 7620 * MM)
+    assert len(joints.left) >= number
+    assert bool(joints.left) is bool(number)
+    marks = [0, *joints.left, size * MM]
+    assert max(b - a for a, b in zip(marks, marks[1:], strict=False)) <= 7620 * MM
+    for at in joints.left:
+        assert (at + out.region.bounds[0] - out.origin[0]) % out.module_mm320[0] == 0
+
+
+def test_small_cuts_tell_how_many_and_how_small() -> None:
+    # a pier 60 mm from the wall leaves a strip of 60 whatever the start
+    where = region(box(0, 0, 1500, 1500), box(60, 500, 400, 900))
+    out = laid(where, tile(300, 300))
+    (finding,) = [f for f in out.findings if f.code == "SMALL-CUTS"]
+    assert finding.facts["smallest"] == Length(out.smallest_cut_mm320 or 0)
+    assert (out.smallest_cut_mm320 or 0) <= 60 * MM
+
+
+@pytest.mark.parametrize(
+    ("mm320", "metric", "inch"),
+    [(412 * MM, "412 mm", '16-1/4"'), (8128, "25 mm", '1"'), (12 * 8128 + 4064, "318 mm", '12-1/2"'),
+     (508, "2 mm", '1/16"')],
+)  # fmt: skip
+def test_distances_read_as_on_a_tape(mm320: int, metric: str, inch: str) -> None:
+    # T9-07: nearest 1 mm or 1/16 in, half up (common practice); 412 mm = 16.22 in
+    assert tape(mm320, Job()) == metric
+    assert tape(mm320, replace(Job(), units=JobUnits(small_length=INCH_UNIT))) == inch
+
+
+def test_walls_say_how_courses_begin() -> None:
+    out = laid(room(2400, 2000), tile(600, 300), kind=SurfaceKind.WALL, job=Job())
+    assert "Bottom course cut to" in out.start
+    exact = laid(
+        room(2409, 2118), tile(600, 300), kind=SurfaceKind.WALL, job=Job(perimeter_gap_mm320=0)
+    )
+    assert "Bottom course full, top course full." in exact.start
+
+
+def test_parts_of_one_wall_share_a_joint() -> None:
+    dry = Surface("wall far", SurfaceKind.WALL, room(1000, 2000))
+    wet = Surface("wet area far", SurfaceKind.WET_AREA, region(box(1000, 0, 1800, 2000)))
+    other = Surface("wall left", SurfaceKind.WALL, region(box(1000, 0, 1800, 2000)))
+    edge = ((1000 * MM, 0), (1000 * MM, 2000 * MM))
+    assert shared_edges(dry, [wet, other, dry]) == [edge]
+
+
+def test_a_room_is_set_out_surface_by_surface() -> None:
+    from sheetcalc.domain.finish import Finish  # noqa: PLC0415
+
+    floor = Surface("floor", SurfaceKind.FLOOR, room(2000, 1500))
+    shower = Surface("shower floor S1", SurfaceKind.SHOWER_FLOOR, region(box(2000, 0, 2900, 900)),
+                     joined_edges=(((2000 * MM, 0), (2000 * MM, 900 * MM)),))  # fmt: skip
+    finish = Finish(
+        "F",
+        {SurfaceKind.FLOOR: spec(GRID), SurfaceKind.SHOWER_FLOOR: spec(GRID)},
+        {},
+    )
+    found = set_out_room("1", [floor, shower], finish, {"T": tile(300, 300)}, Job())
+    assert list(found) == ["floor", "shower floor S1"]
+    # along the shared edge half a joint is left, elsewhere the gap: 900 - 1.5 - 6 by 900 - 12
+    out = found["shower floor S1"]
+    assert out.joint_edges == shower.joined_edges
+    covered = out.whole * 0.09 + sum(
+        p.count * p.length_mm320 * p.width_mm320 / 320_000**2 for p in out.pieces
+    )
+    assert covered + out.joint_area_m2 == pytest.approx(0.8925 * 0.888, rel=1e-6)
