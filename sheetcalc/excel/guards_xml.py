@@ -99,17 +99,25 @@ class _Depth:
     def __init__(self, part: str) -> None:
         self._part = part
         self._depth = 0
-        self._parser: expat.XMLParserType | None = None
-        self._nested = 0
+        self._rest = b""
 
     def feed(self, piece: bytes) -> None:
-        for start in range(0, len(piece), _SLICE):
-            cut = piece[start : start + _SLICE]
+        data = self._rest + piece
+        start = 0
+        while start < len(data):
+            stop = min(start + _SLICE, len(data))
+            # a tag's first or last two signs stay together, or each cut would miscount
+            while stop > start and data[stop - 1] in b"</":
+                stop -= 1
+            if stop == start:
+                break
+            cut = data[start:stop]
+            start = stop
             opened = cut.count(b"<") - cut.count(b"<?") - cut.count(b"<!")
-            closed = cut.count(b"</")
-            self._depth += opened - 2 * closed - cut.count(b"/>")
+            self._depth += opened - 2 * cut.count(b"</") - cut.count(b"/>")
             if self._depth > DEEPEST:
                 raise Refused(Code.XML_TOO_DEEP, {"part": self._part, "deepest": DEEPEST})
+        self._rest = data[start:]
 
 
 class _ExactDepth:
