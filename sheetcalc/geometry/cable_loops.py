@@ -14,7 +14,7 @@ from typing import Final
 import shapely
 from shapely import Polygon
 
-from sheetcalc.geometry.cable_rows import RowPair
+from sheetcalc.geometry.cable_rows import ROUNDED, RowPair
 from sheetcalc.geometry.cable_strips import DECIMALS, EXACT_MM, Interval, Lattice, Strip, common
 
 _FREE_STEP_MM: Final = 10.0
@@ -140,6 +140,26 @@ class Course:
         if shape.geom_type != "Polygon" or shape.interiors:
             return None
         return Polygon(shape.exterior)
+
+    def closed_length_mm(self) -> float:
+        """Length of the course with rounded corners, reckoned from its loops and connectors [mm].
+
+        Every loop and connector has four corners; where a connector stands flush with a loop's
+        turn, one of each is no corner but a straight.
+        """
+        lattice = self.lattice
+        by_index = {loop.index: loop for loop in self.loops}
+        length, corners = 0.0, 4 * (len(self.loops) + len(self.joins))
+        for loop in self.loops:
+            length += 2 * (loop.length_mm + lattice.row_mm(loop.top) - lattice.row_mm(loop.bottom))
+        for join in self.joins:
+            lower, upper = by_index[join.lower], by_index[join.upper]
+            gap = lattice.row_mm(upper.bottom) - lattice.row_mm(lower.top)
+            length += 2 * (gap - join.right_mm + join.left_mm)
+            for loop in (lower, upper):
+                corners -= 2 * (abs(join.left_mm - loop.left_mm) < EXACT_MM)
+                corners -= 2 * (abs(join.right_mm - loop.right_mm) < EXACT_MM)
+        return length - ROUNDED * self.rules.radius_mm * corners
 
     def cut_back(self, excess_mm: float, free_mm: float) -> float:
         """Cut turns back by half an excess each time, where it leaves least cold.
@@ -313,19 +333,18 @@ def _places(  # noqa: PLR0913 - a range and what it is searched by
     left: bool,
 ) -> Iterator[float]:
     """Places for a connector, in order from the spine's side."""
-    if lattice.knobbed:
-        count = floor((last - first) / lattice.pitch_mm + EXACT_MM) + 1
-        xs = [round(first + i * lattice.pitch_mm, DECIMALS) for i in range(min(count, _TRIES))]
-    else:
+    step = lattice.pitch_mm if lattice.knobbed else _FREE_STEP_MM
+    if not lattice.knobbed:
         straight = 2 * rules.radius_mm
-        special = {first, last}
+        at_ends = {first, last}
         for end in ends:
-            special |= {end, end + straight, end - width, end - width - straight}
-        steps = floor((last - first) / _FREE_STEP_MM)
-        special |= {first + i * _FREE_STEP_MM for i in range(min(steps, _TRIES))}
-        near = sorted({round(x, DECIMALS) for x in special})
-        xs = [x for x in near if first - EXACT_MM <= x <= last + EXACT_MM]
-    yield from xs if left else reversed(xs)
+            at_ends |= {end, end + straight, end - width, end - width - straight}
+        special = sorted({round(x, DECIMALS) for x in at_ends}, reverse=not left)
+        yield from (x for x in special if first - EXACT_MM <= x <= last + EXACT_MM)
+    count = min(floor((last - first) / step + EXACT_MM), _TRIES)
+    for i in range(count + 1):
+        # on knobs both ends of the range lie on the lattice
+        yield round(first + i * step if left else last - i * step, DECIMALS)
 
 
 def _stands(x: float, width: float, loop: Loop, rules: LoopRules, *, on_top: bool) -> bool:

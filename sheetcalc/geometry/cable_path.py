@@ -239,10 +239,7 @@ def _to_length(  # noqa: PLR0913 - everything that a course is made from
         )
         if course.left_out:
             return course, cold
-        cover = course.cover()
-        if cover is None:
-            return "the rows can't be joined into one course"
-        excess = closed_length_mm(corners_of(cover), rules.radius_mm) - needed
+        excess = course.closed_length_mm() - needed
         if excess >= -EXACT_MM:
             rest = course.cut_back(excess, row_rules.widest_mm / 2)
             if rest < slack:

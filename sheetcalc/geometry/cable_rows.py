@@ -7,6 +7,7 @@ an allowed number of places apart.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 from math import ceil
 from typing import Final, TypeAlias
 
@@ -67,6 +68,14 @@ class RowRules:
         return self.steps[-1] * self.pitch_mm
 
 
+def _runs(strips: Sequence[Strip]) -> list[int]:
+    """For every strip, the end of the run of equal strips that it is in."""
+    ends = [len(strips)] * len(strips)
+    for k in range(len(strips) - 2, -1, -1):
+        ends[k] = ends[k + 1] if strips[k] is strips[k + 1] else k + 1
+    return ends
+
+
 class RowTable:
     """Every reachable length up to a longest one, with the floor that it leaves unheated."""
 
@@ -92,43 +101,52 @@ class RowTable:
         self._irregular = {s: _IRREGULAR_MM2 * (s - middle) ** 2 for s in rules.steps}
         self._shared = rules.steps[0] // 2  # strips above a pair that count as its own
         self._reach = rules.widest_mm / 2
+        self._beyond = max(1, round(self._reach / rules.pitch_mm))
         widths = [sum(b - a for a, b in strip) for strip in strips]
         self._mean_width = max(sum(widths) / max(1, count), rules.shortest_mm)
-        pitch = rules.pitch_mm
-        self._below = np.concatenate(([0.0], np.cumsum(widths))) * pitch
-        self._opened: list[Costs | None] = [None] * (count + 1)
-        self._closed: list[Costs | None] = [None] * (count + 1)
+        self._below = [w * rules.pitch_mm for w in accumulate(widths, initial=0.0)]
+        self._same_to = _runs(strips)
+        # row r of each table: cost of every length with a pair opened, or closed, at place r
+        self._opened = np.full((count + 1, self._bins), _NEVER)
+        self._closed = np.full((count + 1, self._bins), _NEVER)
+        self._used = [0] * (count + 1)  # bins of a closed row that may be reached
         self._shift: dict[tuple[int, int], tuple[int, float]] = {}
         self._fill(count)
 
     def _fill(self, count: int) -> None:
-        steps = self._rules.steps
-        for place in range(count + 1):
-            opened = self._open(place)
-            self._opened[place] = opened
-            for step in steps:
+        buffer = np.empty(self._bins)
+        for place in range(count):
+            opened = self._opened[place]
+            used = self._open(place, opened, buffer)
+            for step in self._rules.steps:
                 top = place + step
                 if top > count or not self._bands[step][place]:
                     continue
                 shift, cost = self._pair_cost(place, step)
                 self._shift[place, step] = (shift, cost)
-                if shift >= self._bins:
+                last = min(shift + used, self._bins)
+                if last <= shift:
                     continue
-                closed = self._closed[top]
-                if closed is None:
-                    closed = np.full(self._bins, _NEVER)
-                    self._closed[top] = closed
-                np.minimum(closed[shift:], opened[: self._bins - shift] + cost, out=closed[shift:])
+                closed = self._closed[top, shift:last]
+                np.add(opened[: last - shift], cost, out=buffer[: last - shift])
+                np.minimum(closed, buffer[: last - shift], out=closed)
+                self._used[top] = max(self._used[top], last)
 
-    def _open(self, place: int) -> Costs:
-        """Least cost of every length with a pair about to begin at a place."""
-        opened = np.full(self._bins, _NEVER)
+    def _open(self, place: int, opened: Costs, buffer: Costs) -> int:
+        """Work out the cost of every length with a pair about to begin; return bins in use."""
         opened[0] = self._start_cost(place)
+        most = 1
         for step in self._rules.steps:
-            closed = self._closed[place - step] if place >= step else None
-            if closed is not None:
-                np.minimum(opened, closed + self._gap_cost(place, step), out=opened)
-        return opened
+            used = self._used[place - step] if place >= step else 0
+            if used:
+                np.add(
+                    self._closed[place - step, :used],
+                    self._gap_cost(place, step),
+                    out=buffer[:used],
+                )
+                np.minimum(opened[:used], buffer[:used], out=opened[:used])
+                most = max(most, used)
+        return most
 
     def _rows_at(self, place: int) -> Strip:
         """Stretches of a pair that begins at a place, whatever its height."""
@@ -136,21 +154,17 @@ class RowTable:
         return band[place] if place < len(band) else ()
 
     def _start_cost(self, place: int) -> float:
-        reached = max(0, place - max(1, round(self._reach / self._rules.pitch_mm)))
-        return float(self._below[reached]) + self._missed(
-            range(reached, place), self._rows_at(place)
-        )
+        reached = max(0, place - self._beyond)
+        return self._below[reached] + self._missed(reached, place, self._rows_at(place))
 
     def _end_cost(self, place: int, rows: Strip) -> float:
         count = len(self._strips)
-        reached = min(count, place + max(1, round(self._reach / self._rules.pitch_mm)))
+        reached = min(count, place + self._beyond)
         own = min(place + self._shared, count)  # these were counted with the pair
-        return float(self._below[count] - self._below[reached]) + self._missed(
-            range(own, reached), rows
-        )
+        return self._below[count] - self._below[reached] + self._missed(own, reached, rows)
 
     def _gap_cost(self, place: int, step: int) -> float:
-        missed = self._missed(range(place - step + self._shared, place), self._rows_at(place))
+        missed = self._missed(place - step + self._shared, place, self._rows_at(place))
         return missed + self._irregular[step]
 
     def _pair_cost(self, place: int, step: int) -> tuple[int, float]:
@@ -161,13 +175,16 @@ class RowTable:
         for a, b in rows:
             length += 2 * (b - a + step * rules.pitch_mm) - 4 * ROUNDED * rules.radius_mm
         last = min(place + step + self._shared, len(self._strips))
-        cost = self._missed(range(place, last), rows) + self._irregular[step]
+        cost = self._missed(place, last, rows) + self._irregular[step]
         return round(length / self._bin), cost
 
-    def _missed(self, places: range, rows: Strip) -> float:
+    def _missed(self, first: int, last: int, rows: Strip) -> float:
+        """Floor of the strips from ``first`` up to ``last`` that rows don't heat [mm²]."""
         strips = self._strips
+        if first >= last or (strips[first] is rows and self._same_to[first] >= last):
+            return 0.0
         total = 0.0
-        for k in places:
+        for k in range(first, last):
             if strips[k] is not rows:
                 total += missed_mm(strips[k], rows, self._reach)
         return total * self._rules.pitch_mm
@@ -195,10 +212,10 @@ class RowTable:
         spacing = self._rules.widest_mm
         trimmed = np.maximum(excess - free, 0.0) * spacing + excess * _UNEVEN
         best_cost, best_top, best_bin = _NEVER, -1, 0
-        for top, closed in enumerate(self._closed):
-            if closed is None:
+        for top, used in enumerate(self._used):
+            if used <= least:
                 continue
-            costs = closed[least:] + trimmed
+            costs = self._closed[top, least:used] + trimmed[: used - least]
             at = int(costs.argmin())
             if costs[at] >= best_cost:
                 continue
@@ -229,10 +246,9 @@ class RowTable:
         for step in self._rules.steps:
             place = top - step
             known = self._shift.get((place, step))
-            opened = self._opened[place] if known else None
-            if closed is None or opened is None or known is None or known[0] > at:
+            if known is None or known[0] > at:
                 continue
-            if opened[at - known[0]] + known[1] == closed[at]:
+            if self._opened[place, at - known[0]] + known[1] == closed[at]:
                 return RowPair(place, top, self._bands[step][place]), at - known[0]
         raise RuntimeError(_NO_WAY_BACK)
 
@@ -240,9 +256,8 @@ class RowTable:
         """Place at which the pair before one that begins at ``bottom`` ended."""
         opened = self._opened[bottom]
         for step in self._rules.steps:
-            below = self._closed[bottom - step] if bottom >= step else None
-            if opened is None or below is None:
+            if bottom < step:
                 continue
-            if below[at] + self._gap_cost(bottom, step) == opened[at]:
+            if self._closed[bottom - step, at] + self._gap_cost(bottom, step) == opened[at]:
                 return bottom - step
         raise RuntimeError(_NO_WAY_BACK)
