@@ -12,7 +12,7 @@ import click
 from sheetcalc import __version__, workflows
 
 if TYPE_CHECKING:
-    from sheetcalc.workflows import BookReport, Progress
+    from sheetcalc.workflows import BookReport, Progress, Units
 
 EXIT_WRONG_USAGE = 2
 
@@ -53,7 +53,9 @@ def main() -> None:
 )
 @click.option("--example", is_flag=True, help="Fill in an invented example.")
 @_JSON
-def blank(out: Path | None, into: Path | None, units: str, *, example: bool, as_json: bool) -> None:
+def blank(
+    out: Path | None, into: Path | None, units: "Units", *, example: bool, as_json: bool
+) -> None:
     """Write the blank input workbook OUT, or add its tabs to a workbook with --into."""
     if (out is None) == (into is None):
         message = "give either a file to write, or --into with a workbook that exists"
@@ -174,13 +176,13 @@ def _progress(total: int, *, as_json: bool, quiet: bool) -> Iterator[Callable[[s
         yield lambda _name: _silent
         return
     # Imported here: a pipe and --help need no bar.
+    from rich import progress as rich_progress  # noqa: PLC0415
     from rich.console import Console  # noqa: PLC0415 -- see above
-    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn  # noqa: PLC0415
 
-    bar: Any = Progress(
-        TextColumn("{task.description}"),
-        BarColumn(),
-        MofNCompleteColumn(),
+    bar: Any = rich_progress.Progress(
+        rich_progress.TextColumn("{task.description}"),
+        rich_progress.BarColumn(),
+        rich_progress.MofNCompleteColumn(),
         console=Console(stderr=True),
         transient=True,
     )

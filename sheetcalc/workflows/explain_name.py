@@ -23,8 +23,11 @@ def explain(name: str) -> Explanation:
     """Explain a finding's code, a line of the takeoff, a basis or a setting, with its source."""
     from sheetcalc.workbook.wording import explain as texts
 
-    more = _more_texts()
-    text = texts.explain(name, more)
+    # the lines are loaded only where the name is no code and no setting
+    text = texts.explain(name)
+    if text is None:
+        more = _more_texts()
+        text = texts.explain(name, more)
     if text is not None:
         return Explanation(name, known=True, text=text)
     nearest = texts.nearest_to(name, more)
