@@ -28,7 +28,7 @@ from sheetcalc.geometry.cable_strips import (
     strips_of,
 )
 
-_PLACES_A_SPACING: Final = 5
+_PLACES_A_SPACING: Final = 4
 """Fineness of the search where the spacing is free: row places a target spacing."""
 
 _MASKINGS: Final = 3
