@@ -1,13 +1,13 @@
 """Offcuts: pieces that share a tile, against hand work and an exact set partition."""
 
 import itertools
-import random
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
-from tiling_cases import GRID, HALF, MM, THIRD, invented_bathroom, laid, room, spec, tile
+from tiling_cases import GRID, HALF, MM, THIRD, dice_of, invented_bathroom, laid, room, spec, tile
 
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import CutShape
@@ -89,7 +89,7 @@ def exact(counts: Sequence[int], fits: Fits) -> int:
 
 
 def opened_and_least(number: int) -> tuple[int, int]:
-    rng = random.Random(number)
+    rng = dice_of(number)
     where = invented_bathroom(rng)
     face = rng.choice([(600, 300), (300, 300), (450, 450), (200, 100), (1200, 200)])
     out = laid(where, tile(*face), spec(rng.choice([GRID, HALF, THIRD])), Job())
@@ -137,8 +137,6 @@ def test_surfaces_of_a_room_share_and_rooms_do_not() -> None:
     # strips 300 high: one full tile and an end of 290 (620... 893 = 600 + 3 + 290)
     one = laid(room(893, 300), tile(600, 300), origin=(0, 0))
     assert (one.whole, one.cut) == (1, 1)
-    from dataclasses import replace  # noqa: PLC0415
-
     second = replace(one, surface="shower floor S1")
     together = pool_off_cuts([one, second], Job())
     assert [o.tiles_opened for o in together] == [2, 1]

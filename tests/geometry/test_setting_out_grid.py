@@ -11,6 +11,7 @@ from tiling_cases import (
     NO_GAP,
     THIRD,
     box,
+    dice_of,
     invented_bathroom,
     laid,
     mirrored,
@@ -164,9 +165,7 @@ def test_area_of_the_published_room() -> None:
 @pytest.mark.parametrize("bond", [GRID, HALF, THIRD, Bond(BondKind.OFFSET, 3, alternate=True)])
 @pytest.mark.parametrize("number", range(6))
 def test_where_the_room_lies_changes_nothing(bond: Bond, number: int) -> None:
-    import random  # noqa: PLC0415
-
-    where = invented_bathroom(random.Random(number))
+    where = invented_bathroom(dice_of(number))
     one = laid(where, tile(600, 300), spec(bond), Job())
     two = laid(moved(where, 12345, -98765), tile(600, 300), spec(bond), Job())
     assert (one.whole, one.cut, one.pieces, one.small) == (
@@ -181,9 +180,7 @@ def test_where_the_room_lies_changes_nothing(bond: Bond, number: int) -> None:
 @pytest.mark.parametrize("bond", [GRID, HALF, THIRD])
 @pytest.mark.parametrize("number", range(6))
 def test_mirrored_and_turned_rooms_are_as_good(bond: Bond, number: int) -> None:
-    import random  # noqa: PLC0415
-
-    where = invented_bathroom(random.Random(number + 50))
+    where = invented_bathroom(dice_of(number + 50))
 
     def measures(region_: Region) -> tuple[object, ...]:
         run = Run("degrees", 0.0)

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from tiling_cases import MM, NO_GAP, laid, spec, tile
+from tiling_cases import MM, NO_GAP, dice_of, laid, spec, tile
 
 from sheetcalc.domain.finish import Bond, BondKind, Run, SurfaceKind
 from sheetcalc.domain.job import Job
@@ -118,7 +118,7 @@ def outer(size: int, start: int, face: int, period: int) -> tuple[int, int]:
 
 @pytest.mark.parametrize("number", range(12))
 def test_no_start_at_any_millimetre_is_better(number: int) -> None:
-    rng = random.Random(1000 + number)
+    rng = dice_of(1000 + number)
     cells = invented_cells(rng)
     divisor, alternate = rng.choice([(1, False), (1, False), (2, False), (3, False), (3, True)])
     long, wide, joint = rng.randint(35, 60), rng.randint(25, 35), rng.randint(0, 3)
@@ -147,7 +147,7 @@ def test_no_start_at_any_millimetre_is_better(number: int) -> None:
 @pytest.mark.parametrize("number", range(12))
 def test_the_chosen_start_measures_as_it_says(number: int) -> None:
     # where the start lies on a whole millimetre, brute force at that start agrees in every aim
-    rng = random.Random(2000 + number)
+    rng = dice_of(2000 + number)
     cells = invented_cells(rng)
     out = laid(region_of(cells), tile(40, 30), spec(Bond(), Run("degrees", 0.0), 2 * MM),
                origin=(rng.randint(0, 41) * MM, rng.randint(0, 31) * MM))  # fmt: skip

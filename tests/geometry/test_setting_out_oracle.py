@@ -1,7 +1,8 @@
 """Counts, shapes and areas against shapely, which cuts every tile by itself."""
 
-import random
+from itertools import pairwise
 
+import numpy as np
 import pytest
 import shapely
 from tiling_cases import (
@@ -9,6 +10,7 @@ from tiling_cases import (
     HALF,
     MM,
     THIRD,
+    dice_of,
     invented_bathroom,
     laid,
     room,
@@ -19,8 +21,9 @@ from tiling_cases import (
 from sheetcalc.domain.finish import Bond, BondKind, Run
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import CutShape, SettingOut
-from sheetcalc.domain.room import Circle, Region
+from sheetcalc.domain.room import Circle, Patch, Region
 from sheetcalc.geometry.setting_out.drawing import tiles_of
+from sheetcalc.geometry.setting_out.plane import Plane
 
 HERRINGBONE = Bond(BondKind.HERRINGBONE)
 OBLIQUE_BONDS = [
@@ -83,7 +86,7 @@ def by_shapely(out: SettingOut, steps: int) -> tuple[int, int, int, float]:
 @pytest.mark.parametrize(("bond", "steps"), [(GRID, 1), (HALF, 2), (THIRD, 3)])
 @pytest.mark.parametrize("number", range(8))
 def test_every_tile_is_as_shapely_cuts_it(bond: Bond, steps: int, number: int) -> None:
-    rng = random.Random(300 + number)
+    rng = dice_of(300 + number)
     where = invented_bathroom(rng)
     face = rng.choice([(600, 300), (300, 300), (1200, 200)])
     out = laid(where, tile(*face), spec(bond), Job())
@@ -98,7 +101,7 @@ def test_every_tile_is_as_shapely_cuts_it(bond: Bond, steps: int, number: int) -
 @pytest.mark.parametrize(("bond", "run"), OBLIQUE_BONDS)
 @pytest.mark.parametrize("number", range(4))
 def test_patterns_leave_only_joints(bond: Bond, run: Run, number: int) -> None:
-    where = invented_bathroom(random.Random(number + 7))
+    where = invented_bathroom(dice_of(number + 7))
     out = laid(where, tile(397, 97), spec(bond, run), Job())
     drawn = tiles_of(out, 6 * MM)
     pieces = [shapely.Polygon(t.ring, t.openings) for t in drawn]
@@ -114,15 +117,11 @@ def test_patterns_leave_only_joints(bond: Bond, run: Run, number: int) -> None:
 
 
 def test_areas_by_edges_agree_with_shapely() -> None:
-    import numpy as np  # noqa: PLC0415
-
-    from sheetcalc.geometry.setting_out.plane import Plane  # noqa: PLC0415
-
     rng = np.random.default_rng(3)
     ring = [(0, 0), (2350, 100), (2350, 1700), (1500, 2100), (1400, 900), (0, 2000)]
     polygon = shapely.Polygon([(x * MM, y * MM) for x, y in ring])
     coords = list(polygon.exterior.coords)
-    edges = np.array([(*a, *b) for a, b in zip(coords, coords[1:], strict=False)])
+    edges = np.array([(*a, *b) for a, b in pairwise(coords)])
     low = rng.uniform(-300 * MM, 2300 * MM, (200, 2))
     boxes = np.concatenate([low, low + rng.uniform(1, 900 * MM, (200, 2))], axis=1)
     found = Plane(polygon, edges, None).areas(boxes)
@@ -133,9 +132,8 @@ def test_areas_by_edges_agree_with_shapely() -> None:
 
 
 def test_an_oblique_wall_cuts_oblique_pieces() -> None:
-    where = Region((type(room(1, 1).patches[0])(
-        ((0, 0), (2000 * MM, 0), (2000 * MM, 1200 * MM), (0, 1800 * MM))
-    ),))  # fmt: skip
+    shell = ((0, 0), (2000 * MM, 0), (2000 * MM, 1200 * MM), (0, 1800 * MM))
+    where = Region((Patch(shell),))
     out = laid(where, tile(300, 300), job=Job())
     assert any(p.shape is CutShape.OBLIQUE for p in out.pieces)
     field = shape_of(where).buffer(-6 * MM, join_style="mitre").area

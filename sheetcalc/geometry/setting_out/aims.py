@@ -1,6 +1,7 @@
 """The aims of a setting-out, read from the Job's sentence."""
 
 from enum import StrEnum
+from functools import lru_cache
 
 
 class Aim(StrEnum):
@@ -16,6 +17,7 @@ class Aim(StrEnum):
 DEFAULT_AIMS = tuple(Aim)
 
 
+@lru_cache(maxsize=16)
 def aims_of(sentence: str) -> tuple[Aim, ...]:
     """Read the Job's list of aims; aims that it leaves out follow in the default order.
 

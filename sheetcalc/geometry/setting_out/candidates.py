@@ -1,6 +1,7 @@
 """The finitely many starts among which the best one of a lattice lies."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 import numpy as np
 
@@ -8,6 +9,13 @@ from sheetcalc.geometry.setting_out.slabs import Ints
 
 MOST_PAIRS = 26
 """Slab borders up to which every pair is tried for balance; beyond, only the outer ones."""
+
+
+@lru_cache(maxsize=64)
+def _pairs(number: int) -> tuple[Ints, Ints]:
+    """Index every pair of so many borders once, each with itself too."""
+    first, second = np.triu_indices(number)
+    return first, second
 
 
 def critical_starts(
@@ -39,7 +47,7 @@ def critical_starts(
     for chord in chords:
         parts += [edges - chord, edges + (chord - tile)]
     if len(edges) <= MOST_PAIRS:
-        sums = (edges[:, None] + edges[None, :])[np.triu_indices(len(edges))] - tile
+        sums = (edges[:, None] + edges[None, :])[_pairs(len(edges))] - tile
     else:
         sums = np.array([edges[0] + edges[-1] - tile], dtype=np.int64)
     halves = [sums // 2]

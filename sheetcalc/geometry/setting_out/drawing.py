@@ -31,12 +31,15 @@ class DrawnTile:
         Whether it is cut.
     small
         Whether less than the share asked for is left of it.
+    own
+        Of a cut piece, its corners in the tile's own frame, as in the cut list [1/320 mm].
     """
 
     ring: tuple[tuple[float, float], ...]
     openings: tuple[tuple[tuple[float, float], ...], ...]
     cut: bool
     small: bool
+    own: tuple[tuple[float, float], ...] = ()
 
 
 def tiles_of(
@@ -77,11 +80,15 @@ def tiles_of(
     high = low + np.tile(pattern.sizes(), (len(shifts), 1))
     shapely.prepare(turned)
     boxes = shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1])
-    boxes = boxes[shapely.intersects(turned, boxes)]
+    meets = shapely.intersects(turned, boxes)
+    boxes, low = boxes[meets], low[meets]
+    across = np.tile(pattern.turned, len(shifts))[meets]
     inside = shapely.covers(turned, boxes)
     full = out.face_mm320[0] * out.face_mm320[1]
     drawn = []
-    for box, uncut in zip(boxes, inside, strict=True):
+    for box, corner, upright, uncut in zip(
+        boxes, low.tolist(), across.tolist(), inside.tolist(), strict=True
+    ):
         pieces = [box] if uncut else parts_of_shape(shapely.intersection(turned, box))
         drawn += [
             DrawnTile(
@@ -89,11 +96,22 @@ def tiles_of(
                 tuple(_ring(hole, out.turn_degrees) for hole in piece.interiors),
                 bool(piece.area < full - SPECK),
                 bool(piece.area < small_share * full),
+                () if uncut else _own(piece, corner, out.face_mm320[1] if upright else None),
             )
             for piece in pieces
             if piece.area > SPECK
         ]
     return tuple(drawn)
+
+
+def _own(
+    piece: shapely.Polygon, corner: list[float], upright_width: int | None
+) -> tuple[tuple[float, float], ...]:
+    """Corners of a piece in its tile's frame; a tile whose length runs along y is turned back."""
+    points = [(x - corner[0], y - corner[1]) for x, y in piece.exterior.coords[:-1]]
+    if upright_width is None:
+        return tuple(points)
+    return tuple((v, upright_width - u) for u, v in points)
 
 
 def _ring(ring: shapely.LinearRing, degrees: float) -> tuple[tuple[float, float], ...]:

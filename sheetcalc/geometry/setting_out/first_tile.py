@@ -7,14 +7,16 @@ import numpy as np
 from sheetcalc.domain.room import Point
 from sheetcalc.geometry.setting_out.candidates import outer_cuts
 from sheetcalc.geometry.setting_out.choice import Choice, Lattice
-from sheetcalc.geometry.setting_out.pieces import blocks
+from sheetcalc.geometry.setting_out.pieces import Counted
 from sheetcalc.geometry.setting_out.request import Request
 from sheetcalc.geometry.setting_out.slabs import Slabs, turn_point
 from sheetcalc.geometry.setting_out.start import UPRIGHT, Start, start_at
 from sheetcalc.geometry.setting_out.tape import tape
 
 
-def first_tile(req: Request, slabs: Slabs, lattice: Lattice, choice: Choice) -> Start:
+def first_tile(
+    req: Request, slabs: Slabs, lattice: Lattice, choice: Choice, counted: Counted
+) -> Start:
     """Choose the tile to lay first and say how to mark it.
 
     On a floor: the farthest row with at least half as many whole tiles as the fullest one, so
@@ -24,11 +26,9 @@ def first_tile(req: Request, slabs: Slabs, lattice: Lattice, choice: Choice) -> 
     upright = req.surface.kind in UPRIGHT
     lowest = upright and turns == 0
     rows: defaultdict[int, list[tuple[int, int]]] = defaultdict(list)  # whole tiles, near edge
-    for column, row, cells in blocks(slabs, lattice, choice):
-        if cells is None:
-            period = lattice.rise * lattice.cycle
-            far = row.near + (row.number - 1) * period
-            rows[row.near if lowest else far].append((column.number, column.near))
+    for column, row in counted.blocks:
+        far = row.near + (row.number - 1) * lattice.rise * lattice.cycle
+        rows[row.near if lowest else far].append((column.number, column.near))
     if not rows:
         corner = _corner(lattice, choice.x, choice.y, turns)
         start = start_at(corner, req.surface.region, req.surface.kind, req.job)

@@ -1,80 +1,89 @@
 """Joints of a lattice bond at one start: length between neighbours, and crossings."""
 
-import numpy as np
+from collections.abc import Sequence
 
 from sheetcalc.geometry.setting_out.choice import Choice, Lattice
-from sheetcalc.geometry.setting_out.lattice import Cover, cover
-from sheetcalc.geometry.setting_out.slabs import Ints, Slabs
+from sheetcalc.geometry.setting_out.pieces import Span, spans
+from sheetcalc.geometry.setting_out.slabs import Slabs
+
+_Cells = list[list[bool]]
 
 
 def joint_lengths(slabs: Slabs, lattice: Lattice, choice: Choice) -> tuple[float, int]:
     """Length of tile edges with a neighbour, each joint once, and number of crossings.
 
     In a grid four tiles meet at a crossing; in a 1/n bond each upright joint ends in one at
-    either end.
+    either end.  A joint is taken as a strip that reaches one unit into the tiles on either side:
+    only where the region holds both sides is it a joint.
 
     Returns
     -------
     tuple
         Length in the lattice's units; crossings.
     """
-    occupied = slabs.occupied.astype(np.int64)
+    xs, ys = slabs.xs.tolist(), slabs.ys.tolist()
+    cells: _Cells = slabs.occupied.tolist()
+    turned: _Cells = slabs.occupied.T.tolist()
+    cycle, period = lattice.cycle, lattice.rise * lattice.cycle
+    columns, ups = [], []
+    for k in range(cycle):
+        start = choice.x + lattice.row_shift(k, leftward=choice.leftward)
+        columns.append(_covered(xs, spans(xs, lattice.length, lattice.pitch, start)))
+        joint = lattice.pitch - lattice.length
+        ups.append(spans(xs, joint + 2, lattice.pitch, start + lattice.length - 1))
     length = 0.0
     crossings = 0
-    columns, ups = [], []
-    for k in range(lattice.cycle):
-        start = choice.x + lattice.row_shift(k, leftward=choice.leftward)
-        columns.append(_covered(slabs.xs, lattice.length, lattice.pitch, start))
-        ups.append(_strips(slabs.xs, lattice.length, lattice.pitch, start))
-    for k in range(lattice.cycle):
+    for k in range(cycle):
         start = choice.y + k * lattice.rise
-        period = lattice.rise * lattice.cycle
-        rows = _covered(slabs.ys, lattice.width, period, start)
-        across = _strips(slabs.ys, lattice.width, lattice.rise, start, period)
-        above = (k + 1) % lattice.cycle
-        length += float(_open(ups[k], occupied) @ rows)
-        length += float(_open(across, occupied.T) @ (columns[k] + columns[above])) / 2
-        crossings += _meetings(ups[k], across, slabs.occupied)
-        if lattice.cycle > 1:
-            crossings += _meetings(ups[above], across, slabs.occupied)
+        rows = _covered(ys, spans(ys, lattice.width, period, start))
+        joint = lattice.rise - lattice.width
+        across = spans(ys, joint + 2, period, start + lattice.width - 1)
+        above = (k + 1) % cycle
+        length += _along(ups[k], cells, rows)
+        length += _along(across, turned, columns[k]) / 2
+        length += _along(across, turned, columns[above]) / 2
+        crossings += _meetings(ups[k], across, cells)
+        if cycle > 1:
+            crossings += _meetings(ups[above], across, cells)
     return length, crossings
 
 
-def _covered(edges: Ints, tile: int, period: int, start: int) -> Ints:
-    tiles = cover(edges, tile, period, np.array([start], dtype=np.int64))
-    return np.asarray(tiles.overlap[0].sum(axis=0) + tiles.inner[0] * tile)
+def _covered(marks: Sequence[int], tiles: Sequence[Span]) -> list[int]:
+    """Length of each slab under tile."""
+    out = [0] * (len(marks) - 1)
+    for span in tiles:
+        for s in range(span.first, span.last + 1):
+            at = s - span.first
+            out[s] += span.number * (span.borders[at + 1] - span.borders[at])
+    return out
 
 
-def _strips(edges: Ints, tile: int, pitch: int, start: int, period: int | None = None) -> Cover:
-    """Joints as strips that reach one unit into the tile on either side."""
-    return cover(
-        edges, pitch - tile + 2, period or pitch, np.array([start + tile - 1], dtype=np.int64)
-    )
-
-
-def _open(strips: Cover, occupied: Ints) -> Ints:
-    """For each crossing slab, how many strips have the region on both sides there."""
-    total: Ints = np.asarray(strips.inner[0] @ occupied)
-    for i in np.flatnonzero(strips.straddles[0] & strips.full[0]):
-        total = total + occupied[strips.overlap[0, i] > 0].min(axis=0)
+def _along(strips: Sequence[Span], cells: _Cells, covered: Sequence[int]) -> int:
+    """Length of joints beside tiles: strips that the region holds on both sides."""
+    total = 0
+    for strip in strips:
+        if not strip.full:
+            continue
+        slabs = cells[strip.first : strip.last + 1]
+        held = zip(*slabs, strict=True) if len(slabs) > 1 else ((c,) for c in slabs[0])
+        total += strip.number * sum(
+            size for size, both in zip(covered, held, strict=True) if all(both)
+        )
     return total
 
 
-def _meetings(ups: Cover, across: Cover, occupied: np.ndarray) -> int:
+def _meetings(ups: Sequence[Span], across: Sequence[Span], cells: _Cells) -> int:
     """Count places where an upright strip and a level strip meet within the region."""
     total = 0
-    for rows, number in _groups(across):
-        for columns, many in _groups(ups):
-            if occupied[columns][:, rows].all():
-                total += number * many
+    for strip in across:
+        for up in ups:
+            if (
+                strip.full
+                and up.full
+                and all(
+                    all(column[strip.first : strip.last + 1])
+                    for column in cells[up.first : up.last + 1]
+                )
+            ):
+                total += strip.number * up.number
     return total
-
-
-def _groups(strips: Cover) -> list[tuple[Ints, int]]:
-    """Slabs touched by alike strips, and how many strips."""
-    out = [
-        (np.flatnonzero(strips.overlap[0, i] > 0), 1)
-        for i in np.flatnonzero(strips.straddles[0] & strips.full[0])
-    ]
-    out += [(np.array([s]), int(n)) for s, n in enumerate(strips.inner[0]) if n]
-    return out

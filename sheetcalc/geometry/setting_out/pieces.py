@@ -1,7 +1,7 @@
 """The cut pieces of a lattice bond at one start, with their real shapes."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,8 +9,7 @@ import numpy as np
 from sheetcalc.domain.quantity import CutPiece, CutShape
 from sheetcalc.domain.room import Ring
 from sheetcalc.geometry.setting_out.choice import Choice, Lattice
-from sheetcalc.geometry.setting_out.lattice import cover
-from sheetcalc.geometry.setting_out.slabs import Flags, Ints, Slabs
+from sheetcalc.geometry.setting_out.slabs import Flags, Slabs
 from sheetcalc.geometry.setting_out.tracing import cells_outlines, shortest_run
 
 
@@ -74,6 +73,8 @@ class Counted:
         Shortest cut chord in the lattice's units; None where nothing is cut.
     covered
         Area under tile in squared units of the lattice.
+    blocks
+        Columns and rows whose tiles are whole.
     """
 
     whole: int
@@ -82,26 +83,41 @@ class Counted:
     parts: Counter[Part]
     shortest: int | None
     covered: int
+    blocks: tuple[tuple[Span, Span], ...] = ()
 
 
-def spans(edges: Ints, tile: int, period: int, start: int) -> list[Span]:
-    """Sort the tiles of one axis at one start."""
-    tiles = cover(edges, tile, period, np.array([start], dtype=np.int64))
+def spans(marks: Sequence[int], tile: int, period: int, start: int) -> list[Span]:
+    """Sort the tiles of one axis at one start: those across a border, then those within slabs.
+
+    Parameters
+    ----------
+    marks
+        Slab borders.
+    tile, period, start
+        Size of a tile, distance of near edges, one near edge.
+    """
+    places = [divmod(mark - start, period) for mark in marks]
+    end = len(marks) - 1
     out = []
-    marks = edges.tolist()
-    for i in np.flatnonzero(tiles.straddles[0]):
-        under = np.flatnonzero(tiles.overlap[0, i])
-        if len(under) == 0:
-            continue
-        first, last = int(under[0]), int(under[-1])
-        near = int(tiles.first[0, i]) + marks[0]
-        borders = tuple(min(max(mark - near, 0), tile) for mark in marks[first : last + 2])
-        out.append(Span(first, last, borders, bool(tiles.full[0, i]), 1, near))
-    out.extend(
-        Span(s, s, (0, tile), full=True, number=int(n), near=marks[s] + (start - marks[s]) % period)
-        for s, n in enumerate(tiles.inner[0].tolist())
-        if n
-    )
+    before = None  # the tile across the border before
+    for i, (index, rest) in enumerate(places):
+        across = index if 0 < rest < tile else None
+        if across is not None and across != before:
+            near = start + index * period
+            first, last = max(i - 1, 0), i
+            while last < end and marks[last + 1] < near + tile:
+                last += 1
+            last = min(last, end - 1)
+            borders = tuple([min(max(mark - near, 0), tile) for mark in marks[first : last + 2]])
+            full = near >= marks[0] and near + tile <= marks[-1]
+            out.append(Span(first, last, borders, full, 1, near))
+        before = across
+    for s in range(end):
+        (index, rest), (after, beyond) = places[s], places[s + 1]
+        low = index + (rest > 0)
+        number = after + (beyond >= tile) - low
+        if number > 0:
+            out.append(Span(s, s, (0, tile), full=True, number=number, near=start + low * period))
     return out
 
 
@@ -109,11 +125,13 @@ def count_tiles(slabs: Slabs, lattice: Lattice, choice: Choice) -> Counted:
     """Sort every tile at the chosen start into whole and cut ones, and shape the cuts."""
     whole = cut = splits = covered = 0
     parts: Counter[Part] = Counter()
+    whole_blocks = []
     shortest: int | None = None
     for column, row, cells in blocks(slabs, lattice, choice):
         number = column.number * row.number
         if cells is None:
             whole += number
+            whole_blocks.append((column, row))
             covered += number * lattice.length * lattice.width
             continue
         cut += number
@@ -127,7 +145,7 @@ def count_tiles(slabs: Slabs, lattice: Lattice, choice: Choice) -> Counted:
         widths = np.diff(column.borders)
         heights = np.diff(row.borders)
         covered += number * int(widths @ cells.astype(np.int64) @ heights)
-    return Counted(whole, cut, splits, parts, shortest, covered)
+    return Counted(whole, cut, splits, parts, shortest, covered, tuple(whole_blocks))
 
 
 def blocks(
@@ -138,12 +156,11 @@ def blocks(
     table = np.zeros((p + 1, q + 1), dtype=np.int64)
     table[1:, 1:] = slabs.occupied.cumsum(axis=0).cumsum(axis=1)
     sums = table.tolist()
+    xs, ys = slabs.xs.tolist(), slabs.ys.tolist()
     for k in range(lattice.cycle):
         shift = lattice.row_shift(k, leftward=choice.leftward)
-        columns = spans(slabs.xs, lattice.length, lattice.pitch, choice.x + shift)
-        rows = spans(
-            slabs.ys, lattice.width, lattice.rise * lattice.cycle, choice.y + k * lattice.rise
-        )
+        columns = spans(xs, lattice.length, lattice.pitch, choice.x + shift)
+        rows = spans(ys, lattice.width, lattice.rise * lattice.cycle, choice.y + k * lattice.rise)
         for column in columns:
             low, high = sums[column.first], sums[column.last + 1]
             wide = column.last - column.first + 1

@@ -54,7 +54,7 @@ def regular(req: Request, slabs: Slabs, origin: Point | None) -> SettingOut:
         parts, holed, neck = drilled.parts, drilled.tiles, drilled.neck
     length, crossings = joint_lengths(fine, lattice, choice)
     scale = lattice.scale
-    start = first_tile(req, fine, laid, laid_at)
+    start = first_tile(req, fine, laid, laid_at, counted)
     least = choice.least_covered if choice.least_covered >= 0 else chips.covered
     per_sheet = req.sheet[0] * req.sheet[1] if req.sheet else 1
     return SettingOut(
