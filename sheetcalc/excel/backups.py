@@ -4,6 +4,7 @@ import contextlib
 import os
 import re
 import shutil
+import tempfile
 from datetime import datetime
 from pathlib import Path
 from typing import Final
@@ -34,32 +35,51 @@ def backups_of(path: Path) -> list[Path]:
     return [other for _, _, other in sorted(found)]
 
 
-def make_backup(path: Path, now: datetime) -> Path:
+def make_backup(path: Path, now: datetime, unfinished: str) -> Path:
     """Copy the file to a dated name that is not there yet; it is on the disk when this returns.
+
+    Parameters
+    ----------
+    path
+        The file.
+    now
+        The date that the backup carries.
+    unfinished
+        Start of the name that the copy has until it is complete.
 
     Raises
     ------
     OSError
         Where it can't be written; nothing of it is left then.
     """
+    descriptor, name = tempfile.mkstemp(".tmp", unfinished, path.parent)
+    temp = Path(name)
+    try:
+        with os.fdopen(descriptor, "wb") as out, path.open("rb") as source:
+            shutil.copyfileobj(source, out, 1 << 20)
+            out.flush()
+            os.fsync(out.fileno())
+        shutil.copystat(path, temp)
+        return _named(temp, path, now)
+    finally:
+        with contextlib.suppress(OSError):
+            temp.unlink()
+
+
+def _named(temp: Path, path: Path, now: datetime) -> Path:
+    """Give a complete copy its dated name, whichever is free."""
     stamp = now.strftime("%Y%m%d-%H%M%S")
     for number in range(1, 10_000):
         tail = f"-{number}" if number > 1 else ""
         place = path.with_name(f"{path.stem}.backup-{stamp}{tail}{path.suffix}")
-        try:
-            descriptor = os.open(place, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-        except FileExistsError:
+        if os.path.lexists(place):
             continue
         try:
-            with os.fdopen(descriptor, "wb") as out, path.open("rb") as source:
-                shutil.copyfileobj(source, out, 1 << 20)
-                out.flush()
-                os.fsync(out.fileno())
-            shutil.copystat(path, place)
-        except BaseException:
-            with contextlib.suppress(OSError):
-                place.unlink()
-            raise
+            os.link(temp, place)  # unlike a rename, never over another file
+        except FileExistsError:
+            continue
+        except OSError:  # a file system without links
+            temp.rename(place)
         return place
     raise SaveFailed(Code.SAVE_FAILED, {"file": path.name, "why": "no free name for a backup"})
 

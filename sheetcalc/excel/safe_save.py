@@ -69,10 +69,11 @@ def fingerprint(path: Path) -> Fingerprint:
         ``FILE-NOT-READABLE``.
     """
     try:
+        # asked before it is opened: opening a pipe would wait for somebody to write into it
+        if not stat.S_ISREG(path.stat().st_mode):
+            raise Refused(Code.FILE_NOT_READABLE, {"why": "it is not a file"})
         with path.open("rb") as file:
             facts = os.fstat(file.fileno())
-            if not stat.S_ISREG(facts.st_mode):
-                raise Refused(Code.FILE_NOT_READABLE, {"why": "it is not a file"})
             return Fingerprint(facts.st_size, facts.st_mtime_ns, _digest(file))
     except OSError as trouble:
         why = trouble.strerror or "unknown"
@@ -192,7 +193,7 @@ def _replace(  # noqa: PLR0913, PLR0917 - handed on from the public function
             temp.unlink()
             return SaveReport(real, changed=False, backup=None, fingerprint=expected)
         if backups_kept > 0:
-            backup = backups.make_backup(real, now)
+            backup = backups.make_backup(real, now, _temp_head(real))
         refuse_if_open(real)
         _refuse_touched(real, expected)
         temp.replace(real)
