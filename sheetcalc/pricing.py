@@ -16,6 +16,8 @@ HUNDREDTH_OF_A_CENT: Final = Decimal("0.0001")
 """A pack price worked out from a price per area or piece keeps four decimals, so that 7.2 m2 at
 21.90 come to 157.68 and not to five times a rounded box."""
 
+_MILLIONTH: Final = Decimal("1e-6")
+
 
 def to_cents(amount: Decimal) -> Decimal:
     """Amount rounded half up to the cent; equals ``ROUND(amount,2)`` in a sheet.
@@ -74,7 +76,24 @@ def pack_price(item: Buyable, area_unit: Unit) -> Decimal | None:
             return item.pack_price
 
 
-def shared_out(total: Decimal, weights: Sequence[float]) -> tuple[Decimal, ...]:
+def exact_to_cents(amount: Fraction) -> Decimal:
+    """Amount that a division gave, half up to the cent.
+
+    It is rounded to six decimals first: a sheet that reckons in binary floats then rounds alike
+    where the amount lies on half a cent.  Equals ``ROUND(ROUND(amount,6),2)``.
+
+    Examples
+    --------
+    >>> exact_to_cents(Fraction(14551, 4000))
+    Decimal('3.64')
+    """
+    with localcontext() as context:
+        context.prec = 60
+        value = Decimal(amount.numerator) / Decimal(amount.denominator)
+        return to_cents(value.quantize(_MILLIONTH, rounding=ROUND_HALF_UP))
+
+
+def shared_out(total: Decimal, weights: Sequence[float | Decimal]) -> tuple[Decimal, ...]:
     """Share a total out in proportion, to the cent, summing exactly.
 
     Each share is the difference of two rounded running totals, so that a sheet can work it out
@@ -92,23 +111,15 @@ def shared_out(total: Decimal, weights: Sequence[float]) -> tuple[Decimal, ...]:
     >>> shared_out(Decimal("100.00"), [1, 1, 1])
     (Decimal('33.33'), Decimal('33.34'), Decimal('33.33'))
     """
-    if not weights:
-        return ()
     exact = [Fraction(weight) for weight in weights]
     whole = sum(exact)
     shares: list[Decimal] = []
     running = Fraction(0)
-    before = Decimal(0)
+    before = Decimal("0.00")
     for weight in exact:
         running += weight
         part = running / whole if whole else Fraction(len(shares) + 1 == len(exact))
-        after = _rounded_share(total, part)
+        after = exact_to_cents(Fraction(total) * part)
         shares.append(after - before)
         before = after
     return tuple(shares)
-
-
-def _rounded_share(total: Decimal, part: Fraction) -> Decimal:
-    with localcontext() as context:
-        context.prec = 60
-        return to_cents(total * part.numerator / part.denominator)

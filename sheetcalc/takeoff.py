@@ -19,6 +19,7 @@ from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.strips import strips_needed
 from sheetcalc.lines.takeoff import take_off, unique
 from sheetcalc.ordering import make_orders
+from sheetcalc.quoting import make_quote
 
 Step: TypeAlias = Callable[[str, int, int], None]
 """Told the stage, how many are done, and of how many."""
@@ -57,6 +58,7 @@ def calculate(inputs: Inputs, step: Step = _quiet) -> Run:
         cable_plans=cable_plans,
         orders=orders,
         findings=unique(findings),
+        quote=make_quote(inputs, works, taken.lines, orders),
     )
 
 

@@ -6,6 +6,7 @@ from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.order import Order
 from sheetcalc.domain.quantity import CablePlan, QuantityLine, RollPlan, RoomWork, SettingOut
+from sheetcalc.domain.quote import Quote
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +23,8 @@ class Run:
         One a tiled surface, in the same order.
     left_out
         Rooms left out because of errors (``--leave-out-faulty``).
+    quote
+        What the job costs and is sold for; None where it was not priced.
     """
 
     inputs: Inputs
@@ -33,3 +36,4 @@ class Run:
     orders: tuple[Order, ...]
     findings: tuple[Finding, ...]
     left_out: tuple[str, ...] = ()
+    quote: Quote | None = None

@@ -1,0 +1,70 @@
+"""Rooms alike, put together for the quote."""
+
+from collections.abc import Sequence
+
+from sheetcalc.domain.inputs import Inputs
+from sheetcalc.domain.quantity import RoomWork
+from sheetcalc.domain.quote import RoomType
+from sheetcalc.lines.line import LineContext
+from sheetcalc.lines.measures import measure
+
+
+def room_types(inputs: Inputs, works: Sequence[RoomWork]) -> tuple[RoomType, ...]:
+    """Rooms alike, put together: one description and finish, of either hand.
+
+    Rooms are alike that take their description from one row, and those whose own descriptions
+    are the same; the same finish, and the same taken up.
+    """
+    roots = _roots(inputs)
+    place_of: dict[tuple[object, ...], int] = {}
+    alike: list[list[RoomWork]] = []
+    for work in works:
+        room = work.room
+        same = (room.finish, room.take_up, room.take_up_thickness_mm320)
+        keys = (("root", roots.get(room.name, room.name), *same), ("shape", room.shape, *same))
+        place = next((place_of[key] for key in keys if key in place_of), len(alike))
+        if place == len(alike):
+            alike.append([])
+        alike[place].append(work)
+        place_of |= {key: place for key in keys if key not in place_of}
+    return tuple(_type(number, inputs, rooms) for number, rooms in enumerate(alike, 1))
+
+
+def _roots(inputs: Inputs) -> dict[str, str]:
+    """Room -> the room at the end of its chain of Same as."""
+    named = {same_name(room.name): room for room in inputs.rooms}
+    roots: dict[str, str] = {}
+    for room in inputs.rooms:
+        here, passed = room, {same_name(room.name)}
+        while here.same_as is not None and same_name(here.same_as) in named.keys() - passed:
+            here = named[same_name(here.same_as)]
+            passed.add(same_name(here.name))
+        roots[room.name] = here.name
+    return roots
+
+
+def same_name(name: str) -> str:
+    """Form in which names are compared: without case and surplus spaces."""
+    return " ".join(name.split()).casefold()
+
+
+def _type(number: int, inputs: Inputs, works: Sequence[RoomWork]) -> RoomType:
+    first = works[0].room
+    return RoomType(
+        number=number,
+        name=first.name,
+        finish=first.finish,
+        rooms=tuple(work.room.name for work in works),
+        copies=tuple(copy for work in works for copy in work.room.copies),
+        count=sum(work.room.count for work in works),
+        tiled_m2=sum(_tiled_m2(inputs, work) * work.room.count for work in works),
+    )
+
+
+def _tiled_m2(inputs: Inputs, work: RoomWork) -> float:
+    """Tiled area of one room [m2]."""
+    finish = inputs.finishes.get(work.room.finish)
+    if finish is None:
+        return 0.0
+    context = LineContext(inputs.job, finish, inputs.catalogue, work)
+    return inputs.job.units.area.to_si(measure(context, "per area of tile").amount)
