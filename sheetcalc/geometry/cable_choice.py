@@ -88,3 +88,21 @@ def by_density(area_m2: float, cables: Sequence[Cable], job: Job) -> tuple[Cable
     allowed = [c for c in cables if c.watts <= job.highest_density_w_m2 * area_m2 * (1 + _EXACT)]
     target = job.target_density_w_m2 * area_m2
     return tuple(sorted(allowed, key=lambda c: (abs(c.watts - target), c.code)))
+
+
+def area_words(area_m2: float, job: Job) -> str:
+    """Area in the job's unit, with the unit."""
+    unit = job.units.area
+    return f"{unit.from_si(area_m2):.3g} {unit.symbol}"
+
+
+def density_words(watts_m2: float, job: Job) -> str:
+    """Power for an area in the job's unit, with the unit."""
+    unit = job.units.area
+    return f"{unit.to_si(watts_m2):.3g} W/{unit.symbol}"
+
+
+def length_words(metres: float, job: Job) -> str:
+    """Length of a cable in the job's unit, with the unit."""
+    unit = job.units.long_length
+    return f"{unit.from_si(metres):.2f} {unit.symbol}"

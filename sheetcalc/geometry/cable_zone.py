@@ -17,6 +17,7 @@ from sheetcalc.domain.catalogue import Cable
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_MM
 from sheetcalc.geometry.cable_check import MustKeep, PathCheck, check_path
+from sheetcalc.geometry.cable_choice import area_words, density_words
 from sheetcalc.geometry.cable_path import CableRules, PathPlan, plan_path
 from sheetcalc.geometry.free_floor import SQUARE_MM_PER_M2, HeatedZone
 
@@ -185,13 +186,14 @@ def _why_none(area_m2: float, cables: Sequence[Cable], job: Job) -> str:
     shortest = cables[0]
     if shortest.watts > job.highest_density_w_m2 * area_m2:
         return (
-            f"the shortest cable would give {shortest.watts / area_m2:.0f} W/m², above the highest "
-            f"{job.highest_density_w_m2:.0f}; it needs "
-            f"{shortest.watts / job.highest_density_w_m2:.2f} m² of free floor"
+            f"the shortest cable would give {density_words(shortest.watts / area_m2, job)}, above "
+            f"the highest {density_words(job.highest_density_w_m2, job)}; it needs "
+            f"{area_words(shortest.watts / job.highest_density_w_m2, job)} of free floor"
         )
     return (
         f"no cable, nor {MOST_CABLES} in parallel, comes between {LEAST_SHARE:.0%} of the target "
-        f"{job.target_density_w_m2:.0f} W/m² and the highest {job.highest_density_w_m2:.0f} W/m²"
+        f"{density_words(job.target_density_w_m2, job)} and the highest "
+        f"{density_words(job.highest_density_w_m2, job)}"
     )
 
 

@@ -86,7 +86,7 @@ def plan_heating(
     zones = heated_zones(room, finish, job, BETWEEN_ZONES_MM)
     if not zones:
         return (), ()
-    findings = say.thermostat_findings(room, zones[0].room_floor)
+    findings = say.thermostat_findings(room)
     towards = _towards(room)
     laid: list[_Laid] = []
     for zone in zones:
@@ -202,7 +202,9 @@ def _lay_zone(  # noqa: PLR0913, PLR0917 - a zone and all that decides on its ca
         for i, laid in enumerate(planned.laid, 1)
     ]
     narrow = min(x.rules.nearest_mm for x in planned.laid)
-    return named, say.left_unheated(zone, room, planned.left_out, narrow, _cold_m2(planned))
+    return named, say.left_unheated(
+        zone, room, job, planned.left_out, narrow_mm=narrow, cold_m2=_cold_m2(planned)
+    )
 
 
 def _cold_m2(planned: ZonePlan) -> float:

@@ -1,6 +1,7 @@
 """Findings on heating, as codes and facts; their words are in the workbook's wording table."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from math import ceil
 from typing import Final
 
 import shapely
@@ -12,7 +13,13 @@ from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_MM, Length
 from sheetcalc.domain.room import Room, Span
-from sheetcalc.geometry.cable_choice import cables_of_range, length_m
+from sheetcalc.geometry.cable_choice import (
+    area_words,
+    cables_of_range,
+    density_words,
+    length_m,
+    length_words,
+)
 from sheetcalc.geometry.free_floor import SQUARE_MM_PER_M2, HeatedZone
 from sheetcalc.rules import electrical
 
@@ -21,6 +28,7 @@ _NEAREST: Final = 3
 _ON_WALL_MM: Final = 5.0
 _THIRD: Final = 1 / 3
 _NOTEWORTHY_M2: Final = 0.02
+_CENTIMETRE: Final = 10
 
 
 def about(zone: HeatedZone, room: Room, code: str, facts: Mapping[str, Fact]) -> Finding:
@@ -31,8 +39,8 @@ def about(zone: HeatedZone, room: Room, code: str, facts: Mapping[str, Fact]) ->
 
 
 def shown(length_mm: float) -> Length:
-    """Length in millimetres as a fact that is shown in the job's units."""
-    return Length(round(length_mm * MM320_PER_MM), small=False)
+    """Length in millimetres, up to the next centimetre, as a fact shown in the job's units."""
+    return Length(ceil(length_mm / _CENTIMETRE) * _CENTIMETRE * MM320_PER_MM, small=False)
 
 
 def usable_cables(
@@ -86,12 +94,12 @@ def nothing_fits(
     target = job.target_density_w_m2 * area
     nearest = sorted(cables, key=lambda c: (abs(c.watts - target), c.code))[:_NEAREST]
     facts: dict[str, Fact] = {
-        "area_m2": round(area, 3),
+        "area": area_words(area, job),
         "target_watts": round(target, 1),
         "reason": reason,
         "nearest": "; ".join(
-            f"{c.code} ({length_m(c):.2f} m, {c.watts:g} W: {c.watts / area:.0f} W/m² here, "
-            f"{c.watts - target:+.0f} W)"
+            f"{c.code} ({length_words(length_m(c), job)}, {c.watts:g} W: "
+            f"{density_words(c.watts / area, job)} here, {c.watts - target:+.0f} W)"
             for c in nearest
         ),
     }
@@ -109,10 +117,12 @@ def place_words(shape: BaseGeometry, room_floor: BaseGeometry) -> str:
     return f"{depth} {side}".strip() or "middle"
 
 
-def left_unheated(
+def left_unheated(  # noqa: PLR0913 - a zone, its room, and what stays cold in it
     zone: HeatedZone,
     room: Room,
+    job: Job,
     left_out: Sequence[BaseGeometry],
+    *,
     narrow_mm: float,
     cold_m2: float,
 ) -> list[Finding]:
@@ -120,8 +130,8 @@ def left_unheated(
 
     Parameters
     ----------
-    zone, room
-        What it is about.
+    zone, room, job
+        What it is about, and the units to say it in.
     left_out
         Parts without a cable [mm].
     narrow_mm
@@ -141,13 +151,15 @@ def left_unheated(
     if not parts:
         return []
     where = ", ".join(dict.fromkeys(place_words(p, zone.room_floor) for p in parts))
-    return [
-        about(zone, room, "FLOOR-LEFT-UNHEATED", {"area_m2": round(cold_m2, 3), "where": where})
-    ]
+    facts: dict[str, Fact] = {"area": area_words(cold_m2, job), "where": where}
+    return [about(zone, room, "FLOOR-LEFT-UNHEATED", facts)]
 
 
-def thermostat_findings(room: Room, room_floor: BaseGeometry) -> list[Finding]:
-    """Say where a heated room's thermostat is missing, double, off the wall or in a doorway."""
+def thermostat_findings(room: Room) -> list[Finding]:
+    """Say where a heated room's thermostat is missing, double or in a doorway.
+
+    One that is off the outline never gets here: the room is then not resolved.
+    """
     if not room.thermostats:
         return [Finding("THERMOSTAT-MISSING", room.source, room=room.name)]
     found = []
@@ -156,10 +168,6 @@ def thermostat_findings(room: Room, room_floor: BaseGeometry) -> list[Finding]:
         facts: dict[str, Fact] = {"count": len(room.thermostats), "name": first.name}
         found.append(Finding("THERMOSTATS-SEVERAL", room.source, None, facts, room.name))
     point = Point(point_of(first))
-    off = float(room_floor.boundary.distance(point))
-    if off > _ON_WALL_MM:
-        facts = {"name": first.name, "distance": shown(off)}
-        found.append(Finding("THERMOSTAT-OFF-WALL", first.source, "Left", facts, room.name))
     for doorway in room.doorways:
         if doorway_line(doorway).distance(point) < _ON_WALL_MM:
             facts = {"name": first.name, "doorway": doorway.name}

@@ -6,13 +6,14 @@ from pathlib import Path
 
 import pytest
 import wrong_catalogue
+import wrong_heating
 import wrong_reading
 from gallery import Said, Wrong, read_words
 
 from sheetcalc.excel import read
 from sheetcalc.workbook.wording import WORDINGS, as_text
 
-SUBJECTS = (wrong_reading, wrong_catalogue)
+SUBJECTS = (wrong_reading, wrong_catalogue, wrong_heating)
 ENTRIES: tuple[Wrong | Said, ...] = tuple(e for subject in SUBJECTS for e in subject.ENTRIES)
 
 GALLERY = Path(__file__).with_name("gallery.txt")

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 from heated_rooms import cable, catalogue, heated, stock
-from room_rows import mm, piece, resolve, room_row
+from room_rows import piece, resolve, room_row
 from shapely import LineString, Point, Polygon
 
 from sheetcalc.domain.catalogue import Cable
@@ -155,7 +155,7 @@ def test_a_zone_below_the_shortest_cable_is_a_finding_with_the_nearest() -> None
     assert plans == ()
     assert said(findings) == ["NO-CABLE-FITS"]
     assert "A (8.00 m, 100 W: 384 W/m² here" in str(findings[0].facts["nearest"])
-    assert "0.62 m² of free floor" in str(findings[0].facts["reason"])  # 100 / 161
+    assert "0.621 m² of free floor" in str(findings[0].facts["reason"])  # 100 / 161
 
 
 def test_a_zone_that_no_cable_is_long_enough_for_is_a_finding() -> None:
@@ -206,14 +206,6 @@ def test_a_thermostat_in_a_doorway_is_an_error() -> None:
     inside = piece("T", "thermostat", 1300, None, wall="near")
     _, findings = planned(bathroom(DOOR, inside, length=2400, width=2000))
     assert "THERMOSTAT-IN-DOORWAY" in said(findings)
-
-
-def test_a_thermostat_off_the_wall_is_an_error() -> None:
-    room = bathroom(DOOR, STAT, length=2400, width=2000)
-    (span,) = room.thermostats
-    off = replace(span, start=(mm(700) or 0, mm(100) or 0), end=(mm(700) or 0, mm(100) or 0))
-    _, findings = planned(replace(room, thermostats=(off,)))
-    assert "THERMOSTAT-OFF-WALL" in said(findings)
 
 
 def test_a_cold_lead_that_does_not_reach_is_a_warning() -> None:

@@ -61,7 +61,7 @@ WORDINGS = (
     Wording(
         "NO-CABLE-FITS",
         Severity.WARNING,
-        "no stocked cable fits {zone}, {area_m2} m² of free floor: {reason}",
+        "no stocked cable fits {zone}, {area} of free floor: {reason}",
         "a cable near {target_watts} W; the nearest are {nearest}",
         "add such a cable to the range, change the target power, a clearance or the zones, or "
         "leave the zone unheated on purpose",
@@ -72,7 +72,7 @@ WORDINGS = (
     Wording(
         "FLOOR-LEFT-UNHEATED",
         Severity.NOTE,
-        "{area_m2} m² of the free floor of {zone} stays unheated ({where})",
+        "{area} of the free floor of {zone} stays unheated ({where})",
         "parts wide enough for two runs side by side",
         "nothing, or another spacing, or smaller clearances in Job",
         "Parts too narrow for two runs, or cut off from the rest, are left out of the path.",
@@ -96,15 +96,6 @@ WORDINGS = (
         "leave one, or accept: every cable is brought to {name}",
         "All cables of a room are joined at one thermostat. Where there are several, the first row "
         "is the one that the cables are brought to.",
-        _CONTRACT,
-    ),
-    Wording(
-        "THERMOSTAT-OFF-WALL",
-        Severity.ERROR,
-        "thermostat {name} is {distance} from the nearest wall",
-        "a point on the room's outline",
-        "give its Wall and one distance, or a point on the outline",
-        "A thermostat hangs on a wall; cold leads run along the floor to it and up.",
         _CONTRACT,
     ),
     Wording(
