@@ -18,7 +18,7 @@ from sheetcalc.geometry.setting_out.surface import set_out
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.strips import strips_needed
 from sheetcalc.lines.takeoff import take_off, unique
-from sheetcalc.ordering import make_orders
+from sheetcalc.ordering import order_everything
 from sheetcalc.quoting import make_quote
 
 Step: TypeAlias = Callable[[str, int, int], None]
@@ -47,7 +47,7 @@ def calculate(inputs: Inputs, step: Step = _quiet) -> Run:
     taken = take_off(job, finishes, catalogue, works)
     roll_plans, roll_findings = _roll_plans(inputs, works)
     cable_plans = tuple(plan for work in works for plan in work.cables)
-    orders, order_findings = make_orders(inputs, taken.lines, roll_plans)
+    orders, sourcing, order_findings = order_everything(inputs, taken.lines, roll_plans)
     findings += [*taken.findings, *roll_findings, *order_findings]
     return Run(
         inputs=inputs,
@@ -58,6 +58,7 @@ def calculate(inputs: Inputs, step: Step = _quiet) -> Run:
         cable_plans=cable_plans,
         orders=orders,
         findings=unique(findings),
+        sourcing=sourcing,
         quote=make_quote(inputs, works, taken.lines, orders),
     )
 

@@ -1,6 +1,8 @@
 """What can be bought, from whom, and the allowances.
 
 Records mirror the rows of the catalogue tabs; prices are Decimal money, None where not given.
+``least_packs`` is the smallest number of packs that is sold, None for one; ``returnable`` tells
+whether unopened packs are taken back.
 """
 
 from collections.abc import Mapping
@@ -45,6 +47,8 @@ class Tile:
     one_batch: bool
     lead_days: int | None
     source: RowRef
+    least_packs: int | None = None
+    returnable: bool = False
 
 
 class BagKind(StrEnum):
@@ -80,6 +84,8 @@ class Bag:
     pack_weight_kg: float | None
     lead_days: int | None
     source: RowRef
+    least_packs: int | None = None
+    returnable: bool = False
 
 
 class RollKind(StrEnum):
@@ -114,6 +120,8 @@ class Roll:
     weight_kg: float | None
     lead_days: int | None
     source: RowRef
+    least_packs: int | None = None
+    returnable: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +146,8 @@ class Cable:
     price: Decimal | None
     lead_days: int | None
     source: RowRef
+    least_packs: int | None = None
+    returnable: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +170,8 @@ class Sundry:
     pack_weight_kg: float | None
     lead_days: int | None
     source: RowRef
+    least_packs: int | None = None
+    returnable: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,6 +200,7 @@ class LabourTask:
     wait_hours: float | None
     note: str
     source: RowRef
+    uses: tuple[str, ...] = ()  # keys of the takeoff's lines whose goods it needs
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,6 +217,7 @@ class Supplier:
     terms: str
     tax: float | None
     source: RowRef
+    deliveries: str | None = None  # as the Job's setting; None: that one
 
 
 Buyable: TypeAlias = Tile | Bag | Roll | Cable | Sundry

@@ -75,6 +75,11 @@ class Job:
     misclosure_tolerance_mm320: int = 20 * 320
     useful_leftover_mm320: int = 1000 * 320
     rolls_shared: str = "whole phase"
+    lined_up: str = "as the roll says"
+    long_strips: str = "join"
+    roll_solver: bool = False
     source_choice: str = "first"
+    deliveries: str = "each phase"
+    pallet_mass_kg: float = 1000.0
     skip_size_m3: float = 6.0
     backups_kept: int = 10

@@ -1,12 +1,18 @@
-"""Purchase orders: what goes to a supplier, phase by phase."""
+"""Purchase orders: what goes to a supplier, phase by phase, and how it is delivered."""
 
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from typing import Final
 
 from sheetcalc.domain.finding import NOWHERE, RowRef
 from sheetcalc.domain.measure import Unit
 from sheetcalc.domain.quantity import PackBy
+
+EACH_PHASE: Final = "each phase"
+EACH_DAY: Final = "each day"
+ALL_AT_ONCE: Final = "all at once"
+"""Words of the Job's setting Deliveries, and of the column of Suppliers."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +41,33 @@ class NeedPart:
 
 
 @dataclass(frozen=True, slots=True)
+class CallOff:
+    """What one phase takes of goods that are ordered once for several phases.
+
+    Attributes
+    ----------
+    number
+        In the order of the dates, from 1.
+    needed
+        In the unit of the order's line.
+    packs
+        To send for this phase: what it needs beyond the packs opened for those before it.
+    delivery
+        Number of the supplier's delivery that brings them.
+    lines
+        Positions of its lines in the run's quantity lines.
+    """
+
+    number: int
+    phase: str
+    needed: float
+    packs: int
+    needed_on_site: date | None
+    delivery: int
+    lines: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class OrderLine:
     """One item on one order.
 
@@ -42,6 +75,8 @@ class OrderLine:
 
     Attributes
     ----------
+    phase
+        Phase whose order it stands in: the first of ``phases``.
     needed, unit, pack
         Gross quantity, its unit, and what a pack holds in that unit.  Where lines of the item
         are counted in several ways, the need is counted in packs, and ``pack`` is 1.
@@ -55,6 +90,18 @@ class OrderLine:
         The quantity lines behind the need.
     source
         Row of the catalogue that is ordered from.
+    phases
+        Phases that it is ordered for.
+    call_offs
+        Where it is ordered once and delivered phase by phase.
+    delivery
+        Number of the supplier's delivery that brings it; 0 where it is called off.
+    day, tasks
+        Working day of the phase that it is needed on, and the rows of Labour that say so.
+    least_packs, own_lead_days
+        Fewest packs that are sold; the item's own lead time, None for its supplier's.
+    ordered, received
+        Packs that the Received tab says are ordered and have come.
     """
 
     phase: str
@@ -79,6 +126,58 @@ class OrderLine:
     parts: tuple[NeedPart, ...] = ()
     source: RowRef = NOWHERE
     pack_weight_kg: float | None = None
+    phases: tuple[str, ...] = ()
+    call_offs: tuple[CallOff, ...] = ()
+    delivery: int = 1
+    day: int = 1
+    tasks: tuple[RowRef, ...] = ()
+    least_packs: int | None = None
+    own_lead_days: int | None = None
+    returnable: bool = False
+    ordered: float = 0.0
+    received: float = 0.0
+
+    @property
+    def to_order(self) -> float:
+        """Packs still to order; below zero where more was ordered, or came, than is needed."""
+        return self.packs - max(self.ordered, self.received)
+
+
+@dataclass(frozen=True, slots=True)
+class Delivery:
+    """One delivery of a supplier.
+
+    Attributes
+    ----------
+    number
+        Of the supplier's deliveries, in the order of their dates, from 1.
+    order_number, phase
+        The order that it belongs to, and the phase that it is for.
+    needed_on_site, order_by
+        The earliest dates of its lines.
+    charge
+        What the supplier takes for it; None where Suppliers says nothing.
+    lines
+        Order lines and call-offs in it.
+    weight_kg
+        Of the packs whose weight is known; None where none is.
+    unweighed
+        Lines without a weight.
+    pallets
+        By the Job's largest load of a pallet; None without a weight.
+    """
+
+    number: int
+    order_number: str
+    phase: str
+    deliver_to: str
+    needed_on_site: date | None
+    order_by: date | None
+    charge: Decimal | None
+    lines: int
+    weight_kg: float | None
+    unweighed: int
+    pallets: int | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,12 +189,68 @@ class Order:
     supplier
         "" for items without a supplier.
     total
-        Sum of the amounts that are known.
+        Sum of the amounts that are known, without delivery charges.
     complete
         False where a price is missing.
+    deliveries
+        How the lines come, in the order of their dates.
     """
 
     supplier: str
     lines: tuple[OrderLine, ...]
     total: Decimal
     complete: bool
+    deliveries: tuple[Delivery, ...] = ()
+
+    @property
+    def charges(self) -> Decimal:
+        """Delivery charges."""
+        return sum((d.charge for d in self.deliveries if d.charge is not None), Decimal("0.00"))
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """One supplier of an item that several sell.
+
+    Attributes
+    ----------
+    line
+        What would be ordered there for the whole job; its ``packs`` are the sum over the orders.
+    orders
+        The lines of those orders.
+    cost
+        Packs at their price; None without a price.
+    ordered, in_mix
+        Whether the run orders it there, and whether the cheapest mix does.
+    """
+
+    supplier: str
+    line: OrderLine
+    orders: tuple[OrderLine, ...]
+    cost: Decimal | None
+    ordered: bool
+    in_mix: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Sourcing:
+    """Items that several suppliers sell, and the cheapest mix of suppliers.
+
+    Attributes
+    ----------
+    sources
+        Item by item, in the order of the catalogue's rows.
+    ordered, mix
+        Goods of the whole job, as ordered and in the cheapest mix.
+    ordered_charges, mix_charges
+        Delivery charges of both.
+    mixes
+        Mixes that were compared.
+    """
+
+    sources: tuple[Source, ...]
+    ordered: Decimal
+    ordered_charges: Decimal
+    mix: Decimal
+    mix_charges: Decimal
+    mixes: int

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.inputs import Inputs
-from sheetcalc.domain.order import Order
+from sheetcalc.domain.order import Order, Sourcing
 from sheetcalc.domain.quantity import CablePlan, QuantityLine, RollPlan, RoomWork, SettingOut
 from sheetcalc.domain.quote import Quote
 
@@ -23,6 +23,8 @@ class Run:
         One a tiled surface, in the same order.
     left_out
         Rooms left out because of errors (``--leave-out-faulty``).
+    sourcing
+        Suppliers of items that several sell; None where there is nothing to choose.
     quote
         What the job costs and is sold for; None where it was not priced.
     """
@@ -36,4 +38,5 @@ class Run:
     orders: tuple[Order, ...]
     findings: tuple[Finding, ...]
     left_out: tuple[str, ...] = ()
+    sourcing: Sourcing | None = None
     quote: Quote | None = None

@@ -6,6 +6,7 @@ A setting's key is the field's name; those of the units are ``units.room_length`
 from collections.abc import Mapping
 
 from sheetcalc.workbook.columns import Kind
+from sheetcalc.workbook.inputs.words import DELIVERIES
 from sheetcalc.workbook.setting import OFFICE, PRACTICE, Setting, SettingValue
 
 __all__ = ["SETTINGS", "SETTING_BY_KEY", "SETTING_BY_LABEL", "Setting", "SettingValue"]
@@ -337,6 +338,19 @@ _BLOCK = (
         "source_choice", "Source of a code with two suppliers", Kind.CHOICE, "first", "first",
         "The first row of the catalogue, or the cheapest. Default: first.", OFFICE,
         choices=("first", "cheapest"), group="Block and ordering",
+    ),
+    Setting(
+        "deliveries", "Deliveries", Kind.CHOICE, "each phase", "each phase",
+        "'each phase': an order and a delivery for a supplier and phase. 'each day': these "
+        "orders, delivered on each day that something is needed. 'all at once': one order and "
+        "delivery for the whole job. A supplier's own wins. Default: each phase.",
+        OFFICE, choices=DELIVERIES, group="Block and ordering",
+    ),
+    Setting(
+        "pallet_mass_kg", "Largest load of a pallet", Kind.NUMBER, 1000, 2200,
+        "Goods on one pallet; pallets of a delivery are counted by it. Default: 1000 kg "
+        "(2200 lb).", PRACTICE, 50, 5000, units={"kg": 1.0, "lb": 0.45359237},
+        group="Block and ordering",
     ),
     Setting(
         "skip_size_m3", "Skip size", Kind.NUMBER, 6, 8,

@@ -31,22 +31,28 @@ CONTRACT = {
     "Coats, Up walls, Note",
     "Tiles": "Code*, Supplier, Supplier code, Description*, Material, Edge, Length*, Width*, "
     "Thickness*, Chip length, Chip width, Size spread, Edge warpage, Pieces per box*, Price, "
-    "Price per, Box weight, One batch, Lead days",
+    "Price per, Box weight, One batch, Lead days, "
+    "Minimum packs, Returnable",
     "Bags and pails": "Code*, Supplier, Supplier code, Description*, Kind*, Pack size*, "
-    "Pack unit*, Package, Yield, Coverage, Pack price, Pack weight, Lead days",
+    "Pack unit*, Package, Yield, Coverage, Pack price, Pack weight, Lead days, "
+    "Minimum packs, Returnable",
     "Rolls and sheets": "Code*, Supplier, Supplier code, Description*, Kind*, Width*, Length*, "
-    "Thickness, Overlap, Knob pitch, Fill, One way, Package, Price, Weight, Lead days",
+    "Thickness, Overlap, Knob pitch, Fill, One way, Package, Price, Weight, Lead days, "
+    "Minimum packs, Returnable",
     "Heating cables": "Code*, Supplier, Supplier code, Description*, Range*, Length*, "
     "Length tolerance, Watts*, Volts*, Resistance, Temperature coefficient, Leads, Cold lead, "
-    "Smallest spacing, Bend radius, Price, Lead days",
+    "Smallest spacing, Bend radius, Price, Lead days, "
+    "Minimum packs, Returnable",
     "Sundries": "Code*, Supplier, Supplier code, Description*, Basis*, Of, Rate*, Finish, "
-    "Surface, Pack size*, Pack unit, Package, Pack price, Pack weight, Lead days",
+    "Surface, Pack size*, Pack unit, Package, Pack price, Pack weight, Lead days, "
+    "Minimum packs, Returnable",
     "Waste factors": "Line*, Finish, Bond, Counted by, Waste %*, Note",
-    "Labour": "Task*, Basis*, Finish, Surface, Hours per unit*, Hourly rate, Day, Wait hours, Note",
+    "Labour": "Task*, Basis*, Finish, Surface, Hours per unit*, Hourly rate, Day, Wait hours, "
+    "Uses, Note",
     "Suppliers": "Supplier*, Address, E-mail, Account, Minimum order, Delivery charge, "
-    "Lead days, Terms, Tax",
+    "Lead days, Terms, Tax, Deliveries",
     "Holidays": "Date*, Note",
-    "Received": "Phase*, Supplier*, Code*, Ordered, Received, Date",
+    "Received": "Phase, Supplier*, Code*, Ordered, Received, Date",
     "Decisions": "Code*, Room, Surface, Decision*, By*, Date*, Reason",
 }
 

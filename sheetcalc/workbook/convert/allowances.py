@@ -27,6 +27,7 @@ def read_labour(desk: Desk) -> tuple[LabourTask, ...]:
         finish, surface = row.name("Finish"), row.choice("Surface")
         hours, rate = row.number("Hours per unit"), row.money("Hourly rate")
         day, wait, note = row.count("Day"), row.number("Wait hours"), row.text("Note")
+        uses = row.choices("Uses")
         if not row.faulty:
             tasks.append(
                 LabourTask(
@@ -40,6 +41,7 @@ def read_labour(desk: Desk) -> tuple[LabourTask, ...]:
                     wait_hours=wait,
                     note=note,
                     source=row.source,
+                    uses=uses,
                 )
             )
     return tuple(tasks)

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import TypedDict, TypeVar
 
 from sheetcalc.domain.catalogue import (
     Bag,
@@ -108,6 +108,19 @@ def _identity(row: RowReader) -> _Identity:
     )
 
 
+class _Selling(TypedDict):
+    lead_days: int | None
+    least_packs: int | None
+    returnable: bool
+
+
+def _selling(row: RowReader) -> _Selling:
+    """Read the columns about ordering that every catalogue tab ends with."""
+    lead_days, least = row.count("Lead days"), row.count("Minimum packs")
+    returnable = row.yes_no("Returnable")
+    return _Selling(lead_days=lead_days, least_packs=least, returnable=bool(returnable))
+
+
 def _tile(desk: Desk, row: RowReader) -> Tile | None:
     del desk
     it = _identity(row)
@@ -120,7 +133,7 @@ def _tile(desk: Desk, row: RowReader) -> Tile | None:
         row.money("Price"),
         row.quantity("Box weight"),
     )
-    one_batch, lead_days = row.yes_no("One batch"), row.count("Lead days")
+    one_batch, selling = row.yes_no("One batch"), _selling(row)
     if length is not None and width is not None and thickness is not None:
         _check_tile(row, length, width, thickness)
         _check_chip(row, (length, width), chip)
@@ -145,8 +158,8 @@ def _tile(desk: Desk, row: RowReader) -> Tile | None:
         price_per=PricePer(price_per or "box"),
         box_weight_kg=weight,
         one_batch=bool(one_batch),
-        lead_days=lead_days,
         source=row.source,
+        **selling,
     )
 
 
@@ -177,7 +190,7 @@ def _bag(desk: Desk, row: RowReader) -> Bag | None:
     kind, size, unit = row.choice("Kind"), row.number("Pack size"), row.choice("Pack unit")
     package, made, covered = row.choice("Package"), row.quantity("Yield"), row.quantity("Coverage")
     price, weight = row.money("Pack price"), row.quantity("Pack weight")
-    lead_days = row.count("Lead days")
+    selling = _selling(row)
     if row.faulty:
         return None
     return Bag(
@@ -193,8 +206,8 @@ def _bag(desk: Desk, row: RowReader) -> Bag | None:
         coverage_m2=covered,
         pack_price=price,
         pack_weight_kg=weight,
-        lead_days=lead_days,
         source=row.source,
+        **selling,
     )
 
 
@@ -205,8 +218,9 @@ def _roll(desk: Desk, row: RowReader) -> Roll | None:
     thickness, overlap = row.length("Thickness"), row.length("Overlap")
     pitch, fill, one_way = row.length("Knob pitch"), row.fill("Fill"), row.yes_no("One way")
     package, price, weight = row.choice("Package"), row.money("Price"), row.quantity("Weight")
-    lead_days = row.count("Lead days")
-    if overlap is not None and width is not None and overlap >= width:
+    selling = _selling(row)
+    sizes = [size for size in (width, length) if size is not None]
+    if overlap is not None and any(overlap >= size for size in sizes):
         row.error("OVERLAP-OVER-WIDTH", "Overlap")
     if row.faulty:
         return None
@@ -226,8 +240,8 @@ def _roll(desk: Desk, row: RowReader) -> Roll | None:
         package=package or "roll",
         price=price,
         weight_kg=weight,
-        lead_days=lead_days,
         source=row.source,
+        **selling,
     )
 
 
@@ -242,7 +256,7 @@ def _cable(desk: Desk, row: RowReader) -> Cable | None:
     resistance, coefficient = row.number("Resistance"), row.number("Temperature coefficient")
     leads, cold_lead = row.choice("Leads"), row.length("Cold lead")
     spacing, bend = row.length("Smallest spacing"), row.length("Bend radius")
-    price, lead_days = row.money("Price"), row.count("Lead days")
+    price, selling = row.money("Price"), _selling(row)
     if row.faulty:
         return None
     return Cable(
@@ -262,8 +276,8 @@ def _cable(desk: Desk, row: RowReader) -> Cable | None:
         smallest_spacing_mm320=spacing,
         bend_radius_mm320=bend,
         price=price,
-        lead_days=lead_days,
         source=row.source,
+        **selling,
     )
 
 
@@ -273,7 +287,7 @@ def _sundry(desk: Desk, row: RowReader) -> Sundry | None:
     finish, surface = row.name("Finish"), row.choice("Surface")
     size, unit, package = row.number("Pack size"), row.choice("Pack unit"), row.choice("Package")
     price, weight = row.money("Pack price"), row.quantity("Pack weight")
-    lead_days = row.count("Lead days")
+    selling = _selling(row)
     of_item = _known_of(desk, row, basis, of_item)
     if row.faulty:
         return None
@@ -292,8 +306,8 @@ def _sundry(desk: Desk, row: RowReader) -> Sundry | None:
         package=package or "box",
         pack_price=price,
         pack_weight_kg=weight,
-        lead_days=lead_days,
         source=row.source,
+        **selling,
     )
 
 

@@ -195,6 +195,11 @@ class RowReader:
         """One of the column's words."""
         return self._read(header, lambda cell, column: cells.choice(cell, column.choices))
 
+    def choices(self, header: str) -> tuple[str, ...]:
+        """Several of the column's words, separated by commas."""
+        found = self._read(header, lambda c, column: cells.choices_in_order(c, column.choices))
+        return found or ()
+
     def yes_no(self, header: str) -> bool | None:
         """Yes or no."""
         return self._read(header, lambda cell, _: cells.yes_no(cell))

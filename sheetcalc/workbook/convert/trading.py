@@ -33,6 +33,7 @@ def read_suppliers(desk: Desk) -> Mapping[str, Supplier]:
         account, minimum = row.code("Account"), row.money("Minimum order")
         charge, lead_days = row.money("Delivery charge"), row.count("Lead days")
         terms, tax = row.text("Terms"), row.percent("Tax")
+        deliveries = row.choice("Deliveries")
         if not row.faulty:
             suppliers[given(name)] = Supplier(
                 name=given(name),
@@ -45,6 +46,7 @@ def read_suppliers(desk: Desk) -> Mapping[str, Supplier]:
                 terms=terms,
                 tax=tax,
                 source=row.source,
+                deliveries=deliveries,
             )
     return suppliers
 
@@ -64,7 +66,7 @@ def read_received(desk: Desk) -> tuple[Receipt, ...]:
         if not row.faulty:
             receipts.append(
                 Receipt(
-                    given(phase), given(supplier), given(code), ordered, received, day, row.source
+                    phase or "", given(supplier), given(code), ordered, received, day, row.source
                 )
             )
     return tuple(receipts)

@@ -71,6 +71,12 @@ LABOUR = Tab(
             "Wait hours", Kind.NUMBER, "Drying or curing before the next task. Empty: none.",
             "24", low=0, high=2_000, usual_high=672, default="0", unit="h", width=11,
         ),
+        Column(
+            "Uses", Kind.CHOICES,
+            "Lines of the takeoff whose goods it needs, with commas; they are needed on site on "
+            "its Day. Goods that no task names are needed on day 1.",
+            "tile, mortar", choices=words.GOODS_LINES, default="none", width=32,
+        ),
         Column("Note", Kind.TEXT, "Anything to remember.", width=36),
     ),
 )  # fmt: skip

@@ -28,11 +28,26 @@ def _identity(
     )  # fmt: skip
 
 
-def _lead_days() -> Column:
-    return Column(
-        "Lead days", Kind.COUNT,
-        "Working days from order to delivery. Empty: the supplier's.",
-        "10", low=0, high=365, usual_high=90, default="the supplier's lead days", width=9,
+def _ordering() -> tuple[Column, ...]:
+    """Return the columns about ordering that every catalogue tab ends with."""
+    return (
+        Column(
+            "Lead days", Kind.COUNT,
+            "Working days from order to delivery. Empty: the supplier's.",
+            "10", low=0, high=365, usual_high=90, default="the supplier's lead days", width=9,
+            live=True,
+        ),
+        Column(
+            "Minimum packs", Kind.COUNT,
+            "Fewest packs that are sold at a time. Empty: 1.",
+            "4", low=1, high=100_000, usual_high=500, default="1", width=10, live=True,
+        ),
+        Column(
+            "Returnable", Kind.YES_NO,
+            "yes: unopened packs are taken back; said where more was ordered than is needed. "
+            "Empty: no.",
+            "yes", choices=("yes", "no"), default="no", width=11,
+        ),
     )  # fmt: skip
 
 
@@ -129,7 +144,7 @@ TILES = Tab(
             "yes: ordered once for the whole job, so that shades agree. Empty: no.",
             "yes", choices=("yes", "no"), default="no", width=9,
         ),
-        _lead_days(),
+        *_ordering(),
     ),
 )  # fmt: skip
 
@@ -171,7 +186,7 @@ BAGS = Tab(
         ),
         _money("Pack price", "Price of a pack.", "18.90"),
         _mass("Pack weight", "Weight of a pack, for the delivery.", "20", "50"),
-        _lead_days(),
+        *_ordering(),
     ),
 )  # fmt: skip
 
@@ -226,7 +241,7 @@ ROLLS = Tab(
         _package("roll"),
         _money("Price", "Price of a roll or a sheet.", "168.00"),
         _mass("Weight", "Weight of a roll or a sheet, for the delivery.", "12", "26"),
-        _lead_days(),
+        *_ordering(),
     ),
 )  # fmt: skip
 
@@ -294,7 +309,7 @@ CABLES = Tab(
             "25", "1", low=3, high=250, default="half the smallest spacing", width=10,
         ),
         _money("Price", "Price of the cable.", "214.00"),
-        _lead_days(),
+        *_ordering(),
     ),
 )  # fmt: skip
 
@@ -338,6 +353,6 @@ SUNDRIES = Tab(
         _package("box"),
         _money("Pack price", "Price of a pack.", "22.40"),
         _mass("Pack weight", "Weight of a pack, for the delivery.", "0.9", "2"),
-        _lead_days(),
+        *_ordering(),
     ),
 )  # fmt: skip

@@ -27,13 +27,19 @@ SUPPLIERS = Tab(
         ),
         Column(
             "Lead days", Kind.COUNT, "Working days from order to delivery. Empty: 0.",
-            "5", low=0, high=365, usual_high=90, default="0", width=9,
+            "5", low=0, high=365, usual_high=90, default="0", width=9, live=True,
         ),
         Column("Terms", Kind.TEXT, "For the foot of the order.", "30 days net", width=24),
         Column(
             "Tax", Kind.PERCENT, "Tax on this supplier's orders. Empty: the Job's tax.",
             "20 %", "8.25 %", low=0, high=1, usual_high=0.3, default="the Job's tax", width=9,
             live=True,
+        ),
+        Column(
+            "Deliveries", Kind.CHOICE,
+            "How this supplier delivers: each phase, each day that something is needed, or all at "
+            "once for the whole job. Empty: the Job's setting.",
+            "all at once", choices=words.DELIVERIES, default="the Job's setting", width=13,
         ),
     ),
 )  # fmt: skip
@@ -56,8 +62,8 @@ RECEIVED = Tab(
     purpose="What was ordered or has come; the next takeoff shows what is still to order.",
     columns=(
         Column(
-            "Phase", Kind.CODE, "Stage of the block, from Phases.",
-            "Floor 1", required=True, list_of="Phases.Phase", width=14,
+            "Phase", Kind.CODE, "Stage of the block, from Phases. Empty: a job in one go.",
+            "Floor 1", list_of="Phases.Phase", default="a job in one go", width=14,
         ),
         Column(
             "Supplier", Kind.CODE, "From Suppliers.",

@@ -6,6 +6,7 @@ from sheetcalc.domain.measure import UNITS
 from sheetcalc.domain.room import PartKind, PieceKind
 from sheetcalc.rules.allowances import WASTE_LINES as RULE_WASTE_LINES
 from sheetcalc.rules.bases import BASES as RULE_BASES
+from sheetcalc.rules.goods import GOODS_LINES as RULE_GOODS_LINES
 from sheetcalc.rules.packages import PACKAGE_CODES
 
 WALLS = ("near", "right", "far", "left")
@@ -30,7 +31,7 @@ BONDS = (
 )
 """Suggestions: any ``offset 1/n``, and ``offset 1/n alternate``, is a bond."""
 
-RUNS = ("along the long side", "along the short side", "45 degrees")
+RUNS = ("along the long side", "along the short side", "with the floor", "45 degrees")
 NOTCHES_METRIC = (
     "square 6 x 6 x 6 mm",
     "square 8 x 8 x 8 mm",
@@ -62,4 +63,6 @@ PACK_UNITS = tuple(symbol for symbol in UNITS if symbol not in {"W", "A", "h"})
 PACKAGES = tuple(PACKAGE_CODES)
 BASES = tuple(RULE_BASES)
 WASTE_LINES = RULE_WASTE_LINES
+GOODS_LINES = RULE_GOODS_LINES
+DELIVERIES = ("each phase", "each day", "all at once")
 DECISIONS = ("accepted",)

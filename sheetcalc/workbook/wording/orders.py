@@ -60,4 +60,71 @@ WORDINGS: tuple[Wording, ...] = (
         "spellings of one supplier give two orders.",
         source=_CONTRACT,
     ),
+    Wording(
+        code="ORDER-BELOW-MINIMUM",
+        severity=Severity.WARNING,
+        found="order {order} comes to {total}",
+        expected="at least {minimum}, the minimum order of {supplier}",
+        what_to_do="order for two phases together (Deliveries 'all at once'), buy more from this "
+        "supplier, or accept the surcharge",
+        explain="The Minimum order of a supplier's row is held against each of its orders, one a "
+        "phase, without tax and delivery charge. Orders with lines to be priced are not judged.",
+        source=_CONTRACT,
+    ),
+    Wording(
+        code="PHASE-START-PAST",
+        severity=Severity.WARNING,
+        found='phase "{phase}" starts on {start}',
+        expected="a day not before the quote date, {quoted}",
+        what_to_do="correct the Start, or the quote date on the Job",
+        explain="Dates are held against the Job's quote date, not against a clock, so that a "
+        "workbook gives the same results on every day.",
+        source=_CONTRACT,
+    ),
+    Wording(
+        code="ORDER-LATE",
+        severity=Severity.WARNING,
+        found="{count} of {lines} lines of order {order} had to be ordered by {order_by} at the "
+        "latest (item {item}, needed on {needed})",
+        expected="a day not before the quote date, {quoted}",
+        what_to_do="start the phase later, find a source with a shorter lead time, or ask the "
+        "supplier",
+        explain="An item is needed on site on the day of the task that uses it: the phase's Start "
+        "and the Day of the rows of Labour that name the line under Uses, in working days without "
+        "the Holidays. Less its lead days (else its supplier's) that is the last day to order. "
+        "Dates are held against the Job's quote date, not against a clock.",
+        source="common practice, no source",
+    ),
+    Wording(
+        code="LEAD-WITHOUT-DATES",
+        severity=Severity.NOTE,
+        found="{lines} order lines have a lead time, and {phase} has no start",
+        expected="a Start for each phase, so that orders say by when they must go out",
+        what_to_do="fill in Start on the tab Phases; without it orders carry no dates",
+        explain="Lead times count back from the day that goods are needed. Without the Start of a "
+        "phase there is nothing to count from: the orders are made, without dates.",
+        source=_CONTRACT,
+    ),
+    Wording(
+        code="ORDERED-OVER-NEED",
+        severity=Severity.WARNING,
+        found='{ordered} packs of "{item}" are ordered or have come, {over} more than order '
+        "{order} needs",
+        expected="{packs} packs",
+        what_to_do="return them or keep them for another phase: {returns}",
+        explain="The Received tab says what was ordered and what came. After a change the need "
+        "can be smaller than that. To order is below zero on the order tab then.",
+        source=_CONTRACT,
+    ),
+    Wording(
+        code="RECEIVED-NOT-ORDERED",
+        severity=Severity.WARNING,
+        found='Received names "{item}" of "{supplier}", which no order of this run holds in that '
+        "phase",
+        expected="a code, a supplier and a phase of an order tab",
+        what_to_do="correct the row; if the item is no longer needed, see whether it can go back",
+        explain="A row of Received counts for the order line of its supplier, code and phase. "
+        "One that fits none would silently not be taken off what is still to order.",
+        source=_CONTRACT,
+    ),
 )

@@ -1,0 +1,57 @@
+"""Which row of the catalogue a quantity line buys, and the tab that it stands in."""
+
+from collections.abc import Mapping
+from typing import Final
+
+from sheetcalc.domain.catalogue import Bag, Buyable, Cable, Catalogue, Roll, Sundry, Tile
+from sheetcalc.domain.quantity import PackBy, QuantityLine
+
+TILES: Final = "Tiles"
+BAGS: Final = "Bags and pails"
+ROLLS: Final = "Rolls and sheets"
+CABLES: Final = "Heating cables"
+SUNDRIES: Final = "Sundries"
+
+TABS: Final = (TILES, BAGS, ROLLS, CABLES, SUNDRIES)
+_TAB_OF: Final[Mapping[type, str]] = {
+    Tile: TILES, Bag: BAGS, Roll: ROLLS, Cable: CABLES, Sundry: SUNDRIES,
+}  # fmt: skip
+
+_LIKELY_TABS: Final[Mapping[PackBy, tuple[str, ...]]] = {
+    PackBy.PIECES_PER_BOX: (TILES,),
+    PackBy.YIELD: (BAGS,),
+    PackBy.COVERAGE: (BAGS,),
+    PackBy.PACK_SIZE: (SUNDRIES, BAGS, ROLLS),
+    PackBy.LENGTH: (ROLLS,),
+    PackBy.EACH: (ROLLS, CABLES, SUNDRIES),
+    PackBy.PLAN: (ROLLS, CABLES, TILES),
+}
+"""Where to look first for an item whose line does not name its tab."""
+
+
+def tab_of(item: Buyable) -> str:
+    """Catalogue tab that an item stands in."""
+    return _TAB_OF[type(item)]
+
+
+def find_item(catalogue: Catalogue, line: QuantityLine) -> Buyable | None:
+    """Catalogue row that a quantity line buys: by its tab, else where its packing leads."""
+    tabs: Mapping[str, Mapping[str, Buyable]] = {
+        TILES: catalogue.tiles,
+        BAGS: catalogue.bags,
+        ROLLS: catalogue.rolls,
+        CABLES: catalogue.cables,
+        SUNDRIES: catalogue.sundries,
+    }
+    likely = (line.tab,) if line.tab else _LIKELY_TABS.get(line.pack_by, ())
+    for tab in (*likely, *(() if line.tab else TABS)):
+        found = tabs.get(tab, {}).get(line.item)
+        if found is not None:
+            return found
+    return None
+
+
+def sources_of(item: Buyable, catalogue: Catalogue) -> tuple[Buyable, ...]:
+    """List the rows that an item can be bought by: its first row, then the others of its tab."""
+    others = catalogue.alternatives.get(item.code, ())
+    return (item, *(other for other in others if type(other) is type(item)))

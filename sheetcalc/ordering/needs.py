@@ -1,0 +1,122 @@
+"""Quantity lines grouped to needs: one item, phase by phase.  Grouping is done with pandas."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import pandas as pd
+
+from sheetcalc.domain.catalogue import Buyable
+from sheetcalc.domain.finding import Finding, RowRef
+from sheetcalc.domain.inputs import Inputs
+from sheetcalc.domain.measure import UNITS, Unit
+from sheetcalc.domain.quantity import PackBy, QuantityLine
+from sheetcalc.ordering.calendar import Calendar
+from sheetcalc.ordering.days import Days
+from sheetcalc.ordering.items import find_item, tab_of
+
+Parts = Mapping[tuple[PackBy, Unit], tuple[tuple[int, ...], float]]
+"""How lines are counted -> their positions in the run, and the sum of their gross."""
+
+
+@dataclass(frozen=True, slots=True)
+class PhaseNeed:
+    """What one phase needs of an item.
+
+    Attributes
+    ----------
+    day, tasks
+        Working day of the phase that the first of it is used on, and the rows of Labour that say
+        so; none where some of it has no task.
+    parts
+        The quantity lines behind it.
+    """
+
+    phase: str
+    day: int
+    tasks: tuple[RowRef, ...]
+    parts: Parts
+
+    @property
+    def is_something(self) -> bool:
+        """Whether anything is needed at all."""
+        return any(needed > 0 for _, needed in self.parts.values())
+
+
+@dataclass(frozen=True, slots=True)
+class ItemNeed:
+    """What a job needs of an item, by the first row of its code."""
+
+    item: Buyable
+    phases: tuple[PhaseNeed, ...]
+
+
+def item_needs(
+    inputs: Inputs, lines: Sequence[QuantityLine], calendar: Calendar, findings: list[Finding]
+) -> list[ItemNeed]:
+    """Group lines by item and phase; lines that nothing is bought for are passed over.
+
+    Goods of no phase are needed with the first one, where there are phases.
+    """
+    home = calendar.first({*(line.phase for line in lines), *inputs.phases})
+    days = Days(inputs)
+    items: dict[tuple[str, str], Buyable] = {}
+    unknown: set[tuple[str, str]] = set()
+    records = []
+    for index, line in enumerate(lines):
+        if line.pack_by is PackBy.NONE or not line.item:
+            continue
+        item = find_item(inputs.catalogue, line)
+        if item is None:
+            if (line.line, line.item) not in unknown:
+                unknown.add((line.line, line.item))
+                facts = {"item": line.item, "line": line.line}
+                findings.append(Finding("ORDER-ITEM-UNKNOWN", line.source, None, facts, line.room))
+            continue
+        key = (tab_of(item), item.code)
+        items.setdefault(key, item)
+        records.append(
+            (index, *key, line.phase or home, line.pack_by.value, line.unit.symbol,
+             line.gross_shown, days.day_of(line))
+        )  # fmt: skip
+    if not records:
+        return []
+    frame = pd.DataFrame.from_records(
+        records, columns=["index", "tab", "item", "phase", "pack_by", "unit", "gross", "day"]
+    )
+    keys = ["tab", "item", "phase", "pack_by", "unit"]
+    totals = frame.groupby(keys, sort=False).agg(
+        index=("index", tuple), gross=("gross", "sum"), day=("day", "min")
+    )
+    grouped: dict[
+        tuple[str, str], dict[str, dict[tuple[PackBy, Unit], tuple[tuple[int, ...], float]]]
+    ] = {}
+    earliest: dict[tuple[str, str, str], int] = {}
+    for tab, code, phase, pack_by, unit, indices, gross, day in totals.reset_index().itertuples(
+        index=False, name=None
+    ):
+        parts = grouped.setdefault((tab, code), {}).setdefault(phase, {})
+        parts[PackBy(pack_by), UNITS[unit]] = (indices, float(gross))
+        place = (tab, code, phase)
+        earliest[place] = min(int(day), earliest.get(place, int(day)))
+    return [
+        ItemNeed(
+            items[key],
+            tuple(
+                PhaseNeed(phase, earliest[(*key, phase)], _tasks(parts, lines, days), parts)
+                for phase, parts in phases.items()
+            ),
+        )
+        for key, phases in grouped.items()
+    ]
+
+
+def _tasks(parts: Parts, lines: Sequence[QuantityLine], days: Days) -> tuple[RowRef, ...]:
+    """Rows of Labour that may decide on the day; none where a line has no task at all."""
+    found: dict[RowRef, None] = {}
+    for indices, _ in parts.values():
+        for index in indices:
+            tasks = days.tasks_of(lines[index])
+            if not tasks:
+                return ()
+            found |= dict.fromkeys(task.source for task in tasks)
+    return tuple(found)
