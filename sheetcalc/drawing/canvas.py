@@ -4,24 +4,34 @@ import io
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
+from typing import TypeAlias
 
 from PIL import Image, ImageDraw, ImageFont
-
-from sheetcalc.domain.room import Ring
 
 DOTS_PER_INCH = 200
 """Sharp on an A4 print."""
 
+Dot: TypeAlias = tuple[float, float]
+Box: TypeAlias = tuple[float, float, float, float]
+
 _PALETTE = (
     (255, 255, 255),  # paper
     (28, 34, 40),  # ink
-    (120, 128, 136),  # thin lines
-    (214, 224, 232),  # cut tiles, under the hatch
-    (176, 58, 46),  # start, dimensions
-    (230, 226, 216),  # fixtures
-    (36, 88, 132),  # cable
+    (112, 120, 128),  # thin lines
+    (222, 230, 236),  # cut tiles, under the hatch
+    (168, 44, 32),  # start, dimensions
+    (226, 221, 208),  # fixtures
+    (22, 78, 128),  # cable
 )
 PAPER, INK, THIN, SHADE, MARK, FIXTURE, CABLE = range(len(_PALETTE))
+
+_HATCH_STEP = 13
+
+
+def dots(length_mm: float) -> int:
+    """Dots of a length on paper."""
+    return round(length_mm / 25.4 * DOTS_PER_INCH)
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,14 +44,14 @@ class Scale:
     x0: float
     y0: float
 
-    def dot(self, point: Sequence[float]) -> tuple[float, float]:
+    def dot(self, point: Sequence[float]) -> Dot:
         """Dots from the sheet's top left corner."""
         return (
             self.x0 + (point[0] - self.left) * self.dots_per_unit,
             self.y0 - (point[1] - self.front) * self.dots_per_unit,
         )
 
-    def dots(self, ring: Iterable[Sequence[float]]) -> list[tuple[float, float]]:
+    def dots(self, ring: Iterable[Sequence[float]]) -> list[Dot]:
         """Dots of a line of points."""
         return [self.dot(p) for p in ring]
 
@@ -51,13 +61,26 @@ def _font(size: int) -> ImageFont.FreeTypeFont | ImageFont.ImageFont:
     return ImageFont.load_default(size)
 
 
-@lru_cache(maxsize=4)
-def _hatch(size: tuple[int, int], spacing: int, *, crossed: bool) -> Image.Image:
+@lru_cache(maxsize=8)
+def _sign(size: int, sign: str) -> tuple[float, float]:
+    """Width and height of a sign."""
+    left, top, right, bottom = _font(size).getbbox(sign)
+    return right - left, bottom - top
+
+
+@lru_cache(maxsize=4096)
+def width_of(words: str, size: int) -> float:
+    """Width of words [dots]."""
+    return float(_font(size).getlength(words))
+
+
+@lru_cache(maxsize=8)
+def _hatch(size: tuple[int, int], *, crossed: bool) -> Image.Image:
     """Make a mask of diagonal lines over a whole sheet."""
     mask = Image.new("1", size)
     draw = ImageDraw.Draw(mask)
     width, height = size
-    for offset in range(-height, width, spacing):
+    for offset in range(-height, width, _HATCH_STEP):
         draw.line((offset, height, offset + height, 0), fill=1)
         if crossed:
             draw.line((offset, 0, offset + height, height), fill=1)
@@ -73,53 +96,73 @@ class Canvas:
         self._image.putpalette([part for colour in _PALETTE for part in colour])
         self._draw = ImageDraw.Draw(self._image)
 
-    def fill(self, dots: Sequence[tuple[float, float]], colour: int) -> None:
+    def fill(self, ring: Sequence[Dot], colour: int) -> None:
         """Fill a polygon."""
-        self._draw.polygon(dots, fill=colour)
+        self._draw.polygon(ring, fill=colour)
 
-    def outline(self, dots: Sequence[tuple[float, float]], colour: int, width: int) -> None:
+    def outline(self, ring: Sequence[Dot], colour: int, width: int) -> None:
         """Stroke a closed line."""
-        self._draw.line([*dots, dots[0]], fill=colour, width=width, joint="curve")
+        self._draw.line([*ring, ring[0]], fill=colour, width=width, joint=_joint(width))
 
-    def line(self, dots: Sequence[tuple[float, float]], colour: int, width: int) -> None:
+    def line(self, line: Sequence[Dot], colour: int, width: int) -> None:
         """Stroke an open line."""
-        self._draw.line(dots, fill=colour, width=width, joint="curve")
+        self._draw.line(line, fill=colour, width=width, joint=_joint(width))
 
-    def circle(self, centre: tuple[float, float], radius: float, colour: int, width: int) -> None:
-        """Stroke a circle on paper."""
+    def dashed(self, line: Sequence[Dot], colour: int, width: int) -> None:
+        """Stroke an open line in dashes."""
+        dash = 9.0
+        for (x0, y0), (x1, y1) in pairwise(line):
+            length = max(abs(x1 - x0), abs(y1 - y0))
+            for k in range(int(length / dash / 2) + 1):
+                a, b = 2 * k * dash / max(length, 1), min((2 * k + 1) * dash / max(length, 1), 1)
+                ends = (x0 + (x1 - x0) * a, y0 + (y1 - y0) * a)
+                self.line((ends, (x0 + (x1 - x0) * b, y0 + (y1 - y0) * b)), colour, width)
+
+    def circle(self, centre: Dot, radius: float, colour: int, *, fill: int = PAPER) -> None:
+        """Draw a disc with an edge."""
         x, y = centre
         box = (x - radius, y - radius, x + radius, y + radius)
-        self._draw.ellipse(box, fill=PAPER, outline=colour, width=width)
+        self._draw.ellipse(box, fill=fill, outline=colour, width=3)
 
-    def hatch(self, polygons: Iterable[Sequence[tuple[float, float]]], *, crossed: bool) -> None:
+    def hatch(self, polygons: Iterable[Sequence[Dot]], *, crossed: bool) -> None:
         """Hatch polygons: a mark that survives a black-and-white print."""
         where = Image.new("1", self.size)
         draw = ImageDraw.Draw(where)
         drawn = False
-        for dots in polygons:
-            draw.polygon(dots, fill=1)
+        for ring in polygons:
+            draw.polygon(ring, fill=1)
             drawn = True
         if drawn:
-            lines = _hatch(self.size, 14, crossed=crossed)
             both = Image.new("1", self.size)
-            both.paste(lines, mask=where)
+            both.paste(_hatch(self.size, crossed=crossed), mask=where)
             self._image.paste(THIN, mask=both)
 
-    def text(
-        self, at: tuple[float, float], words: str, size: int, colour: int, anchor: str = "lt"
-    ) -> None:
+    def text(self, at: Dot, words: str, size: int, colour: int, anchor: str = "lt") -> None:
         """Write words; letters are drawn without grey so that the palette stays small."""
         self._draw.text(at, words, fill=colour, font=_font(size), anchor=anchor)
 
-    def words_on_paper(self, at: tuple[float, float], words: str, size: int, colour: int) -> None:
-        """Write words in the middle of a patch of paper, legible on any hatch."""
-        box = self._draw.textbbox(at, words, font=_font(size), anchor="mm")
-        self._draw.rectangle((box[0] - 4, box[1] - 3, box[2] + 4, box[3] + 3), fill=PAPER)
-        self._draw.text(at, words, fill=colour, font=_font(size), anchor="mm")
+    def upright(self, at: Dot, words: str, size: int, colour: int) -> None:
+        """Write words that read upwards, about a place."""
+        wide, high = int(width_of(words, size)) + 2, size + 4
+        flat = Image.new("1", (wide, high))
+        ImageDraw.Draw(flat).text(
+            (wide / 2, high / 2), words, fill=1, font=_font(size), anchor="mm"
+        )
+        up = flat.transpose(Image.Transpose.ROTATE_90)
+        self._image.paste(colour, (round(at[0] - high / 2), round(at[1] - wide / 2)), up)
 
-    def width_of(self, words: str, size: int) -> float:
-        """Width of words [dots]."""
-        return float(self._draw.textlength(words, font=_font(size)))
+    def patch(self, at: Dot, words: str, size: int, colour: int) -> Box:
+        """Write words in the middle of a patch of paper, legible on any hatch.
+
+        The patch is kept within the sheet; returns its place.
+        """
+        wide, high = width_of(words, size) / 2 + 3, _sign(size, "0")[1] / 2 + 3
+        x = min(max(at[0], wide), self.size[0] - 1 - wide)
+        y = min(max(at[1], high), self.size[1] - 1 - high)
+        box = (x - wide, y - high, x + wide, y + high)
+        self._draw.rectangle(box, fill=PAPER)
+        self._draw.text((x, y + 1), words, fill=colour, font=_font(size), anchor="mm")
+        return box
 
     def png(self) -> bytes:
         """Return the picture, compressed lightly: a print is read once and written often."""
@@ -128,16 +171,29 @@ class Canvas:
         return out.getvalue()
 
 
-def fit(
-    rings: Iterable[Ring], box: tuple[float, float, float, float], largest: float = 1.0
-) -> Scale:
-    """Largest scale at which rings fit a box of the sheet (left, top, right, bottom) [dots]."""
-    points = [p for ring in rings for p in ring]
-    lefts, fronts = [p[0] for p in points], [p[1] for p in points]
-    width = max(max(lefts) - min(lefts), 1)
-    depth = max(max(fronts) - min(fronts), 1)
+def _joint(width: int) -> str | None:
+    """Thick lines need round joints; thin ones are quicker without."""
+    return "curve" if width > 2 else None  # noqa: PLR2004 - dots
+
+
+def patch_size(words: str, size: int) -> tuple[float, float]:
+    """Width and height of a patch that holds words [dots]."""
+    return width_of(words, size) + 6, _sign(size, "0")[1] + 6
+
+
+def fit(bounds: Box, box: Box) -> Scale:
+    """Largest scale at which a rectangle of the plane fits a box of the sheet.
+
+    Parameters
+    ----------
+    bounds
+        Left, front, right, far of what is drawn [1/320 mm].
+    box
+        Left, top, right, bottom on the sheet [dots].
+    """
+    width, depth = max(bounds[2] - bounds[0], 1), max(bounds[3] - bounds[1], 1)
     left, top, right, bottom = box
-    scale = min((right - left) / width, (bottom - top) / depth, largest)
+    scale = min((right - left) / width, (bottom - top) / depth)
     x0 = left + ((right - left) - width * scale) / 2
     y0 = bottom - ((bottom - top) - depth * scale) / 2
-    return Scale(min(lefts), min(fronts), scale, x0, y0)
+    return Scale(bounds[0], bounds[1], scale, x0, y0)

@@ -1,6 +1,5 @@
-"""Draw a plan: tiles, cuts, fixtures, cables and the distances to mark."""
+"""Draw a plan: tiles, cuts, fixtures, cables, strips and the distances to mark."""
 
-from sheetcalc.domain.room import Point
 from sheetcalc.drawing.canvas import (
     CABLE,
     FIXTURE,
@@ -9,120 +8,178 @@ from sheetcalc.drawing.canvas import (
     PAPER,
     SHADE,
     THIN,
+    Box,
     Canvas,
+    Dot,
     Scale,
+    dots,
     fit,
+    width_of,
 )
-from sheetcalc.drawing.plan import Dimension, PlanDrawing, TileMark
+from sheetcalc.drawing.labels import Labels
+from sheetcalc.drawing.plan import Dimension, PlanDrawing, PointMark, TileMark
 
-_TITLE, _TEXT, _SMALL = 34, 24, 20
-_MARGIN = 110
-"""Dots round the plan, for dimension lines and their figures."""
+_SMALL_PRINT_MM = 70.0
+"""Drawings narrower than this have smaller letters."""
 
-_LEAST_LETTER_DOTS = 26
-"""A tile narrower than this is not lettered: the letter would hide it."""
+_LARGE_TEXT, _SMALL_TEXT = 20, 17
+
+_SIGN = 9
+"""Half the size of a sign [dots]."""
 
 
-def draw(plan: PlanDrawing, size: tuple[int, int] = (1400, 1400)) -> bytes:
+def draw(plan: PlanDrawing, width_mm: float, height_mm: float) -> bytes:
     """Draw a plan.
 
     Parameters
     ----------
     plan
         What to show.
-    size
-        Width and height [dots]; at 200 dots an inch 1400 is 178 mm, the width of an A4 print.
+    width_mm, height_mm
+        Size on paper [mm].
 
     Returns
     -------
     bytes
-        PNG file.
+        PNG file at 200 dots an inch, the same for the same plan.
     """
+    size = (dots(width_mm), dots(height_mm))
+    text = _LARGE_TEXT if width_mm >= _SMALL_PRINT_MM else _SMALL_TEXT
     canvas = Canvas(size)
-    foot = 30 * len(plan.legend) + 20
-    box = (_MARGIN, _MARGIN, size[0] - _MARGIN, size[1] - _MARGIN - foot)
-    scale = fit([patch.shell for patch in plan.region.patches], box)
-    canvas.text((30, 24), plan.title, _TITLE, INK)
+    fits = [t for t in (plan.title, plan.short_title) if width_of(t, text + 3) < size[0] - 4]
+    canvas.text((2, 2), (fits or [plan.short_title])[0], text + 3, INK)
+    bounds = plan.region.bounds
+    scale = fit(bounds, _box(plan, size, text))
+    corners = scale.dots(((bounds[0], bounds[1]), (bounds[2], bounds[3])))
+    labels = Labels(canvas, text, corners, cuts=any(tile.label for tile in plan.tiles))
     _tiles(canvas, scale, plan)
     _strips(canvas, scale, plan)
     _fixtures(canvas, scale, plan)
-    for patch in plan.region.patches:
-        for ring in (patch.shell, *patch.holes):
-            canvas.outline(scale.dots(ring), INK, 5)
-    for start, end in plan.openings:
-        canvas.line(scale.dots((start, end)), PAPER, 7)
-        canvas.line(scale.dots((start, end)), INK, 1)
+    _outline(canvas, scale, plan)
     for path in plan.paths:
-        canvas.line(scale.dots(path.course), CABLE, 5)
-        for label in path.labels:
-            canvas.words_on_paper(scale.dot(label.at), label.words, _SMALL, CABLE)
+        course = scale.dots(path.course)
+        (canvas.dashed if path.dashed else canvas.line)(course, CABLE, 4)
+    for side in plan.sides:
+        labels.on_side(scale.dots((side.start, side.end)), side.words, door=side.door)
+    small = text == _SMALL_TEXT
+    for start in plan.starts:
+        _start(canvas, scale.dot(start), 6 if small else 9)
     for dimension in plan.dimensions:
-        _dimension(canvas, scale, dimension)
-    if plan.start is not None:
-        _start(canvas, scale, plan.start)
+        _dimension(canvas, scale, dimension, labels, small=small)
+    for point in plan.points:
+        _sign(canvas, scale.dot(point.at), point.mark)
+        labels.keep_clear(scale.dot(point.at), _SIGN)
+    for point in plan.points:
+        labels.beside(scale.dot(point.at), point.words, INK)
+    _names(scale, plan, labels)
     for label in plan.labels:
-        canvas.words_on_paper(scale.dot(label.at), label.words, _SMALL, INK)
-    for number, words in enumerate(plan.legend):
-        canvas.text((30, size[1] - foot + 30 * number), words, _TEXT, INK)
+        labels.if_free(scale.dot(label.at), label.words, CABLE)
+    for tile in plan.tiles:
+        if tile.label:
+            labels.on_piece(scale.dots(tile.ring), tile.label)
     return canvas.png()
 
 
 def _tiles(canvas: Canvas, scale: Scale, plan: PlanDrawing) -> None:
-    rings = [(tile, scale.dots(tile.ring)) for tile in plan.tiles]
-    for tile, dots in rings:
-        if tile.mark in {TileMark.CUT, TileMark.SMALL}:
-            canvas.fill(dots, SHADE)
-    canvas.hatch((d for t, d in rings if t.mark is TileMark.CUT), crossed=False)
-    canvas.hatch((d for t, d in rings if t.mark is TileMark.SMALL), crossed=True)
-    for tile, dots in rings:
-        canvas.outline(dots, THIN, 2)
-        if tile.letter:
-            xs, ys = [x for x, _ in dots], [y for _, y in dots]
-            if min(max(xs) - min(xs), max(ys) - min(ys)) >= _LEAST_LETTER_DOTS:
-                middle = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
-                canvas.words_on_paper(middle, tile.letter, _SMALL, INK)
-    for tile, dots in rings:
-        if tile.mark is TileMark.START:
-            canvas.outline(dots, MARK, 6)
+    rings = [(tile.mark, scale.dots(tile.ring)) for tile in plan.tiles]
+    for mark, ring in rings:
+        if mark in {TileMark.CUT, TileMark.SMALL}:
+            canvas.fill(ring, SHADE)
+    canvas.hatch((r for m, r in rings if m is TileMark.CUT), crossed=False)
+    canvas.hatch((r for m, r in rings if m is TileMark.SMALL), crossed=True)
+    for _, ring in rings:
+        canvas.outline(ring, THIN, 2)
+    for mark, ring in rings:
+        if mark is TileMark.START:
+            canvas.outline(ring, MARK, 4)
 
 
 def _strips(canvas: Canvas, scale: Scale, plan: PlanDrawing) -> None:
-    for ring, words in plan.strips:
-        dots = scale.dots(ring)
-        canvas.outline(dots, THIN, 3)
-        middle = (sum(x for x, _ in dots) / len(dots), sum(y for _, y in dots) / len(dots))
-        canvas.words_on_paper(middle, words, _SMALL, INK)
+    for ring, _ in plan.strips:
+        canvas.outline(scale.dots(ring), THIN, 3)
 
 
 def _fixtures(canvas: Canvas, scale: Scale, plan: PlanDrawing) -> None:
-    for ring, words in plan.fixtures:
-        dots = scale.dots(ring)
-        canvas.fill(dots, FIXTURE)
-        canvas.outline(dots, INK, 3)
-        middle = (sum(x for x, _ in dots) / len(dots), sum(y for _, y in dots) / len(dots))
-        canvas.words_on_paper(middle, words, _SMALL, INK)
-    for circle in plan.circles:
+    for ring, _ in plan.fixtures:
+        corners = scale.dots(ring)
+        canvas.fill(corners, FIXTURE)
+        canvas.outline(corners, INK, 3)
+    for circle, _ in plan.circles:
         radius = circle.diameter_mm320 / 2 * scale.dots_per_unit
-        canvas.circle(scale.dot(circle.centre), max(radius, 5), INK, 3)
+        canvas.circle(scale.dot(circle.centre), max(radius, 5), INK)
 
 
-def _dimension(canvas: Canvas, scale: Scale, dimension: Dimension) -> None:
-    """Draw a line between two ticks, its figure in the middle."""
+def _outline(canvas: Canvas, scale: Scale, plan: PlanDrawing) -> None:
+    for patch in plan.region.patches:
+        for ring in (patch.shell, *patch.holes):
+            canvas.outline(scale.dots(ring), INK, 5)
+    for side in plan.sides:
+        if side.door:
+            ends = scale.dots((side.start, side.end))
+            canvas.line(ends, PAPER, 7)
+            canvas.line(ends, INK, 1)
+
+
+def _box(plan: PlanDrawing, size: tuple[int, int], text: int) -> Box:
+    """Room on the sheet within the title, names of sides, and names of narrow cuts."""
+    names = text + 6 if plan.sides else 4
+    cuts = any(tile.label for tile in plan.tiles)
+    aside = names + (2 * text if cuts else 4)
+    above = names + (text + 8 if cuts else 4)
+    return aside, above + text + 8, size[0] - aside, size[1] - above
+
+
+def _names(scale: Scale, plan: PlanDrawing, labels: Labels) -> None:
+    """Write names of fixtures, holes and strips."""
+    for ring, words in (*plan.fixtures, *plan.strips):
+        if words:
+            labels.in_shape(scale.dots(ring), words)
+    for circle, words in plan.circles:
+        radius = max(circle.diameter_mm320 / 2 * scale.dots_per_unit, 5)
+        if words:
+            labels.beside(scale.dot(circle.centre), words, INK, radius + 3)
+
+
+def _dimension(
+    canvas: Canvas, scale: Scale, dimension: Dimension, labels: Labels, *, small: bool
+) -> None:
+    """Draw a line with arrows, its figure in the middle, or beside it where it is short."""
     start, end = scale.dot(dimension.start), scale.dot(dimension.end)
-    canvas.line((start, end), MARK, 2)
-    across = abs(end[0] - start[0]) >= abs(end[1] - start[1])
-    for x, y in (start, end):
-        tick = ((x, y - 12), (x, y + 12)) if across else ((x - 12, y), (x + 12, y))
-        canvas.line(tick, MARK, 3)
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    length = (dx * dx + dy * dy) ** 0.5
+    if length < 1:
+        return
+    ux, uy = dx / length, dy / length
+    canvas.line((start, end), MARK, 2 if small else 3)
+    arrow = min(9 if small else 14, length / 2)
+    for (x, y), way in ((start, 1), (end, -1)):
+        back = arrow * way
+        sides = [(x + ux * back - uy * s, y + uy * back + ux * s) for s in (-arrow / 3, arrow / 3)]
+        canvas.fill([(x, y), *sides], MARK)
     middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
-    canvas.words_on_paper(middle, dimension.words, _TEXT, MARK)
+    labels.on_line(middle, length, dimension.words, MARK, across=abs(dx) >= abs(dy))
 
 
-def _start(canvas: Canvas, scale: Scale, start: Point) -> None:
-    """Draw a ringed cross on the start corner."""
-    x, y = scale.dot(start)
-    canvas.line(((x - 22, y), (x + 22, y)), MARK, 4)
-    canvas.line(((x, y - 22), (x, y + 22)), MARK, 4)
-    canvas.outline(
-        [(x - 12, y - 12), (x + 12, y - 12), (x + 12, y + 12), (x - 12, y + 12)], MARK, 3
-    )
+def _start(canvas: Canvas, at: Dot, half: float) -> None:
+    """Draw a boxed cross on the start corner."""
+    x, y = at
+    canvas.line(((x - 2 * half, y), (x + 2 * half, y)), MARK, 3)
+    canvas.line(((x, y - 2 * half), (x, y + 2 * half)), MARK, 3)
+    box = [(x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half)]
+    canvas.outline(box, MARK, 2)
+
+
+def _sign(canvas: Canvas, at: Dot, mark: PointMark) -> None:
+    x, y = at
+    square = [(x - 8, y - 8), (x + 8, y - 8), (x + 8, y + 8), (x - 8, y + 8)]
+    match mark:
+        case PointMark.RING:
+            canvas.circle(at, _SIGN, MARK)
+        case PointMark.DOT:
+            canvas.circle(at, 8, INK, fill=INK)
+        case PointMark.BAR:
+            canvas.line(((x - _SIGN, y - _SIGN), (x + _SIGN, y + _SIGN)), INK, 5)
+            canvas.line(((x - _SIGN, y + _SIGN), (x + _SIGN, y - _SIGN)), INK, 5)
+        case PointMark.BOX:
+            canvas.fill(square, PAPER)
+            canvas.outline(square, INK, 4)

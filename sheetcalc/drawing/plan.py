@@ -4,10 +4,17 @@ Left runs to the right of the sheet and front (or bottom, on a wall) runs up it,
 of a room is at the bottom.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TypeAlias
 
-from sheetcalc.domain.room import Circle, Point, Region, Ring
+from sheetcalc.domain.room import Circle, Region
+
+Place: TypeAlias = Sequence[float]
+"""Left and front of a point [1/320 mm]."""
+
+Line: TypeAlias = Sequence[Place]
 
 
 class TileMark(StrEnum):
@@ -16,24 +23,27 @@ class TileMark(StrEnum):
     WHOLE = "whole"  # plain
     CUT = "cut"  # hatched
     SMALL = "small"  # hatched both ways: shorter than the smallest cut
-    START = "start"  # thick edge and a cross on the start corner
+    START = "start"  # edge in the colour of marks, a cross on its start corner
 
 
 @dataclass(frozen=True, slots=True)
-class DrawnTile:
-    """A tile, or the piece of it that is laid."""
+class MarkedTile:
+    """A tile, or the piece of it that is laid.
 
-    ring: Ring
+    ``label`` is its row of the cut list, such as ``A3``.
+    """
+
+    ring: Line
     mark: TileMark
-    letter: str = ""  # its row of the cut list
+    label: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Dimension:
     """A distance to mark, with its figure beside the line."""
 
-    start: Point
-    end: Point
+    start: Place
+    end: Place
     words: str
 
 
@@ -41,50 +51,80 @@ class Dimension:
 class Label:
     """Words at a place."""
 
-    at: Point
+    at: Place
+    words: str
+
+
+class PointMark(StrEnum):
+    """Signs for points; each has a shape of its own."""
+
+    RING = "ring"  # sensor
+    DOT = "dot"  # where a cable begins
+    BAR = "bar"  # where it ends
+    BOX = "box"  # thermostat
+
+
+@dataclass(frozen=True, slots=True)
+class MarkedPoint:
+    """A point with its sign and its words."""
+
+    at: Place
+    mark: PointMark
     words: str
 
 
 @dataclass(frozen=True, slots=True)
 class DrawnPath:
-    """A cable: its course, with rows numbered along it."""
+    """A cable's course, or a lead (dashed)."""
 
-    course: tuple[tuple[float, float], ...]
-    labels: tuple[Label, ...] = ()
+    course: Line
+    dashed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """A stretch of the outline with its name, written outside; ``door`` breaks the outline."""
+
+    start: Place
+    end: Place
+    words: str
+    door: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class PlanDrawing:
-    """One drawing of one surface.
+    """One drawing of one surface, or of several that lie in one plane.
 
     Attributes
     ----------
-    title
-        Above the drawing.
+    title, short_title
+        Above the drawing; the short one where the other does not fit.
+    description
+        Alternative text: in words what it shows.
     region
-        The surface.
-    tiles, fixtures, circles, openings
+        What is outlined.
+    tiles, fixtures, circles, sides
         Shapes on it: tiles, outlines of fixtures with their names, round holes, and stretches of
-        the outline that are doors.
+        the outline with their names.
     strips
         Strips of a roll or boards with their names, drawn instead of tiles.
-    dimensions, labels, paths
+    dimensions, labels, points, paths
         Marks on it.
-    start
-        Corner of the first tile, or None.
-    legend
-        Lines under the drawing.
+    starts
+        Corners of first tiles.
     """
 
     title: str
+    short_title: str
+    description: str
     region: Region
-    tiles: tuple[DrawnTile, ...] = ()
-    fixtures: tuple[tuple[Ring, str], ...] = ()
-    circles: tuple[Circle, ...] = ()
-    openings: tuple[tuple[Point, Point], ...] = ()
-    strips: tuple[tuple[Ring, str], ...] = ()
+    tiles: tuple[MarkedTile, ...] = ()
+    fixtures: tuple[tuple[Line, str], ...] = ()
+    circles: tuple[tuple[Circle, str], ...] = ()
+    sides: tuple[Side, ...] = ()
+    strips: tuple[tuple[Line, str], ...] = ()
     dimensions: tuple[Dimension, ...] = ()
     labels: tuple[Label, ...] = ()
+    points: tuple[MarkedPoint, ...] = ()
     paths: tuple[DrawnPath, ...] = ()
-    start: Point | None = None
-    legend: tuple[str, ...] = ()
+    starts: tuple[Place, ...] = ()

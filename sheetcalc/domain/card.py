@@ -1,0 +1,71 @@
+"""Room cards: pictures with their places, as they go from the drawings to the sheet."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from sheetcalc.domain.finish import SurfaceKind
+from sheetcalc.domain.quantity import RoomWork
+
+CARD_WIDTH_MM = 186.0
+"""Width that a card takes on paper; an A4 print with margins of 10 mm has 189 mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class CardPicture:
+    """A picture on a card.
+
+    Attributes
+    ----------
+    png
+        The file.
+    description
+        Alternative text: in words what it shows.
+    left_mm, top_mm
+        Its near top corner from that of the space left for drawings [mm].
+    width_mm, height_mm
+        Its size on paper [mm].
+    """
+
+    png: bytes
+    description: str
+    left_mm: float
+    top_mm: float
+    width_mm: float
+    height_mm: float
+
+
+CardPictures: TypeAlias = Mapping[str, tuple[CardPicture, ...]]
+"""Pictures by the name of the row of Rooms that they stand for."""
+
+_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+"""Without I and O, which read as figures."""
+
+_FLOORS = (SurfaceKind.FLOOR, SurfaceKind.INSET, SurfaceKind.SHOWER_FLOOR)
+_ON_WALLS = ("wall ", "wet area ")
+
+
+def drawn_surfaces(work: RoomWork) -> dict[str, str]:
+    """Surfaces of a room that its card draws, with the letter that each has there.
+
+    Curbs, niches, reveals and base courses are small: their cuts are only listed.
+
+    Parameters
+    ----------
+    work
+        A room with its setting-outs.
+
+    Returns
+    -------
+    dict
+        Letter by key of the surface: floors first, then walls, in the order of the room.
+    """
+    outs = work.setting_outs.values()
+    walls = [o for o in outs if o.surface.startswith(_ON_WALLS)]
+    floors = [o for o in outs if o.kind in _FLOORS and not o.surface.startswith(_ON_WALLS)]
+    return {out.surface: _letter(at) for at, out in enumerate((*floors, *walls))}
+
+
+def _letter(number: int) -> str:
+    rounds, at = divmod(number, len(_LETTERS))
+    return (_LETTERS[rounds - 1] if rounds else "") + _LETTERS[at]

@@ -1,0 +1,124 @@
+"""Drawing of the heating cables of a room: rows numbered, start, end, splice, sensor, leads."""
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import MM320_PER_METRE
+from sheetcalc.domain.quantity import CablePlan, RoomWork
+from sheetcalc.domain.room import PieceKind
+from sheetcalc.drawing.plan import (
+    DrawnPath,
+    Label,
+    MarkedPoint,
+    Place,
+    PlanDrawing,
+    PointMark,
+)
+from sheetcalc.drawing.setting_outs import fixtures_of, round_fixtures
+from sheetcalc.drawing.words import room_sentences, sides_of, told
+from sheetcalc.units import show_quantity
+
+_INWARD_M = 0.09
+"""A row's number stands this far from where the row begins [m]."""
+
+_TURN_M = 0.001
+
+
+def cable_plan(work: RoomWork, job: Job) -> PlanDrawing | None:
+    """Draw every cable of a room that has a path; None where none has.
+
+    Parameters
+    ----------
+    work
+        The room with its cables.
+    job
+        Units of the words.
+    """
+    cables = [plan for plan in work.cables if plan.path]
+    if not cables:
+        return None
+    room = work.room
+    several = len(cables) > 1
+    numbers = [f" {n}" if several else "" for n in range(1, len(cables) + 1)]
+    points = [p for c, n in zip(cables, numbers, strict=True) for p in _points(c, n)]
+    points += [MarkedPoint(t.start, PointMark.BOX, "thermostat") for t in room.thermostats]
+    showers = fixtures_of_kind(work, PieceKind.SHOWER_FLOOR)
+    return PlanDrawing(
+        title=f"Heating cable: {', '.join(dict.fromkeys(c.cable for c in cables))}",
+        short_title="Heating cable",
+        description=told(
+            [
+                "Plan of the heating cables from above.",
+                *(s for c, n in zip(cables, numbers, strict=True) for s in _sentences(c, n, job)),
+                *room_sentences(room),
+            ]
+        ),
+        region=room.outline,
+        fixtures=tuple(fixtures_of(room, leave_out=PieceKind.SHOWER_FLOOR)),
+        circles=tuple((circle, "") for circle, _ in round_fixtures(room)),
+        sides=tuple(sides_of(room.outline, room.walls, room.doorways)),
+        strips=tuple((ring, "") for ring in showers),
+        labels=tuple(label for c in cables for label in row_numbers(c)),
+        points=tuple(points),
+        paths=tuple(path for c in cables for path in _paths(c)),
+    )
+
+
+def fixtures_of_kind(work: RoomWork, kind: PieceKind) -> list[Sequence[Place]]:
+    """Outlines of the fixtures of one kind."""
+    return [
+        patch.shell
+        for fixture in work.room.fixtures
+        if fixture.kind is kind and fixture.region
+        for patch in fixture.region.patches
+    ]
+
+
+def row_numbers(plan: CablePlan) -> Iterator[Label]:
+    """Write the number of every row of a path near where it begins."""
+    along = 1 if plan.rows_along == "width" else 0
+    number = 0
+    for start, end in pairwise(plan.path):
+        step = end[along] - start[along]
+        if abs(step) <= _TURN_M:
+            continue
+        number += 1
+        inward = min(_INWARD_M, abs(step) / 2) * (1 if step > 0 else -1)
+        at = (start[0] + inward, start[1]) if along == 0 else (start[0], start[1] + inward)
+        yield Label(_place(at), str(number))
+
+
+def _place(point: Sequence[float]) -> Place:
+    return point[0] * MM320_PER_METRE, point[1] * MM320_PER_METRE
+
+
+def _paths(plan: CablePlan) -> Iterator[DrawnPath]:
+    yield DrawnPath(tuple(_place(p) for p in plan.path))
+    if plan.lead_path:
+        yield DrawnPath(tuple(_place(p) for p in plan.lead_path), dashed=True)
+
+
+def _points(plan: CablePlan, number: str) -> Iterator[MarkedPoint]:
+    both = plan.leads == "both ends"
+    yield MarkedPoint(_place(plan.path[0]), PointMark.DOT, f"start{number}")
+    yield MarkedPoint(
+        _place(plan.path[-1]),
+        PointMark.DOT if both else PointMark.BAR,
+        f"end{number}",
+    )
+    if plan.sensor is not None:
+        yield MarkedPoint(_place(plan.sensor), PointMark.RING, f"sensor{number}")
+
+
+def _sentences(plan: CablePlan, number: str, job: Job) -> Iterator[str]:
+    unit = job.units.long_length
+    yield (
+        f"Cable{number} {plan.cable} in {plan.zone}: {show_quantity(plan.length_m, unit)} in "
+        f"{plan.rows} rows at {plan.spacing_words or show_quantity(plan.spacing_m, unit)}, rows "
+        f"along the room's {plan.rows_along or 'length'}, numbered from the start, where the cold "
+        f"lead is spliced on{'; so it is at the end' if plan.leads == 'both ends' else ''}."
+    )
+    if plan.sensor is not None:
+        left, front = (show_quantity(v, unit) for v in plan.sensor)
+        yield f"Sensor {left} from the left wall and {front} from the near wall, between two runs."

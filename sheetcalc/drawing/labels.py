@@ -1,0 +1,201 @@
+"""Words on a drawing: where they fit, and never one over another."""
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from sheetcalc.drawing.canvas import INK, Box, Canvas, Dot, patch_size
+
+_NEAR = 3.0
+"""Dots within which a piece lies at the edge of the drawing."""
+
+_NEAR_SIDE = 5.0
+"""Dots between the outline and a door's name."""
+
+_RECTANGLE = 4
+
+
+class Labels:
+    """Words written so far, and the room that is left."""
+
+    def __init__(
+        self, canvas: Canvas, text: int, corners: Sequence[Dot], *, cuts: bool = False
+    ) -> None:
+        """Begin with none.
+
+        Parameters
+        ----------
+        canvas
+            Where they are written.
+        text
+            Size of letters [dots].
+        corners
+            Left bottom and right top of what is drawn [dots].
+        cuts
+            Whether names of narrow cuts come between the outline and the names of its sides.
+        """
+        self._canvas = canvas
+        self._text = text
+        self._off = (text + 8, 2 * text) if cuts else (_NEAR_SIDE, _NEAR_SIDE)
+        self._taken: list[Box] = []
+        (left, bottom), (right, top) = corners
+        self.bounds: Box = (left, bottom, right, top)
+
+    def write(self, at: Dot, words: str, colour: int) -> None:
+        """Write words about a place, moved up or down a line where others stand already."""
+        high = patch_size(words, self._text)[1]
+        for step in (0, 1, -1, 2, -2):
+            place = (at[0], at[1] + step * high)
+            if self._is_free(self._box(place, words)):
+                self._put(place, words, colour)
+                return
+        self._put(at, words, colour)
+
+    def keep_clear(self, at: Dot, reach: float) -> None:
+        """Leave the place of a sign free of words."""
+        self._taken.append((at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach))
+
+    def if_free(self, at: Dot, words: str, colour: int) -> None:
+        """Write words at a place, or nowhere where others stand there."""
+        if self._is_free(self._box(at, words)):
+            self._put(at, words, colour)
+
+    def on_side(self, line: Sequence[Dot], words: str, *, door: bool) -> None:
+        """Write a side's name outside it, along it; a door's close to it."""
+        (x0, y0), (x1, y1) = line
+        x, y = (x0 + x1) / 2, (y0 + y1) / 2
+        left, bottom, right, top = self.bounds
+        text = self._text
+        if abs(x1 - x0) >= abs(y1 - y0):
+            edge, outward = (bottom, 1) if abs(y - bottom) <= abs(y - top) else (top, -1)
+            far = _NEAR_SIDE if door or abs(y - edge) > _NEAR else self._off[0]
+            places = [(x, y + outward * (far + text / 2))]
+            if door:
+                places += [(x0 + (x0 - x1), places[0][1]), (x, places[0][1] + outward * text)]
+            else:
+                places += [(x0 + (x1 - x0) * share, places[0][1]) for share in (0.8, 0.2)]
+            for place in places:
+                if self._is_free(self._box(place, words)):
+                    self._put(place, words, INK)
+                    return
+            return
+        edge, outward = (left, -1) if abs(x - left) <= abs(x - right) else (right, 1)
+        far = _NEAR_SIDE if door or abs(x - edge) > _NEAR else self._off[1]
+        wide, high = patch_size(words, text)
+        at = (x + outward * (far + text / 2), y)
+        box = (at[0] - high / 2, at[1] - wide / 2, at[0] + high / 2, at[1] + wide / 2)
+        if self._is_free(box):
+            self._canvas.upright(at, words, text, INK)
+            self._taken.append(box)
+
+    def in_shape(self, ring: Sequence[Dot], words: str) -> None:
+        """Write a name in a shape: across, upwards where it is narrow, and over it at last."""
+        wide, high = patch_size(words, self._text)
+        rooms = list(_rooms(ring))
+        for at, width, height in rooms:
+            if width >= wide and height >= high - 4 and self._is_free(self._box(at, words)):
+                self._put(at, words, INK)
+                return
+        for at, width, height in rooms:
+            if width >= high - 4 and height >= wide:
+                self._canvas.upright(at, words, self._text, INK)
+                self._taken.append(
+                    (at[0] - high / 2, at[1] - wide / 2, at[0] + high / 2, at[1] + wide / 2)
+                )
+                return
+        self.write(rooms[0][0], words, INK)
+
+    def beside(self, at: Dot, words: str, colour: int, off: float = 12) -> None:
+        """Write words beside a sign: right of it, left, above or below, where there is room."""
+        wide, high = patch_size(words, self._text)
+        x, y = at
+        sideways, upwards = wide / 2 + off, high / 2 + off
+        places = [(x + sideways, y), (x - sideways, y), (x, y - upwards), (x, y + upwards)]
+        for place in places:
+            box = self._box(place, words)
+            if self._is_free(box) and box[0] >= 0 and box[2] <= self._canvas.size[0]:
+                self._put(place, words, colour)
+                return
+        self._put(places[0], words, colour)
+
+    def on_line(self, at: Dot, length: float, words: str, colour: int, *, across: bool) -> None:
+        """Write a figure on a dimension line, beside it where it would hide the line."""
+        wide, high = patch_size(words, self._text)
+        x, y = at
+        if across and length < wide + 40:
+            places = [(x, y - high / 2 - 8), (x, y + high / 2 + 8)]
+        elif not across and length < high + 40:
+            places = [(x + wide / 2 + 8, y), (x - wide / 2 - 8, y)]
+        else:
+            places = [(x, y)]
+        for place in places:
+            if self._is_free(self._box(place, words)):
+                self._put(place, words, colour)
+                return
+        self._put(places[0], words, colour)
+
+    def on_piece(self, ring: Sequence[Dot], words: str) -> None:
+        """Write a piece's name in it, or outside the drawing where the piece is too narrow."""
+        wide, high = patch_size(words, self._text)
+        for at, width, height in _rooms(ring):
+            if width >= wide - 2 and height >= high - 2 and self._is_free(self._box(at, words)):
+                self._put(at, words, INK)
+                return
+        for at in self._outside(ring, wide, high):
+            if self._is_free(self._box(at, words)):
+                self._put(at, words, INK)
+                return
+
+    def _outside(self, ring: Sequence[Dot], wide: float, high: float) -> Iterator[Dot]:
+        """Places outside the drawing next to a piece at its edge."""
+        xs, ys = [x for x, _ in ring], [y for _, y in ring]
+        x, y = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
+        left, bottom, right, top = self.bounds
+        margin = 7  # a perimeter gap and the outline
+        if min(xs) - left <= margin:
+            yield left - wide / 2 - _NEAR, y
+        if right - max(xs) <= margin:
+            yield right + wide / 2 + _NEAR, y
+        if bottom - max(ys) <= margin:
+            yield x, bottom + high / 2 + _NEAR
+        if min(ys) - top <= margin:
+            yield x, top - high / 2 - _NEAR
+
+    def _box(self, at: Dot, words: str) -> Box:
+        wide, high = patch_size(words, self._text)
+        return at[0] - wide / 2, at[1] - high / 2, at[0] + wide / 2, at[1] + high / 2
+
+    def _is_free(self, box: Box) -> bool:
+        return not any(
+            box[0] < b[2] and b[0] < box[2] and box[1] < b[3] and b[1] < box[3] for b in self._taken
+        )
+
+    def _put(self, at: Dot, words: str, colour: int) -> None:
+        self._taken.append(self._canvas.patch(at, words, self._text, colour))
+
+
+def _rooms(ring: Sequence[Dot]) -> Iterator[tuple[Dot, float, float]]:
+    """Middles of a piece's rectangles with their sizes, the largest first."""
+    xs, ys = sorted({x for x, _ in ring}), sorted({y for _, y in ring})
+    if len(ring) <= _RECTANGLE:
+        yield (
+            ((xs[0] + xs[-1]) / 2, (ys[0] + ys[-1]) / 2),
+            xs[-1] - xs[0],
+            ys[-1] - ys[0],
+        )
+        return
+    cells = [
+        (((x0 + x1) / 2, (y0 + y1) / 2), x1 - x0, y1 - y0)
+        for x0, x1 in pairwise(xs)
+        for y0, y1 in pairwise(ys)
+        if _inside(ring, (x0 + x1) / 2, (y0 + y1) / 2)
+    ]
+    yield from sorted(cells, key=lambda c: (-min(c[1], c[2]), c[0]))
+
+
+def _inside(ring: Sequence[Dot], x: float, y: float) -> bool:
+    """Whether a point lies inside a ring, by crossings of a line to the left."""
+    within = False
+    for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True):
+        if (ay > y) != (by > y) and ax + (bx - ax) * (y - ay) / (by - ay) < x:
+            within = not within
+    return within

@@ -1,0 +1,62 @@
+"""Drawing of the strips of a roll on the floor of a room."""
+
+from sheetcalc.domain.finish import SurfaceKind
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.quantity import RoomWork, Strip
+from sheetcalc.domain.room import Ring
+from sheetcalc.drawing.plan import PlanDrawing
+from sheetcalc.drawing.setting_outs import fixtures_of
+from sheetcalc.drawing.words import sides_of, tape, told
+
+_FLOORS = frozenset({SurfaceKind.FLOOR, SurfaceKind.INSET, SurfaceKind.SHOWER_FLOOR})
+_UPTURN = "upturn"
+
+
+def strip_plans(work: RoomWork, job: Job) -> tuple[PlanDrawing, ...]:
+    """Draw the strips on the floor, one drawing a roll.
+
+    Strips for walls and upturns are only listed, and so is a single strip: it has but one place.
+
+    Parameters
+    ----------
+    work
+        The room with its strips.
+    job
+        Units of the words.
+    """
+    floors = {s.key for s in work.room.surfaces if s.kind in _FLOORS}
+    items = dict.fromkeys(strip.item for strip in work.strips)
+    plans = []
+    for item in items:
+        numbered = [
+            (number, strip)
+            for number, strip in enumerate((s for s in work.strips if s.item == item), 1)
+            if strip.surface in floors and not strip.piece.startswith(_UPTURN)
+        ]
+        if len(numbered) > 1:
+            plans.append(_plan(work, item, numbered, job))
+    return tuple(plans)
+
+
+def _plan(work: RoomWork, item: str, numbered: list[tuple[int, Strip]], job: Job) -> PlanDrawing:
+    room = work.room
+    what = numbered[0][1].piece.split(",")[0]
+    sizes = [f"{n}: {tape(s.length_mm320, job)} by {tape(s.width_mm320, job)}" for n, s in numbered]
+    return PlanDrawing(
+        title=f"{what[:1].upper()}{what[1:]} {item}, strips",
+        short_title=f"{what[:1].upper()}{what[1:]}, strips",
+        description=told(
+            [f"Plan of the strips of {what} {item} on the floor.", f"Strips {'; '.join(sizes)}."]
+        ),
+        region=room.outline,
+        fixtures=tuple((ring, "") for ring, _ in fixtures_of(room)),
+        sides=tuple(sides_of(room.outline, (), room.doorways)),
+        strips=tuple((_ring(s), str(n)) for n, s in numbered),
+    )
+
+
+def _ring(strip: Strip) -> Ring:
+    along, across = strip.length_mm320, strip.width_mm320
+    wide, deep = (across, along) if strip.turned else (along, across)
+    x, y = strip.left_mm320, strip.front_mm320
+    return ((x, y), (x + wide, y), (x + wide, y + deep), (x, y + deep))
