@@ -49,19 +49,17 @@ class Bond:
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """Direction of the tile's long side: along a side of the surface, or at an angle."""
+    """Direction of the tile's long side: along a side, at an angle, or as the floor's."""
 
-    along: str = "long"  # "long", "short" or "degrees"
+    along: str = "long"  # "long", "short", "degrees" or "floor"
     degrees: float = 0.0
 
     @property
     def label(self) -> str:
         """As written in the Finishes tab."""
-        return (
-            f"{self.degrees:g} degrees"
-            if self.along == "degrees"
-            else f"along the {self.along} side"
-        )
+        if self.along == "degrees":
+            return f"{self.degrees:g} degrees"
+        return "with the floor" if self.along == "floor" else f"along the {self.along} side"
 
 
 class NotchShape(StrEnum):

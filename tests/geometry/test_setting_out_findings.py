@@ -18,12 +18,12 @@ from tiling_cases import (
     tile,
 )
 
-from sheetcalc.domain.finish import Bond, BondKind, Finish, SurfaceKind
+from sheetcalc.domain.finish import Bond, BondKind, Finish, Run, SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import INCH as INCH_UNIT
 from sheetcalc.domain.measure import JobUnits, Length
 from sheetcalc.domain.quantity import SettingOut
-from sheetcalc.domain.room import Surface
+from sheetcalc.domain.room import Surface, Wall
 from sheetcalc.geometry.setting_out.movement import movement_joints
 from sheetcalc.geometry.setting_out.room import set_out_room, shared_edges
 from sheetcalc.geometry.setting_out.tape import tape
@@ -106,8 +106,8 @@ def test_small_cuts_tell_how_many_and_how_small() -> None:
 
 @pytest.mark.parametrize(
     ("mm320", "metric", "inch"),
-    [(412 * MM, "412 mm", '16-1/4"'), (8128, "25 mm", '1"'), (12 * 8128 + 4064, "318 mm", '12-1/2"'),
-     (508, "2 mm", '1/16"')],
+    [(412 * MM, "412 mm", '16-1/4"'), (8128, "25 mm", '1"'), (508, "2 mm", '1/16"'),
+     (12 * 8128 + 4064, "318 mm", '12-1/2"')],
 )  # fmt: skip
 def test_distances_read_as_on_a_tape(mm320: int, metric: str, inch: str) -> None:
     # T9-07: nearest 1 mm or 1/16 in, half up (common practice); 412 mm = 16.22 in
@@ -148,3 +148,35 @@ def test_a_room_is_set_out_surface_by_surface() -> None:
         p.count * p.length_mm320 * p.width_mm320 / 320_000**2 for p in out.pieces
     )
     assert covered + out.joint_area_m2 == pytest.approx(0.8925 * 0.888, rel=1e-6)
+
+
+def test_joint_lines_run_on_into_the_shower_and_up_the_walls() -> None:
+    floor = Surface("floor", SurfaceKind.FLOOR, room(2350, 1710))
+    shower = Surface("shower floor S1", SurfaceKind.SHOWER_FLOOR, region(box(2350, 0, 3250, 900)))
+    far = Surface("wall far", SurfaceKind.WALL, room(2350, 2400))
+    near = Surface("wall near", SurfaceKind.WALL, room(2350, 2400))
+    walls = [
+        Wall("near", (0, 0), (2350 * MM, 0)),
+        Wall("far", (2350 * MM, 1710 * MM), (0, 1710 * MM)),
+    ]
+    with_floor = spec(GRID, Run("floor"))
+    finish = Finish(
+        "F",
+        {
+            SurfaceKind.FLOOR: spec(GRID),
+            SurfaceKind.SHOWER_FLOOR: with_floor,
+            SurfaceKind.WALL: with_floor,
+        },
+        {},
+    )
+    tiles = {"T": tile(600, 300)}
+    found = set_out_room("1", [near, far, shower, floor], finish, tiles, Job(), walls=walls)
+    assert list(found) == ["wall near", "wall far", "shower floor S1", "floor"]
+    start = found["floor"].origin
+    for axis, pitch in ((0, 603), (1, 303)):
+        assert (found["shower floor S1"].origin[axis] - start[axis]) % (pitch * MM) == 0
+    # the far wall's left is the room's left; the near wall is seen from inside, mirrored: its
+    # tiles begin where tiles of the floor end
+    assert (found["wall far"].origin[0] - start[0]) % (603 * MM) == 0
+    ends = 2350 * MM - found["wall near"].origin[0]
+    assert (ends - 600 * MM - start[0]) % (603 * MM) == 0

@@ -230,3 +230,24 @@ def test_distances_to_the_first_tile_are_measured_to_the_walls() -> None:
     assert out.start_front_mm320 == out.origin[1] - 7000
     # columns 564.5, 600, 600, 564.5 after gaps of 6 and joints of 3: the first whole tile
     assert out.start_left_mm320 == round((6 + 564.5 + 3) * MM)
+
+
+@pytest.mark.parametrize("along", ["long", "short"])
+def test_keeping_to_a_start_found_before_finds_the_same(along: str) -> None:
+    where = invented_bathroom(dice_of(77))
+    first = laid(where, tile(600, 300), spec(GRID, Run(along)), Job())
+    again = laid(where, tile(600, 300), spec(GRID, Run(along)), Job(), origin=first.origin)
+    assert (again.whole, again.cut, again.pieces) == (first.whole, first.cut, first.pieces)
+    half = laid(
+        where, tile(600, 300), spec(GRID, Run(along)), Job(), origin=(first.origin[0], None)
+    )
+    assert (half.whole, half.cut, half.small) == (first.whole, first.cut, first.small)
+
+
+@pytest.mark.parametrize("degrees", [0.0, 30.0, 90.0, 135.0])
+def test_keeping_to_a_start_in_a_herringbone(degrees: float) -> None:
+    where = invented_bathroom(dice_of(78))
+    how = spec(Bond(BondKind.HERRINGBONE), Run("degrees", degrees))
+    first = laid(where, tile(600, 150), how, Job())
+    again = laid(where, tile(600, 150), how, Job(), origin=first.origin)
+    assert (again.whole, again.cut) == (first.whole, first.cut)

@@ -89,11 +89,12 @@ def laid(  # noqa: PLR0913 - what a setting-out takes
     *,
     kind: SurfaceKind = SurfaceKind.FLOOR,
     holes: Sequence[Circle] = (),
-    origin: Point | None = None,
+    origin: tuple[int | None, int | None] = (None, None),
+    degrees: float | None = None,
 ) -> SettingOut:
     """Set out one surface."""
     surface = Surface("floor", kind, where, tuple(holes))
-    return set_out("1", surface, how or spec(kind=kind), what, job, origin=origin)
+    return set_out("1", surface, how or spec(kind=kind), what, job, origin=origin, degrees=degrees)
 
 
 def moved(where: Region, left: int, front: int) -> Region:

@@ -8,9 +8,9 @@ from sheetcalc.domain.room import Point
 from sheetcalc.geometry.setting_out.candidates import outer_cuts
 from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.pieces import Counted
-from sheetcalc.geometry.setting_out.request import Request
+from sheetcalc.geometry.setting_out.request import Request, is_upright
 from sheetcalc.geometry.setting_out.slabs import Slabs, turn_point
-from sheetcalc.geometry.setting_out.start import UPRIGHT, Start, start_at
+from sheetcalc.geometry.setting_out.start import Start, start_at
 from sheetcalc.geometry.setting_out.tape import tape
 
 
@@ -23,7 +23,7 @@ def first_tile(
     that one works back to the door; on a wall: the lowest full course, on a batten.
     """
     turns = req.quarter_turns or 0
-    upright = req.surface.kind in UPRIGHT
+    upright = is_upright(req.surface)
     lowest = upright and turns == 0
     rows: defaultdict[int, list[tuple[int, int]]] = defaultdict(list)  # whole tiles, near edge
     for column, row in counted.blocks:
@@ -31,7 +31,7 @@ def first_tile(
         rows[row.near if lowest else far].append((column.number, column.near))
     if not rows:
         corner = _corner(lattice, choice.x, choice.y, turns)
-        start = start_at(corner, req.surface.region, req.surface.kind, req.job)
+        start = start_at(corner, req.surface, req.job)
         return Start(
             corner, start.left, start.front, "No whole tile fits: start with the cut pieces."
         )
@@ -41,14 +41,14 @@ def first_tile(
     whole, x = whole_in[y], min(near for _, near in rows[y])
     words = _rest(req, slabs, lattice, choice, whole)
     corner = _corner(lattice, x, y, turns)
-    return start_at(corner, req.surface.region, req.surface.kind, req.job, words)
+    return start_at(corner, req.surface, req.job, words)
 
 
 def _rest(req: Request, slabs: Slabs, lattice: Lattice, choice: Choice, whole: int) -> list[str]:
     """Say what to do after the first tile."""
     turns = req.quarter_turns or 0
     tiles = "whole tile" if whole == 1 else "whole tiles"
-    if req.surface.kind not in UPRIGHT:
+    if not is_upright(req.surface):
         way = "away from the door" if turns else "along the start line"
         row = f"Lay that row of {whole} {tiles} {way} first, then back to the door; cuts last."
         return [row, *_stepping(req, lattice, choice)]

@@ -21,7 +21,7 @@ from sheetcalc.geometry.setting_out.plane import (
     cosine_sine,
     plane_of,
 )
-from sheetcalc.geometry.setting_out.request import Request
+from sheetcalc.geometry.setting_out.request import Given, Request
 from sheetcalc.geometry.setting_out.sampling import SPECK, Sampled, sample_starts
 from sheetcalc.geometry.setting_out.slabs import Slabs
 from sheetcalc.geometry.setting_out.start import start_at
@@ -29,7 +29,7 @@ from sheetcalc.geometry.setting_out.start import start_at
 MOST_TILES = 12_000
 
 
-def laid(req: Request, slabs: Slabs | None, origin: Point | None) -> SettingOut | None:
+def laid(req: Request, slabs: Slabs | None, origin: Given) -> SettingOut | None:
     """Set out tile by tile.
 
     Parameters
@@ -39,7 +39,7 @@ def laid(req: Request, slabs: Slabs | None, origin: Point | None) -> SettingOut 
     slabs
         What can be tiled, in the tile's frame, where that is rectilinear.
     origin
-        A tile's near left corner to keep to, in the surface's frame.
+        A tile's near left corner to keep to, in the surface's frame; heeded where both are given.
 
     Returns
     -------
@@ -57,12 +57,15 @@ def laid(req: Request, slabs: Slabs | None, origin: Point | None) -> SettingOut 
     if number > MOST_TILES:
         return _too_many(req, number)
     fixed = None
-    if origin is not None:
-        fixed = turned_point(origin, -req.degrees) - pattern.motif[0]
+    if origin[0] is not None and origin[1] is not None:
+        corner = turned_point((origin[0], origin[1]), -req.degrees)
+        if req.degrees >= 90:  # noqa: PLR2004 - then the tile's far left corner is the nearest
+            corner = corner - np.array([0.0, req.width])
+        fixed = corner - pattern.motif[0]
     sampled = sample_starts(
         plane, pattern, req.job.smallest_cut_share, aims_of(req.job.aims), fixed
     )
-    return _counted(req, plane, pattern, sampled, given=origin is not None)
+    return _counted(req, plane, pattern, sampled, given=fixed is not None)
 
 
 def _pattern(req: Request) -> Pattern:
@@ -109,7 +112,7 @@ def _counted(
         chip, module = req.length * req.width, (req.length + req.joint) * (req.width + req.joint)
         joint_area = area * (1 - chip / module)
     joint_length = _joint_length(req, joint_area, covered, area)
-    start, words = _start(req, pattern, sampled, whole)
+    start, words = _start(req, sampled, whole)
     shape = shapely.buffer(plane.shape, -req.joint * 0.7072)
     cell = abs(float(np.linalg.det(pattern.vectors))) / len(pattern.motif)
     if given:
@@ -167,12 +170,9 @@ def _joint_length(req: Request, joint_area: float, covered: float, area: float) 
     return max(covered / (req.length * req.width) * edges - boundary, 0.0)
 
 
-def _start(
-    req: Request, pattern: Pattern, sampled: Sampled, whole: np.ndarray
-) -> tuple[Point, tuple[str, int, int]]:
+def _start(req: Request, sampled: Sampled, whole: np.ndarray) -> tuple[Point, tuple[str, int, int]]:
     """First tile: the whole one nearest to the middle of the far side of the surface."""
-    flat = ~pattern.turned[sampled.member]
-    choose = np.flatnonzero(whole & flat)
+    choose = np.flatnonzero(whole & (sampled.member == 0))
     if len(choose) == 0:
         choose = np.flatnonzero(whole)
     if len(choose) == 0:
@@ -201,7 +201,7 @@ def _start(
     words.append(
         f"Lay {req.spec.bond.label} from there to the far side, then back to the door; cuts last."
     )
-    start = start_at(corner, req.surface.region, req.surface.kind, req.job, words)
+    start = start_at(corner, req.surface, req.job, words)
     return corner, (start.words, start.left, start.front)
 
 

@@ -13,16 +13,17 @@ from sheetcalc.geometry.setting_out.holes import drill
 from sheetcalc.geometry.setting_out.joints import joint_lengths
 from sheetcalc.geometry.setting_out.mosaic import lay_sheets
 from sheetcalc.geometry.setting_out.pieces import count_tiles, cut_list
-from sheetcalc.geometry.setting_out.request import Request, lattice_of
-from sheetcalc.geometry.setting_out.search import best_start, measured
+from sheetcalc.geometry.setting_out.request import Given, Request, lattice_of
+from sheetcalc.geometry.setting_out.search import best_start
 from sheetcalc.geometry.setting_out.slabs import Slabs, slabs_of, turn_point, turned
 
 PROVEN = "every start at which a count can change was weighed: none is better by the Job's aims"
 SEARCHED = "so many corners that starts were left out: the best of those weighed, not proven"
 GIVEN = "start given, so that joints run on from the neighbouring surface"
+GIVEN_ONE_WAY = "joints one way given by the neighbouring surface, the other way searched: proven"
 
 
-def regular(req: Request, slabs: Slabs, origin: Point | None) -> SettingOut:
+def regular(req: Request, slabs: Slabs, origin: Given) -> SettingOut:
     """Set out a grid or a 1/n bond.
 
     Parameters
@@ -32,19 +33,19 @@ def regular(req: Request, slabs: Slabs, origin: Point | None) -> SettingOut:
     slabs
         What can be tiled, in the tile's frame [1/320 mm].
     origin
-        A tile's corner to keep to, in the surface's frame, instead of a search.
+        A tile's near left corner to keep to, in the surface's frame; None where it is free.
     """
     turns = req.quarter_turns or 0
     lattice = lattice_of(req)
     fine = slabs.scaled(lattice.scale)
     aims = aims_of(req.job.aims)
-    if origin is None:
-        choice = best_start(fine, lattice, aims)
-        how = PROVEN if choice.proven else SEARCHED
-    else:
-        x, y = turn_point(origin, -turns)
-        choice = measured(fine, lattice, aims, x * lattice.scale, y * lattice.scale)
-        how = GIVEN
+    x, y = origin if turns == 0 else _turned_given(origin, req.width)
+    scale = lattice.scale
+    fixed = None if x is None else x * scale, None if y is None else y * scale
+    choice = best_start(fine, lattice, aims, fixed)
+    how = PROVEN if choice.proven else SEARCHED
+    if fixed != (None, None):
+        how = GIVEN if None not in fixed else GIVEN_ONE_WAY
     laid, laid_at = (lattice, choice) if not req.sheet else lay_sheets(fine, req, lattice, choice)
     counted = count_tiles(fine, laid, laid_at)
     chips = count_tiles(fine, lattice, choice) if req.sheet else counted
@@ -53,7 +54,6 @@ def regular(req: Request, slabs: Slabs, origin: Point | None) -> SettingOut:
         drilled = drill(fine, laid, laid_at, _turned_circles(req.surface.holes, -turns), parts)
         parts, holed, neck = drilled.parts, drilled.tiles, drilled.neck
     length, crossings = joint_lengths(fine, lattice, choice)
-    scale = lattice.scale
     start = first_tile(req, fine, laid, laid_at, counted)
     least = choice.least_covered if choice.least_covered >= 0 else chips.covered
     per_sheet = req.sheet[0] * req.sheet[1] if req.sheet else 1
@@ -107,6 +107,12 @@ def slabs_for(req: Request) -> Slabs:
         [(turn_point(a, -turns), turn_point(b, -turns)) for a, b in req.joint_edges],
         req.joint,
     )
+
+
+def _turned_given(origin: Given, width: int) -> Given:
+    """Near corner, in the frame of a tile that runs away from the door, of a corner given."""
+    left, front = origin
+    return front, None if left is None else -left - width
 
 
 def _turned_circles(circles: Sequence[Circle], turns: int) -> list[Circle]:

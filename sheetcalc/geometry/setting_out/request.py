@@ -3,6 +3,7 @@
 import math
 from collections.abc import Collection
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finish import BondKind, SurfaceKind, SurfaceSpec
@@ -13,7 +14,10 @@ from sheetcalc.geometry.setting_out.choice import Lattice
 from sheetcalc.geometry.setting_out.slabs import Segment
 from sheetcalc.rules.counting import default_joint_mm320
 
-_UPRIGHT = frozenset({SurfaceKind.WALL, SurfaceKind.WET_AREA, SurfaceKind.NICHE, SurfaceKind.BASE})
+UPRIGHT = frozenset({SurfaceKind.WALL, SurfaceKind.WET_AREA, SurfaceKind.NICHE, SurfaceKind.BASE})
+
+Given: TypeAlias = tuple[int | None, int | None]
+"""Left and front of a tile's near left corner, each where it is given [1/320 mm]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +103,11 @@ def request(  # noqa: PLR0913, PLR0917 - the parts of one request
     )
 
 
+def is_upright(surface: Surface) -> bool:
+    """Whether a surface stands: left and bottom are measured on it, and courses are level."""
+    return surface.kind in UPRIGHT or surface.key.startswith("wall ")
+
+
 def joint_of(spec: SurfaceSpec, job: Job) -> int:
     """Joint of a surface: the finish's, or 3 mm (1/8 in) where it gives none [1/320 mm].
 
@@ -119,9 +128,11 @@ def direction(surface: Surface, spec: SurfaceSpec) -> float:
     run = spec.run
     if run.along == "degrees":
         return run.degrees % 180
+    if run.along == "floor" and is_upright(surface):
+        return 0.0
     left, front, right, far = surface.region.bounds
-    level = right - left >= far - front or surface.kind in _UPRIGHT
-    degrees = 0.0 if level == (run.along == "long") else 90.0
+    level = right - left >= far - front or is_upright(surface)
+    degrees = 0.0 if level == (run.along != "short") else 90.0
     if spec.bond.kind is BondKind.DIAGONAL_GRID:
         degrees += 45.0
     return degrees

@@ -6,22 +6,28 @@ from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finish import Finish, SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import SettingOut
-from sheetcalc.domain.room import Surface
+from sheetcalc.domain.room import Surface, Wall
 from sheetcalc.geometry.off_cuts import pool_off_cuts
+from sheetcalc.geometry.setting_out.request import Given, is_upright
 from sheetcalc.geometry.setting_out.slabs import Segment, edges_of
 from sheetcalc.geometry.setting_out.surface import set_out
 
 _PLANES = ("wall inset ", "wet area ", "wall ")
 
 
-def set_out_room(
+def set_out_room(  # noqa: PLR0913 - one room: its surfaces, finish, tiles, job; walls by name
     room_name: str,
     surfaces: Sequence[Surface],
     finish: Finish,
     tiles: Mapping[str, Tile],
     job: Job,
+    *,
+    walls: Sequence[Wall] = (),
 ) -> dict[str, SettingOut]:
     """Set out every surface of a room that its finish tiles.
+
+    A surface whose Run is ``with the floor`` keeps to the floor's joint lines: a shower floor or
+    an inset both ways and in the floor's direction; a wall with its upright joints.
 
     Parameters
     ----------
@@ -35,6 +41,8 @@ def set_out_room(
         By code.
     job
         Settings; offcuts are shared between surfaces with the same tile unless it says none.
+    walls
+        Of the room, for walls that keep to the floor's joints.
 
     Returns
     -------
@@ -42,19 +50,63 @@ def set_out_room(
         By the key of the surface, in the order given.
     """
     tiled = [(s, spec, tile) for s in surfaces for spec, tile in _tile_of(s, finish, tiles)]
-    outs = [
-        set_out(
+    others = [surface for surface, _, _ in tiled]
+    outs: dict[str, SettingOut] = {}
+    # the floor first, for those that keep to it
+    for surface, spec, tile in sorted(tiled, key=lambda each: each[1].run.along == "floor"):
+        floor = outs.get("floor") if spec.run.along == "floor" else None
+        origin, degrees = _with_floor(surface, floor, walls)
+        outs[surface.key] = set_out(
             room_name,
             surface,
             spec,
             tile,
             job,
-            joint_edges=shared_edges(surface, [other for other, _, _ in tiled]),
+            origin=origin,
+            degrees=degrees,
+            joint_edges=shared_edges(surface, others),
         )
-        for surface, spec, tile in tiled
-    ]
-    pooled = pool_off_cuts(outs, job) if job.offcuts == "same room" else outs
+    in_order = [outs[surface.key] for surface in others]
+    pooled = pool_off_cuts(in_order, job) if job.offcuts == "same room" else in_order
     return {out.surface: out for out in pooled}
+
+
+def _with_floor(
+    surface: Surface, floor: SettingOut | None, walls: Sequence[Wall]
+) -> tuple[Given, float | None]:
+    """Tile corner and direction that a surface takes over from the floor."""
+    if floor is None or floor.by_area:
+        return (None, None), None
+    plane = wall_plane(surface)
+    if plane is not None:
+        named = [wall for wall in walls if wall.name.casefold() == plane.casefold()]
+        return (upright_joint(named[0], floor) if named else None, None), None
+    if is_upright(surface) or surface.kind not in {SurfaceKind.INSET, SurfaceKind.SHOWER_FLOOR}:
+        return (None, None), None
+    return floor.origin, floor.turn_degrees
+
+
+def upright_joint(wall: Wall, floor: SettingOut) -> int | None:
+    """Where a tile on a wall begins, from its left end, so that it stands on a tile of the floor.
+
+    Walls are walked with the room on the left, so a wall's left end, seen from inside, is where
+    the walk leaves it.  None where wall or floor tile lies oblique.
+
+    Parameters
+    ----------
+    wall
+        The wall.
+    floor
+        Setting-out of the floor.
+    """
+    axis = 0 if wall.start[1] == wall.end[1] else 1
+    if floor.turn_degrees % 90 or wall.start[1 - axis] != wall.end[1 - axis]:
+        return None
+    near = floor.origin[axis]
+    if wall.end[axis] < wall.start[axis]:
+        return near - wall.end[axis]
+    face = floor.module_mm320[axis] - floor.joint_mm320
+    return wall.end[axis] - (near + face)
 
 
 def _tile_of(

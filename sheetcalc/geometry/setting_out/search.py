@@ -20,7 +20,12 @@ _WORK = 30_000_000
 _ROUNDS = 3
 
 
-def best_start(slabs: Slabs, lattice: Lattice, aims: Sequence[Aim]) -> Choice:
+def best_start(
+    slabs: Slabs,
+    lattice: Lattice,
+    aims: Sequence[Aim],
+    fixed: tuple[int | None, int | None] = (None, None),
+) -> Choice:
     """Weigh every critical start of a lattice, and choose.
 
     Parameters
@@ -31,6 +36,8 @@ def best_start(slabs: Slabs, lattice: Lattice, aims: Sequence[Aim]) -> Choice:
         The bond.
     aims
         In the order in which they are weighed.
+    fixed
+        Near corner of a tile of the first row, along x or y or both, where it is given.
 
     Returns
     -------
@@ -42,6 +49,7 @@ def best_start(slabs: Slabs, lattice: Lattice, aims: Sequence[Aim]) -> Choice:
     slabs = Slabs(slabs.xs - here[0], slabs.ys - here[1], slabs.occupied)
     chords_x, chords_y, levels = [lattice.small_length], [lattice.small_width], [0]
     most = _most_starts(slabs)
+    only, given_x, given_y = _given(fixed, here, lattice)
     choice: Choice | None = None
     for _ in range(_ROUNDS):
         xs = critical_starts(slabs.xs, lattice.length, lattice.part, chords_x, levels)
@@ -49,7 +57,8 @@ def best_start(slabs: Slabs, lattice: Lattice, aims: Sequence[Aim]) -> Choice:
         proven = len(slabs.xs) <= MOST_PAIRS and len(slabs.ys) <= MOST_PAIRS
         proven = proven and len(xs) * lattice.parts <= most and len(ys) * lattice.cycle <= most
         xs, ys = _thinned(xs, most // lattice.parts), _thinned(ys, most // lattice.cycle)
-        again = replace(weigh(slabs, lattice, aims, xs, ys), proven=proven)
+        xs, ys = (xs if given_x is None else given_x), (ys if given_y is None else given_y)
+        again = replace(weigh(slabs, lattice, aims, xs, ys, only=only), proven=proven)
         if choice is not None and again.rank(aims) >= choice.rank(aims):
             break
         choice = again
@@ -67,10 +76,20 @@ def best_start(slabs: Slabs, lattice: Lattice, aims: Sequence[Aim]) -> Choice:
 
 def measured(slabs: Slabs, lattice: Lattice, aims: Sequence[Aim], x: int, y: int) -> Choice:
     """Measure one given start instead of searching."""
-    xs = np.array([x % lattice.part], dtype=np.int64)
-    ys = np.array([y], dtype=np.int64)
-    only = (x % lattice.pitch) // lattice.part
-    return weigh(slabs, lattice, aims, xs, ys, only=only)
+    return best_start(slabs, lattice, aims, (x, y))
+
+
+def _given(
+    fixed: tuple[int | None, int | None], here: tuple[int, int], lattice: Lattice
+) -> tuple[int | None, Ints | None, Ints | None]:
+    """Step of the pitch, starts along x and starts along y that a given start comes to."""
+    only, xs, ys = None, None, None
+    if fixed[0] is not None:
+        x = (fixed[0] - here[0]) % lattice.pitch
+        only, xs = x // lattice.part, np.array([x % lattice.part], dtype=np.int64)
+    if fixed[1] is not None:
+        ys = np.array([fixed[1] - here[1]], dtype=np.int64)
+    return only, xs, ys
 
 
 def _most_starts(slabs: Slabs) -> int:

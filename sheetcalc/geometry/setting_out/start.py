@@ -3,13 +3,11 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.room import Point, Region
+from sheetcalc.domain.room import Point, Region, Surface
+from sheetcalc.geometry.setting_out.request import is_upright
 from sheetcalc.geometry.setting_out.slabs import edges_of
 from sheetcalc.geometry.setting_out.tape import tape
-
-UPRIGHT = frozenset({SurfaceKind.WALL, SurfaceKind.WET_AREA, SurfaceKind.NICHE, SurfaceKind.BASE})
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,29 +30,24 @@ class Start:
     words: str
 
 
-def start_at(
-    corner: Point, region: Region, kind: SurfaceKind, job: Job, rest: Iterable[str] = ()
-) -> Start:
+def start_at(corner: Point, surface: Surface, job: Job, rest: Iterable[str] = ()) -> Start:
     """Measure from a corner to the surface's edges and put it in words.
 
     Parameters
     ----------
     corner
         Near left corner of the first tile [1/320 mm].
-    region
-        The surface.
-    kind
-        Says whether it is a floor or upright.
+    surface
+        Where it lies.
     job
         Units of the words.
     rest
         Sentences that follow.
     """
-    left, front = reach(region, corner)
-    bounds = region.bounds
-    upright = kind in UPRIGHT
+    left, front = reach(surface.region, corner)
+    bounds = surface.region.bounds
     from_left = "the left wall" if corner[0] - left == bounds[0] else "the edge to its left"
-    if upright:
+    if is_upright(surface):
         from_left = "the left end" if corner[0] - left == bounds[0] else "the edge to its left"
         from_front = "the bottom edge" if corner[1] - front == bounds[1] else "the edge below it"
         first = (

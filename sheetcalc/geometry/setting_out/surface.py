@@ -9,11 +9,11 @@ from sheetcalc.domain.finish import BondKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import Length
 from sheetcalc.domain.quantity import SettingOut
-from sheetcalc.domain.room import Point, Surface
+from sheetcalc.domain.room import Surface
 from sheetcalc.geometry.setting_out.by_area import by_area
 from sheetcalc.geometry.setting_out.checks import findings_of
 from sheetcalc.geometry.setting_out.regular import regular, slabs_for
-from sheetcalc.geometry.setting_out.request import Request, request
+from sheetcalc.geometry.setting_out.request import Given, Request, request
 from sheetcalc.geometry.setting_out.slabs import Segment, edges_of, is_rectilinear
 
 _REGULAR = frozenset({BondKind.GRID, BondKind.OFFSET})
@@ -27,7 +27,8 @@ def set_out(  # noqa: PLR0913 - five records that belong together, two options b
     tile: Tile,
     job: Job,
     *,
-    origin: Point | None = None,
+    origin: Given = (None, None),
+    degrees: float | None = None,
     joint_edges: Collection[Segment] = (),
 ) -> SettingOut:
     """Lay tiles on a surface from the best start there is, and count them.
@@ -46,7 +47,9 @@ def set_out(  # noqa: PLR0913 - five records that belong together, two options b
         Perimeter gap, smallest cut, order of aims, way of counting.
     origin
         A tile's near left corner in the surface's frame [1/320 mm] to keep to, so that joints run
-        on from another surface; None: the best start is searched.
+        on from another surface; where either is None, the best start that way is searched.
+    degrees
+        Direction of the tile's long side to keep to, instead of the finish's Run.
     joint_edges
         More stretches, besides the surface's own ``joined_edges``, where another tiled surface of
         the same plane goes on: half a joint is left there; along every other edge the perimeter
@@ -59,6 +62,8 @@ def set_out(  # noqa: PLR0913 - five records that belong together, two options b
         yet: that is ``geometry.off_cuts.pool_off_cuts``.
     """
     req = request(room_name, surface, spec, tile, job, joint_edges)
+    if degrees is not None:
+        req = replace(req, degrees=degrees % 180)
     out = _laid(req, origin)
     if out is None:
         out = by_area(req, "nothing is left to tile between the perimeter gaps")
@@ -69,7 +74,7 @@ def set_out(  # noqa: PLR0913 - five records that belong together, two options b
     return replace(out, findings=(*out.findings, *findings_of(req, out)))
 
 
-def _laid(req: Request, origin: Point | None) -> SettingOut | None:
+def _laid(req: Request, origin: Given) -> SettingOut | None:
     from sheetcalc.geometry.setting_out.laid import laid  # noqa: PLC0415 - loads shapely
 
     if not req.surface.region.patches:

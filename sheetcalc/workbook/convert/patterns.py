@@ -86,6 +86,8 @@ def run(text: str) -> Run:
     for side in ("long", "short"):
         if tidy == f"along the {side} side":
             return Run(side)
+    if tidy == "with the floor":
+        return Run("floor")
     found = _DEGREES.fullmatch(tidy)
     if found is None:
         raise CellProblem(code="RUN-UNKNOWN")

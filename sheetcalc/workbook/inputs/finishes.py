@@ -40,8 +40,8 @@ FINISHES = Tab(
         ),
         Column(
             "Run", Kind.RUN,
-            "Direction of the tile's long side: along the long side, along the short side, or "
-            "degrees. Empty: along the long side.",
+            "Direction of the tile's long side: along the long side, along the short side, degrees "
+            "or with the floor (its joint lines run on). Empty: along the long side.",
             "along the long side", choices=words.RUNS, default="along the long side", width=18,
         ),
         Column(
