@@ -13,7 +13,7 @@ import shapely
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
-from sheetcalc.geometry.cable_curve import Points, rounded
+from sheetcalc.geometry.cable_curve import Points, rounded, without_repeats
 from sheetcalc.geometry.free_floor import Obstacle
 
 LARGEST_MISS_MM: Final = 30.0
@@ -100,7 +100,7 @@ def check_path(path: Points, radius_mm: float, keep: MustKeep) -> PathCheck:
     PathCheck
         ``wrong`` is empty where the path may be written.
     """
-    points = rounded(path, radius_mm)
+    points = without_repeats(rounded(path, radius_mm))
     curve = LineString(points)
     wrong: list[str] = []
     length = float(curve.length)
@@ -134,9 +134,7 @@ def _short_by(curve: LineString, keep: MustKeep) -> float:
 
 def tightest_bend_mm(points: Points) -> float:
     """Smallest radius through three neighbouring points of a curve [mm]."""
-    # bends that touch leave a straight of no length between them: not a bend
-    steps = np.hypot(*np.diff(points, axis=0).T)
-    points = points[np.concatenate(([True], steps > _NO_LENGTH))]
+    points = without_repeats(points)
     a = points[1:-1] - points[:-2]
     b = points[2:] - points[1:-1]
     c = points[2:] - points[:-2]

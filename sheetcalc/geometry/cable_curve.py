@@ -127,4 +127,11 @@ def rounded(path: Points, radius_mm: float) -> Points:
 
 def curve_of(path: Points, radius_mm: float) -> LineString:
     """Return the true curve as a line string [mm]."""
-    return LineString(rounded(path, radius_mm))
+    return LineString(without_repeats(rounded(path, radius_mm)))
+
+
+def without_repeats(points: Points) -> Points:
+    """Points that are not the one before again: bends that touch have no straight between them."""
+    steps = np.hypot(*np.diff(points, axis=0).T)
+    kept: Points = points[np.concatenate(([True], steps > _STRAIGHT))]
+    return kept
