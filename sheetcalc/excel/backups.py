@@ -1,6 +1,7 @@
 """Dated copies of a workbook as it was, beside it; limited in number, never overwritten."""
 
 import contextlib
+import hashlib
 import os
 import re
 import shutil
@@ -35,39 +36,52 @@ def backups_of(path: Path) -> list[Path]:
     return [other for _, _, other in sorted(found)]
 
 
-def make_backup(path: Path, now: datetime, unfinished: str) -> Path:
-    """Copy the file to a dated name that is not there yet; it is on the disk when this returns.
+def copy_unfinished(path: Path, head: str) -> tuple[Path, str]:
+    """Copy the file to a name that says it is unfinished; it is on the disk when this returns.
 
     Parameters
     ----------
     path
         The file.
-    now
-        The date that the backup carries.
-    unfinished
-        Start of the name that the copy has until it is complete.
+    head
+        Start of the unfinished copy's name.
+
+    Returns
+    -------
+    tuple
+        The copy, and the SHA-256 of what was copied.
 
     Raises
     ------
     OSError
         Where it can't be written; nothing of it is left then.
     """
-    descriptor, name = tempfile.mkstemp(".tmp", unfinished, path.parent)
+    descriptor, name = tempfile.mkstemp(".tmp", head, path.parent)
     temp = Path(name)
+    digest = hashlib.sha256()
     try:
         with os.fdopen(descriptor, "wb") as out, path.open("rb") as source:
-            shutil.copyfileobj(source, out, 1 << 20)
+            while piece := source.read(1 << 20):
+                digest.update(piece)
+                out.write(piece)
             out.flush()
             os.fsync(out.fileno())
         shutil.copystat(path, temp)
-        return _named(temp, path, now)
-    finally:
+    except BaseException:
         with contextlib.suppress(OSError):
             temp.unlink()
+        raise
+    return temp, digest.hexdigest()
 
 
-def _named(temp: Path, path: Path, now: datetime) -> Path:
-    """Give a complete copy its dated name, whichever is free."""
+def give_name(temp: Path, path: Path, now: datetime) -> Path:
+    """Give a complete copy its dated name, whichever is free.
+
+    Raises
+    ------
+    OSError
+        Where that can't be done.
+    """
     stamp = now.strftime("%Y%m%d-%H%M%S")
     for number in range(1, 10_000):
         tail = f"-{number}" if number > 1 else ""
@@ -80,6 +94,8 @@ def _named(temp: Path, path: Path, now: datetime) -> Path:
             continue
         except OSError:  # a file system without links
             temp.rename(place)
+        else:
+            temp.unlink()
         return place
     raise SaveFailed(Code.SAVE_FAILED, {"file": path.name, "why": "no free name for a backup"})
 

@@ -6,12 +6,14 @@ its place.  A process killed at any point leaves the old file, or the new one.
 """
 
 import contextlib
+import filecmp
 import hashlib
 import io
 import os
 import stat
 import tempfile
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -46,14 +48,11 @@ class SaveReport:
         False where the new content is the old one: nothing was touched then.
     backup
         Copy of the file as it was; None where nothing changed or none is kept.
-    fingerprint
-        Of the file as it is now.
     """
 
     path: Path
     changed: bool
     backup: Path | None
-    fingerprint: Fingerprint
 
 
 def _digest(file: io.BufferedReader) -> str:
@@ -179,36 +178,55 @@ def _replace(  # noqa: PLR0913, PLR0917 - handed on from the public function
 ) -> SaveReport:
     descriptor, name = tempfile.mkstemp(".tmp", _temp_head(real), real.parent)
     temp = Path(name)
+    unfinished: Path | None = None
     backup: Path | None = None
     try:
-        with os.fdopen(descriptor, "wb") as out:
+        with os.fdopen(descriptor, "wb") as out, ThreadPoolExecutor(1) as beside:
             write(out)
             out.flush()
-            _same_keeper(real, out.fileno(), temp)
-            os.fsync(out.fileno())
-        verify(temp)
-        new = fingerprint(temp)
-        _refuse_changed(real, expected)
-        if (new.size, new.sha256) == (expected.size, expected.sha256):
-            temp.unlink()
-            return SaveReport(real, changed=False, backup=None, fingerprint=expected)
+            wanted = backups_kept > 0 and out.tell() != expected.size
+            # reading the old file again takes as long as waiting for the disk: both at once
+            reading = beside.submit(_read_again, real, copy=wanted)
+            try:
+                _same_keeper(real, out.fileno(), temp)
+                os.fsync(out.fileno())
+                verify(temp)
+            finally:
+                there, unfinished = reading.result()
+        _refuse_other(there, expected, real)
+        if filecmp.cmp(temp, real, shallow=False):
+            return SaveReport(real, changed=False, backup=None)
         if backups_kept > 0:
-            backup = backups.make_backup(real, now, _temp_head(real))
+            unfinished = unfinished or backups.copy_unfinished(real, _temp_head(real))[0]
+            backup = backups.give_name(unfinished, real, now)
         refuse_if_open(real)
         _refuse_touched(real, expected)
         temp.replace(real)
     except BaseException:
-        for leftover in (temp, backup):
-            if leftover is not None:
-                with contextlib.suppress(OSError):
-                    leftover.unlink()
+        _remove(backup)
         raise
+    finally:
+        _remove(temp)
+        _remove(unfinished)
     _sync_folder(real.parent)
     if backups_kept > 0:
         backups.prune_backups(real, backups_kept)
+    return SaveReport(real, changed=True, backup=backup)
+
+
+def _remove(leftover: Path | None) -> None:
+    if leftover is not None:
+        with contextlib.suppress(OSError):
+            leftover.unlink()
+
+
+def _read_again(real: Path, *, copy: bool) -> tuple[Fingerprint | None, Path | None]:
+    """Take the fingerprint of the file as it is now, and a copy of it for the backup."""
+    if not copy:
+        return _still(real), None
     facts = real.stat()
-    done = Fingerprint(facts.st_size, facts.st_mtime_ns, new.sha256)
-    return SaveReport(real, changed=True, backup=backup, fingerprint=done)
+    temp, digest = backups.copy_unfinished(real, _temp_head(real))
+    return Fingerprint(facts.st_size, facts.st_mtime_ns, digest), temp
 
 
 def _same_keeper(real: Path, descriptor: int, temp: Path) -> None:
@@ -237,6 +255,12 @@ def _attributes(real: Path) -> list[str]:
         return []
 
 
+def _refuse_other(there: Fingerprint | None, expected: Fingerprint, real: Path) -> None:
+    """Stop where the file is not the one that was read."""
+    if there != expected:
+        raise InUse(Code.FILE_CHANGED, {"file": real.name})
+
+
 def _refuse_touched(real: Path, expected: Fingerprint) -> None:
     """Look once more, right before the rename, at size and time only."""
     facts = real.stat()
@@ -244,14 +268,12 @@ def _refuse_touched(real: Path, expected: Fingerprint) -> None:
         raise InUse(Code.FILE_CHANGED, {"file": real.name})
 
 
-def _refuse_changed(real: Path, expected: Fingerprint) -> None:
-    """Stop where the file is not the one that was read."""
+def _still(real: Path) -> Fingerprint | None:
+    """Take the fingerprint of the file as it is now; None where it can't be read any more."""
     try:
-        now = fingerprint(real)
-    except Refused as trouble:
-        raise InUse(Code.FILE_CHANGED, {"file": real.name}) from trouble
-    if now != expected:
-        raise InUse(Code.FILE_CHANGED, {"file": real.name})
+        return fingerprint(real)
+    except Refused:
+        return None
 
 
 def _sync_folder(folder: Path) -> None:
