@@ -54,8 +54,8 @@ def first_empty_row(book: Workbook, tab: str) -> int:
 
 
 def add(book: Workbook, tab: str, **values: object) -> int:
-    """Add a record; keywords are headers with _ for a space."""
+    """Add a record; keywords are headers with _ for a space and X for a percent sign."""
     row = first_empty_row(book, tab)
     for header, value in values.items():
-        put(book, tab, header.replace("_", " "), value, row)
+        put(book, tab, header.replace("_X", " %").replace("_", " "), value, row)
     return row

@@ -6,14 +6,26 @@ from pathlib import Path
 
 import pytest
 import wrong_catalogue
+import wrong_files
 import wrong_heating
+import wrong_lines
+import wrong_orders
 import wrong_reading
+import wrong_rooms
 from gallery import Said, Wrong, read_words
 
 from sheetcalc.excel import read
 from sheetcalc.workbook.wording import WORDINGS, as_text
 
-SUBJECTS = (wrong_reading, wrong_catalogue, wrong_heating)
+SUBJECTS = (
+    wrong_reading,
+    wrong_catalogue,
+    wrong_rooms,
+    wrong_lines,
+    wrong_orders,
+    wrong_heating,
+    wrong_files,
+)
 ENTRIES: tuple[Wrong | Said, ...] = tuple(e for subject in SUBJECTS for e in subject.ENTRIES)
 
 GALLERY = Path(__file__).with_name("gallery.txt")

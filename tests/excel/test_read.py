@@ -1,7 +1,8 @@
 """Our tabs are found and read however a person, or another program, left them."""
 
+import re
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date
 from pathlib import Path
 
@@ -295,3 +296,61 @@ def test_a_child_is_used_again_for_the_next_workbook(path: Path) -> None:
     second = read.start_reading(path)
     second.result()
     assert first.process_id == second.process_id
+
+
+STRICT = {
+    b"http://schemas.openxmlformats.org/spreadsheetml/2006/main": (
+        b"http://purl.oclc.org/ooxml/spreadsheetml/main"
+    ),
+    b"http://schemas.openxmlformats.org/officeDocument/2006/relationships": (
+        b"http://purl.oclc.org/ooxml/officeDocument/relationships"
+    ),
+}
+
+
+def rewritten(path: Path, change: Callable[[str, bytes], bytes]) -> None:
+    """Rewrite every part of a workbook."""
+    with zipfile.ZipFile(path) as package:
+        parts = {name: package.read(name) for name in package.namelist()}
+    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as package:
+        for name, content in parts.items():
+            package.writestr(name, change(name, content))
+
+
+def test_the_strict_variant_is_read_as_well(path: Path) -> None:
+    path.write_bytes(small_room_bytes())
+
+    def strict(_: str, xml: bytes) -> bytes:
+        for loose, tight in STRICT.items():
+            xml = xml.replace(loose, tight)
+        return xml
+
+    rewritten(path, strict)
+    assert values(rooms(path), "Length") == [1.8]
+
+
+def test_prefixed_namespaces_are_read_as_well(path: Path) -> None:
+    path.write_bytes(small_room_bytes())
+
+    def prefixed(name: str, xml: bytes) -> bytes:
+        if not re.match(r"xl/(worksheets/sheet\d+|sharedStrings|workbook|styles)\.xml", name):
+            return xml
+        xml = xml.replace(b'xmlns="', b'xmlns:x="')
+        return re.sub(rb"<(/?)(?!\?|x:|[a-z0-9]+:)", rb"<\1x:", xml)
+
+    rewritten(path, prefixed)
+    table = rooms(path)
+    assert values(table, "Room") == ["Cloakroom"]
+    assert values(table, "Length") == [1.8]
+
+
+def test_a_tab_in_utf_16_is_read_as_well(path: Path) -> None:
+    path.write_bytes(small_room_bytes())
+
+    def wide(name: str, xml: bytes) -> bytes:
+        if not name.startswith("xl/worksheets/sheet"):
+            return xml
+        return xml.decode().replace('encoding="UTF-8"', 'encoding="UTF-16"').encode("utf-16")
+
+    rewritten(path, wide)
+    assert values(rooms(path), "Length") == [1.8]

@@ -1,0 +1,53 @@
+"""What is said of files that can't be read, and of files that can't be saved.
+
+How each comes about is tested beside what finds it, in ``tests/excel``; here are their words.
+"""
+
+from gallery import Said
+
+ENTRIES: tuple[Said, ...] = (
+    Said("NOT-A-WORKBOOK", {"why": "it is not a zip package"}),
+    Said("FILE-NOT-READABLE", {"why": "No such file or directory"}),
+    Said("FILE-EMPTY"),
+    Said("OLD-FORMAT"),
+    Said("BINARY-WORKBOOK"),
+    Said("ENCRYPTED"),
+    Said("SHARED-REVISIONS"),
+    Said("ZIP-BROKEN", {"why": "its list of parts can not be read"}),
+    Said("ZIP-TRUNCATED", {"why": "its end is missing"}),
+    Said("ZIP-CHECKSUM", {"part": "/xl/worksheets/sheet1.xml"}),
+    Said("ZIP-ENCRYPTED", {"part": "/xl/worksheets/sheet1.xml"}),
+    Said("ZIP-METHOD", {"part": "/xl/worksheets/sheet1.xml", "method": 99}),
+    Said("ZIP-BOMB", {"part": "/xl/worksheets/sheet1.xml", "why": "parts share the same bytes"}),
+    Said("DUPLICATE-PARTS", {"part": "/xl/worksheets/sheet1.xml"}),
+    Said("TOO-MANY-PARTS", {"parts": 30000, "most": 20000}),
+    Said("PART-MISSING", {"part": "/xl/worksheets/sheet1.xml"}),
+    Said("PART-NAME", {"part": "/xl/worksheets/sheet1.xml"}),
+    Said("PART-TOO-LARGE", {"part": "/xl/worksheets/sheet1.xml", "mebibytes": 2048}),
+    Said("BOOK-TOO-LARGE", {"mebibytes": 2048}),
+    Said("TARGET-OUTSIDE", {"part": "/xl/worksheets/sheet1.xml", "target": "../../../etc/hosts"}),
+    Said("XML-BROKEN", {"part": "/xl/worksheets/sheet1.xml", "why": "mismatched tag"}),
+    Said("XML-DTD", {"part": "/xl/worksheets/sheet1.xml"}),
+    Said("XML-TOO-DEEP", {"part": "/xl/worksheets/sheet1.xml", "deepest": 256}),
+    Said("XML-ENCODING", {"part": "/xl/worksheets/sheet1.xml", "encoding": "EBCDIC"}),
+    Said("SHEET-TOO-WIDE", {"part": "/xl/worksheets/sheet1.xml", "most": 2000000}),
+    Said("CELL-TOO-LONG", {"part": "/xl/worksheets/sheet1.xml"}),
+    Said("TOO-MANY-RANGES", {"part": "/xl/worksheets/sheet1.xml", "most": 2000000}),
+    Said("BAD-REFERENCE", {"part": "/xl/worksheets/sheet1.xml", "reference": "A0"}),
+    Said("FILE-OPEN", {"file": "larch-court.xlsx", "lock": "~$larch-court.xlsx"}),
+    Said("FILE-CHANGED", {"file": "larch-court.xlsx"}),
+    Said("FILE-BUSY", {"file": "larch-court.xlsx"}),
+    Said("FILE-GONE", {"file": "larch-court.xlsx"}),
+    Said("FILE-EXISTS", {"file": "larch-court.xlsx"}),
+    Said("FILE-READ-ONLY", {"file": "larch-court.xlsx"}),
+    Said("FOLDER-READ-ONLY", {"file": "larch-court.xlsx"}),
+    Said("FILE-LINKED", {"file": "larch-court.xlsx", "links": 2}),
+    Said("FILE-OWNER", {"file": "larch-court.xlsx"}),
+    Said("DISK-FULL", {"file": "larch-court.xlsx", "why": "No space left on device"}),
+    Said("SAVE-FAILED", {"file": "larch-court.xlsx", "why": "Input/output error"}),
+    Said("WRITTEN-WRONG", {"part": "/xl/worksheets/sheet1.xml"}),
+    Said("RESULT-TAB-EDITED", {"tab": "Takeoff", "kept": "Takeoff (edited)"}),
+    Said("RESULT-TAB-FOREIGN", {"tab": "Takeoff"}),
+    Said("BOOK-SIGNED"),
+    Said("BOOK-LOCKED"),
+)
