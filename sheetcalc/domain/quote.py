@@ -52,8 +52,10 @@ class Material:
 
     Attributes
     ----------
-    item, tab, description, supplier
+    item, tab, description
         Row of the catalogue that is ordered.
+    suppliers
+        Who it is ordered from.
     unit, pack_by, pack
         What a pack holds, in the unit of the quantity lines.
     gross
@@ -73,7 +75,7 @@ class Material:
     item: str
     tab: str
     description: str
-    supplier: str
+    suppliers: tuple[str, ...]
     unit: Unit
     pack_by: PackBy
     pack: float
@@ -159,8 +161,10 @@ class Summary:
 
     Attributes
     ----------
+    deliveries
+        What suppliers charge for deliveries.
     cost
-        Materials and labour.
+        Materials, labour and deliveries.
     overhead
         On cost.
     profit
@@ -173,6 +177,7 @@ class Summary:
 
     materials: Decimal
     labour: Decimal
+    deliveries: Decimal
     cost: Decimal
     overhead: Decimal
     profit: Decimal

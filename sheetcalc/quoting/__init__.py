@@ -71,6 +71,7 @@ def make_quote(
     summary = _summary(
         sum((goods for goods, _ in costs), _NOTHING),
         sum((hours for _, hours in costs), _NOTHING),
+        sum((order.charges for order in orders), _NOTHING),
         inputs.job,
     )
     shares = shared_out(summary.price, [goods + hours for goods, hours in costs])
@@ -111,15 +112,17 @@ def _costs(
     return costs
 
 
-def _summary(materials: Decimal, labour: Decimal, job: Job) -> Summary:
+def _summary(materials: Decimal, labour: Decimal, deliveries: Decimal, job: Job) -> Summary:
     """From cost to total; each step rounds to the cent."""
-    cost = materials + labour
+    cost = materials + labour + deliveries
     overhead = share_of(cost, job.overhead)
     profit = share_of(cost + overhead, job.profit)
     contingency = share_of(cost + overhead + profit, job.contingency)
     price = cost + overhead + profit + contingency
     tax = share_of(price, job.tax)
-    return Summary(materials, labour, cost, overhead, profit, contingency, price, tax, price + tax)
+    return Summary(
+        materials, labour, deliveries, cost, overhead, profit, contingency, price, tax, price + tax
+    )
 
 
 def share_of(amount: Decimal, share: float) -> Decimal:

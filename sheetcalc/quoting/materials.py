@@ -33,7 +33,7 @@ def priced_materials(
 def _of_item(
     ordered: Sequence[tuple[str, OrderLine]], lines: Sequence[QuantityLine]
 ) -> Iterable[Material]:
-    supplier, first = ordered[0]
+    first = ordered[0][1]
     order_lines = tuple(line for _, line in ordered)
     amounts = [line.amount for line in order_lines]
     known = [amount for amount in amounts if amount is not None]
@@ -52,7 +52,7 @@ def _of_item(
             item=first.item,
             tab=first.tab,
             description=first.description,
-            supplier=supplier,
+            suppliers=tuple(dict.fromkeys(supplier for supplier, _ in ordered)),
             unit=unit,
             pack_by=pack_by,
             pack=pack,

@@ -7,8 +7,8 @@ programs evaluate are used: no ``[@Net]``, no totals rows, no XLOOKUP, FILTER, L
 """
 
 import re
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import date, datetime, time
 from typing import Final, TypeAlias
 
@@ -110,6 +110,22 @@ def share_with_number(keys: Sequence[Key], values: str) -> str:
     return f"SUMPRODUCT({found}*ISNUMBER({values}))/SUMPRODUCT({found})"
 
 
+def sum_product(values: str, *equal: tuple[str, str]) -> str:
+    """Sum of the rows whose texts are exactly those of the formula's own row.
+
+    Parameters
+    ----------
+    values
+        Range that is summed; text in it counts as nothing.
+    equal
+        A range, and the reference that its cell must equal.
+    """
+    found = "*".join(f"EXACT({where},{wanted})" for where, wanted in equal)
+    if len(equal) == 1:
+        found += "*1"
+    return f"SUMPRODUCT({found},{values})"
+
+
 def summed_where(values: str, keys: Sequence[Key], *, plainly: bool) -> str:
     """Sum of the rows that hold all keys.
 
@@ -154,6 +170,11 @@ class InputTable:
     """
 
     raw: RawTable
+    _by_row: Mapping[int, RawRow] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Index the records: ten thousand order lines each look one up."""
+        object.__setattr__(self, "_by_row", {row.row: row for row in self.raw.rows})
 
     def column(self, header: str) -> str | None:
         """Range of a declared column's records; None where the tab has no such column.
@@ -176,7 +197,7 @@ class InputTable:
 
     def row(self, number: int | None) -> RawRow | None:
         """Record in a sheet row."""
-        return next((row for row in self.raw.rows if row.row == number), None)
+        return None if number is None else self._by_row.get(number)
 
     def keys(self, number: int | None, headers: Iterable[str]) -> tuple[Key, ...]:
         """Keys that find a record again: what its cells hold in these columns.

@@ -45,6 +45,7 @@ TAKEOFF = Tab(
     columns=(
         _c("Phase", "Stage of the block.", 12),
         _c("Room", "Room, or 'whole job'.", 16),
+        _c("Type", "Number of the type of room on Quote.", 7),
         _c("Count", "How many alike.", 7),
         _c("Line", "Line of the takeoff.", 18),
         _c("Item", "Code of what is bought.", 14),
@@ -54,6 +55,7 @@ TAKEOFF = Tab(
         _c("Net", "Each times Count.", 11),
         _c("Waste %", "Waste factor; 'in plan' where whole packs come from a plan.", 9),
         _c("Gross", "Net with waste.", 11),
+        _c("Cost", "Share in the orders of the item, by gross quantity; without tax.", 11),
         _c("Basis", "The working in words, with the rule and its source.", 80),
     ),
 )
@@ -199,26 +201,170 @@ ORDER = Tab(
         _c("Pack price", "Price of a pack.", 11),
         _c("Amount", "Packs times price.", 12),
         _c("Weight", "Weight of the line.", 10),
-        _c("Needed on site", "Day.", 13),
-        _c("Order by", "Day.", 13),
+        _c("Delivery", "Number on the Deliveries tab; or called off phase by phase.", 10),
+        _c("Needed on site", "Day of the first task that uses it.", 13),
+        _c("Order by", "That day less the lead time, in working days.", 13),
+        _c("Ordered", "Packs ordered so far, from Received.", 10),
+        _c("Received", "Packs that have come, from Received.", 10),
+        _c("To order", "Packs still to order; below zero: more than is needed.", 10),
     ),
 )
 """Template: one tab a supplier, see ``order_tab``."""
 
+DELIVERIES = Tab(
+    key="Deliveries",
+    table="OutDeliveries",
+    record="one delivery of one supplier",
+    result=True,
+    purpose="What comes when, from whom and to where, in the order of the days; for your own eyes.",
+    columns=(
+        _c("Needed on site", "Earliest day of its goods.", 13),
+        _c("Order by", "Last day to order the goods that need longest.", 13),
+        _c("Supplier", "Who delivers.", 20),
+        _c("Delivery", "Number among the supplier's deliveries.", 9),
+        _c("Phase", "Stage of the block; empty: the whole job.", 12),
+        _c("Order number", "Order that it belongs to.", 25),
+        _c("Deliver to", "Place.", 30),
+        _c("Lines", "Order lines and call-offs in it.", 7),
+        _c("Weight", "Of the goods whose weight is known.", 11),
+        _c("Pallets", "By the Job's largest load of a pallet.", 8),
+        _c("Package code", "UN/ECE Recommendation 21: PX is a pallet.", 9),
+        _c("Order amount", "Goods of the order, without tax.", 12),
+        _c("Minimum order", "Of the supplier.", 11),
+        _c("Delivery charge", "Of the supplier, for one delivery.", 11),
+        _c("State", "OK, late, below the minimum order, or weights not known.", 34),
+    ),
+)
+
+CALL_OFFS = Tab(
+    key="Call-offs",
+    table="OutCallOffs",
+    record="what one phase takes of goods ordered once",
+    result=True,
+    purpose="Goods of one batch are ordered once for the whole job and called off phase by phase, "
+    "spares with them.",
+    columns=(
+        _c("Supplier", "Who delivers.", 20),
+        _c("Order number", "Order that holds them.", 25),
+        _c("Item", "Your code.", 13),
+        _c("Description", "What it is.", 34),
+        _c("Call", "In the order of the days.", 6),
+        _c("Phase", "Stage of the block.", 12),
+        _c("Delivery", "Number among the supplier's deliveries.", 9),
+        _c("Needed", "Gross quantity of the phase.", 11),
+        _c("Unit", "Unit of Needed.", 8),
+        _c("Needed so far", "With the phases before.", 11),
+        _c("Packs so far", "Packs opened by then.", 9),
+        _c("Packs", "To send for this phase.", 8),
+        _c("Package code", "UN/ECE Recommendation 21.", 9),
+        _c("Weight", "Of these packs.", 10),
+        _c("Needed on site", "Day.", 13),
+        _c("Deliver to", "Place.", 30),
+    ),
+)
+
+SOURCES = Tab(
+    key="Sources",
+    table="OutSources",
+    record="one supplier of an item that several sell",
+    result=True,
+    purpose="What several suppliers sell, side by side, and the mix that costs least; for your own "
+    "eyes.",
+    columns=(
+        _c("Item", "Your code.", 13),
+        _c("Description", "As this supplier's row has it.", 34),
+        _c("Supplier", "Who sells it.", 20),
+        _c("Supplier code", "The supplier's code.", 14),
+        _c("Needed", "Gross quantity of the whole job.", 11),
+        _c("Unit", "Unit of Needed and Pack.", 8),
+        _c("Pack", "What a pack holds.", 10),
+        _c("Packs", "Whole packs, rounded up in each order.", 8),
+        _c("Pack price", "Price of a pack.", 11),
+        _c("Cost", "Packs times price.", 12),
+        _c("Dearer by", "Than the cheapest supplier of the item.", 12),
+        _c("Ordered there", "yes or no.", 10),
+        _c("Cheapest mix", "yes where the mix that costs least buys it there.", 10),
+    ),
+)
+
 QUOTE = Tab(
     key="Quote",
     table="OutQuote",
-    record="one priced line a room or a type of room",
+    record="one priced type of room",
     result=True,
-    purpose="Prices by room and by type of room, then overhead, profit, contingency and tax.",
+    purpose="Prices by type of room, then overhead, profit, contingency, tax and total; what the "
+    "price assumes, and what it leaves out.",
     columns=(
-        _c("Room", "Room, or type of room.", 18),
-        _c("Count", "How many alike.", 8),
-        _c("Materials", "Share of the orders.", 13),
+        _c("No.", "Number of the type of room.", 6),
+        _c("Type of room", "First room of the type and its finish, or 'whole job'.", 24),
+        _c("Rooms", "Rooms of this type.", 30),
+        _c("Count", "How many rooms.", 8),
+        _c("Area", "Tiled area of all of them.", 10),
+        _c("Materials", "Share of the orders, without tax.", 13),
         _c("Labour", "Hours at their rates.", 13),
-        _c("Each", "For one room.", 13),
-        _c("Total", "For all alike.", 14),
-        _c("Per area", "For the Job's unit of area.", 12),
+        _c("Cost", "Materials and labour.", 13),
+        _c("Price", "Share of the price without tax, by cost.", 14),
+        _c("Each", "Price of one room.", 13),
+        _c("Per area", "Price for the Job's unit of tiled area.", 11),
+        _c("To be priced", "Lines of materials and labour without a price.", 9),
+    ),
+)
+
+QUOTE_ROOMS = Tab(
+    key="Quote by room",
+    table="OutQuoteRooms",
+    record="one priced row of Rooms",
+    result=True,
+    purpose="The price of each room: its share of its type on Quote, by count.",
+    columns=(
+        _c("Room", "Room.", 16),
+        _c("Phase", "Stage of the block.", 13),
+        _c("Type", "Number of its type on Quote.", 7),
+        _c("Count", "How many alike.", 8),
+        _c("Materials", "Share of the orders, without tax.", 13),
+        _c("Labour", "Hours at their rates.", 13),
+        _c("Price", "Share of the price without tax.", 14),
+        _c("Each", "Price of one room.", 13),
+    ),
+)
+
+QUOTE_MATERIALS = Tab(
+    key="Quote materials",
+    table="OutCosts",
+    record="one item that is ordered",
+    result=True,
+    purpose="What one unit of each item costs: the packs of the whole job, shared by gross "
+    "quantity.",
+    columns=(
+        _c("Item", "Code.", 14),
+        _c("Description", "What it is.", 38),
+        _c("Supplier", "Who it is ordered from.", 20),
+        _c("Gross", "Gross quantity of the whole job.", 12),
+        _c("Unit", "Unit of the quantity.", 8),
+        _c("Packs", "Whole packs on the orders.", 9),
+        _c("Amount", "Price of those packs, without tax.", 13),
+        _c("Cost per unit", "What one unit of the quantity costs.", 13),
+    ),
+)
+
+QUOTE_LABOUR = Tab(
+    key="Quote labour",
+    table="OutLabour",
+    record="one task in one type of room",
+    result=True,
+    purpose="Hours and cost of each task in each type of room.",
+    columns=(
+        _c("Type", "Number of the type of room on Quote.", 7),
+        _c("Type of room", "First room of the type and its finish, or 'whole job'.", 24),
+        _c("Task", "Task of the Labour tab.", 28),
+        _c("Basis", "What the hours are for.", 24),
+        _c("Surface", "Only on this surface.", 14),
+        _c("Quantity", "How much of the basis all rooms of the type have.", 11),
+        _c("Unit", "Unit of the basis.", 8),
+        _c("Hours per unit", "From Labour.", 10),
+        _c("Hours", "Quantity times hours per unit.", 11),
+        _c("Hourly rate", "From Labour.", 10),
+        _c("Amount", "Hours at their rate.", 13),
     ),
 )
 
@@ -240,7 +386,8 @@ ROOM_CARDS = Tab(
 
 RESULT_TABS: tuple[Tab, ...] = (
     FINDINGS, TAKEOFF, SETTING_OUT, CUT_LIST, ROLL_PLAN, CABLE_SCHEDULE, RESISTANCE_LOG, ORDER,
-    QUOTE, ROOM_CARDS,
+    DELIVERIES, CALL_OFFS, SOURCES,
+    QUOTE, QUOTE_ROOMS, QUOTE_MATERIALS, QUOTE_LABOUR, ROOM_CARDS,
 )  # fmt: skip
 """Every tab that the tool writes, in order; Order stands for one tab a supplier."""
 

@@ -11,6 +11,8 @@ from sheetcalc.workbook.results.cut_list import cut_list_sheet
 from sheetcalc.workbook.results.findings import Worded, findings_sheet, severity_of
 from sheetcalc.workbook.results.frame import Frame
 from sheetcalc.workbook.results.order import order_sheets
+from sheetcalc.workbook.results.quote import quote_sheets
+from sheetcalc.workbook.results.quote_formulas import QuoteFormulas
 from sheetcalc.workbook.results.resistance_log import resistance_log_sheet
 from sheetcalc.workbook.results.roll_plan import roll_plan_sheet
 from sheetcalc.workbook.results.setting_out import setting_out_sheet
@@ -37,15 +39,18 @@ def result_sheets(run: Run, findings: Sequence[Worded], raw: RawBook) -> tuple[S
     job = run.inputs.job
     status = master_status([severity_of(f) for f in findings], run.left_out)
     frame = Frame(raw, job.units, status)
+    quote = run.quote
+    prices = QuoteFormulas(run, quote, frame) if quote else None
     return (
         findings_sheet(findings, frame, job),
-        takeoff_sheet(run.lines, frame),
+        takeoff_sheet(run.lines, frame, quote, prices),
         setting_out_sheet(run.setting_outs, frame),
         cut_list_sheet(run.setting_outs, frame),
         roll_plan_sheet(run.roll_plans, run.inputs.catalogue, frame),
         cable_schedule_sheet(run.cable_plans, job, frame),
         resistance_log_sheet(run.cable_plans, run.inputs.readings, frame),
         *order_sheets(run.orders, run.lines, run.inputs, frame),
+        *(quote_sheets(run, quote, prices, frame) if quote and prices else ()),
     )
 
 

@@ -157,7 +157,7 @@ def sheet_of(  # noqa: PLR0913 - the parts of a sheet, each by its name
 ) -> SheetModel:
     """Make a result tab with its title, status and signature."""
     at = _status_column(tables[0], name or tab.key)
-    cell = f"${_letter(at)}$1"
+    cell = f"${column_letter(at)}$1"
     status = [
         ConditionalStyle(cell, f"LEFT({cell},{len(word)})={_quoted(word)}", looks)
         for word, looks in (("OK", "ok"), ("OUT OF DATE", "warning"), ("INCOMPLETE", "warning"))
@@ -190,8 +190,8 @@ def _status_column(table: TableModel, title: str) -> int:
     return len(table.columns)
 
 
-def _letter(column: int) -> str:
-    """Letters of a 1-based column."""
+def column_letter(column: int) -> str:
+    """Letters of a 1-based column, such as ``AB``."""
     letters = ""
     while column:
         column, rest = divmod(column - 1, 26)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from sheetcalc.domain.quantity import PackBy, QuantityLine, WasteUsed
+from sheetcalc.domain.quote import Quote
 from sheetcalc.workbook.formulas import looked_up, this_row
 from sheetcalc.workbook.results.frame import (
     BLANK,
@@ -14,6 +15,8 @@ from sheetcalc.workbook.results.frame import (
     table_of,
     text,
 )
+from sheetcalc.workbook.results.order_formulas import TO_BE_PRICED
+from sheetcalc.workbook.results.quote_formulas import QuoteFormulas
 from sheetcalc.workbook.results_tabs import TAKEOFF
 from sheetcalc.workbook.sheet import Cell, SheetModel
 
@@ -30,11 +33,25 @@ _GROSS: Final = f"{this_row(TAKEOFF.table, 'Net')}*(1+{this_row(TAKEOFF.table, '
 _GROSS_WITHOUT_WASTE: Final = this_row(TAKEOFF.table, "Net")
 
 
-def takeoff_sheet(lines: Sequence[QuantityLine], frame: Frame) -> SheetModel:
+def takeoff_sheet(
+    lines: Sequence[QuantityLine],
+    frame: Frame,
+    quote: Quote | None = None,
+    formulas: QuoteFormulas | None = None,
+) -> SheetModel:
     """Takeoff tab: net is each times count, gross is net with waste; both live.
 
     Lines whose packs come from a plan are values throughout: what they depend on is not on this
     tab, and changing it turns the status to out of date.
+
+    Parameters
+    ----------
+    lines
+        Quantity lines of the run.
+    frame
+        Shared by the result tabs of the run.
+    quote, formulas
+        Types of room, and what each line costs; without them those columns stay blank.
     """
     wastes: dict[WasteUsed, Cell] = {}
     rows = []
@@ -54,6 +71,7 @@ def takeoff_sheet(lines: Sequence[QuantityLine], frame: Frame) -> SheetModel:
                 "Room": Cell(
                     line.room or WHOLE_JOB, "result_link" if link else "result", link=link
                 ),
+                "Type": _type(at, quote),
                 "Count": count(line.count),
                 "Line": text(line.line),
                 "Item": text(line.item),
@@ -63,10 +81,29 @@ def takeoff_sheet(lines: Sequence[QuantityLine], frame: Frame) -> SheetModel:
                 "Net": quantity(line.net_shown, line.unit, None if planned else _NET),
                 "Waste %": text(IN_PLAN) if planned else waste,
                 "Gross": quantity(gross, line.unit, None if planned else live_gross),
+                "Cost": _cost(at, line, quote, formulas),
                 "Basis": text(line.basis, wrap=True),
             }
         )
     return sheet_of(KEY, TAKEOFF, frame, [table_of(TAKEOFF, rows, nothing="nothing to take off")])
+
+
+def _type(at: int, quote: Quote | None) -> Cell:
+    """Give the number of the type of room; blank for the job's own lines that nobody pays for."""
+    number = quote.type_of_line.get(at) if quote else None
+    if quote is None or number is None or number > len(quote.types):
+        return BLANK
+    return count(number)
+
+
+def _cost(at: int, line: QuantityLine, quote: Quote | None, formulas: QuoteFormulas | None) -> Cell:
+    """Share in the order of the line's item; blank where nothing is bought."""
+    place = quote.material_of_line.get(at) if quote else None
+    if quote is None or formulas is None or place is None:
+        return BLANK
+    rate = quote.materials[place].rate
+    value = TO_BE_PRICED if rate is None else line.gross_shown * float(rate)
+    return Cell(value, "result_money", formulas.cost_of_line(at))
 
 
 def _waste(waste: WasteUsed, frame: Frame) -> Cell:
