@@ -251,3 +251,12 @@ def test_keeping_to_a_start_in_a_herringbone(degrees: float) -> None:
     first = laid(where, tile(600, 150), how, Job())
     again = laid(where, tile(600, 150), how, Job(), origin=first.origin)
     assert (again.whole, again.cut) == (first.whole, first.cut)
+
+
+def test_without_offcuts_the_bound_counts_tiles() -> None:
+    # 1000 x 1000 in 300 mm tile: four by four whatever the start; by area alone (1000 less three
+    # joints of 3, 991 x 991) eleven tiles would do
+    where = room(1000, 1000)
+    none = Job(perimeter_gap_mm320=0, offcuts="none")
+    assert laid(where, tile(300, 300), job=none).lower_bound == 16
+    assert laid(where, tile(300, 300)).lower_bound == 11

@@ -113,7 +113,6 @@ def _counted(
         joint_area = area * (1 - chip / module)
     joint_length = _joint_length(req, joint_area, covered, area)
     start, words = _start(req, sampled, whole)
-    shape = shapely.buffer(plane.shape, -req.joint * 0.7072)
     cell = abs(float(np.linalg.det(pattern.vectors))) / len(pattern.motif)
     if given:
         how = "start given, so that joints run on from the neighbouring surface"
@@ -141,7 +140,7 @@ def _counted(
         pieces=cut_list(cuts.parts, pattern.length, pattern.width, 1),
         smallest_cut_mm320=None if cuts.shortest is None else math.floor(cuts.shortest),
         balance_mm320=round(sampled.balance),
-        lower_bound=math.ceil(float(shapely.area(shape)) / cell - 1e-9),
+        lower_bound=_least_tiles(plane, req.joint, cell),
         area_m2=req.surface.region.area_m2,
         joint_area_m2=mm320_squared_to_m2(joint_area),
         joint_length_m=mm320_to_m(joint_length),
@@ -159,6 +158,20 @@ def _counted(
         anchor=(float(sampled.start[0]), float(sampled.start[1])),
         joint_edges=req.joint_edges,
     )
+
+
+def _least_tiles(plane: Plane, joint: int, cell: float) -> int:
+    """Tiles that no layout can do without.
+
+    Drawn in by half a joint, every point of the region lies in some tile's module; a tile covers
+    at least its module's share.  Half a joint's diagonal is taken off along the edges, and a
+    quarter disc and more at every corner.
+    """
+    reach = joint * 0.7072
+    corners = shapely.get_num_coordinates(plane.shape)
+    edge = float(shapely.length(plane.shape))
+    area = float(shapely.area(plane.shape)) - reach * edge - 1.6 * reach**2 * corners
+    return max(math.ceil(area / cell - 1e-9), 1)
 
 
 def _joint_length(req: Request, joint_area: float, covered: float, area: float) -> float:

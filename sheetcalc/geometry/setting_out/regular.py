@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from sheetcalc.domain.measure import mm320_squared_to_m2, mm320_to_m
 from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Circle, Point
-from sheetcalc.geometry.setting_out.aims import aims_of
+from sheetcalc.geometry.setting_out.aims import Aim, aims_of
 from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.first_tile import first_tile
 from sheetcalc.geometry.setting_out.holes import drill
@@ -75,7 +75,10 @@ def regular(req: Request, slabs: Slabs, origin: Given) -> SettingOut:
         pieces=cut_list(parts, laid.length, laid.width, scale),
         smallest_cut_mm320=None if chips.shortest is None else chips.shortest // scale,
         balance_mm320=choice.balance // scale,
-        lower_bound=math.ceil(least / (lattice.length * lattice.width * per_sheet) - 1e-9),
+        lower_bound=max(
+            math.ceil(least / (lattice.length * lattice.width * per_sheet) - 1e-9),
+            _fewest(req, fine, lattice, choice),
+        ),
         area_m2=req.surface.region.area_m2,
         joint_area_m2=mm320_squared_to_m2(slabs.area_mm320 - chips.covered / scale**2),
         joint_length_m=mm320_to_m(length / scale),
@@ -107,6 +110,14 @@ def slabs_for(req: Request) -> Slabs:
         [(turn_point(a, -turns), turn_point(b, -turns)) for a, b in req.joint_edges],
         req.joint,
     )
+
+
+def _fewest(req: Request, slabs: Slabs, lattice: Lattice, choice: Choice) -> int:
+    """Fewest tiles that any start lays; a bound only where no piece comes from an offcut."""
+    if req.job.offcuts != "none" or req.sheet or not choice.proven:
+        return 0
+    first = (Aim.FEWEST_TILES, *(aim for aim in Aim if aim is not Aim.FEWEST_TILES))
+    return best_start(slabs, lattice, first).laid
 
 
 def _turned_given(origin: Given, width: int) -> Given:
