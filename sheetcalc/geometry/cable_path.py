@@ -31,6 +31,8 @@ from sheetcalc.geometry.cable_strips import (
 _PLACES_A_SPACING: Final = 4
 """Fineness of the search where the spacing is free: row places a target spacing."""
 
+_EFFORTS: Final = (0, 1, 2)
+_UPPER_THIRD: Final = 1 / 3  # a mean nearer a step than this also wants the step below
 _MASKINGS: Final = 3
 _LENGTHENINGS: Final = 4
 _LONGER: Final = 1.25
@@ -107,7 +109,7 @@ class PathPlan:
         return max(self.steps) * self.lattice.pitch_mm
 
 
-def steps_for(area_mm2: float, rules: CableRules, pitch_mm: float, *, wider: bool) -> list[int]:
+def steps_for(area_mm2: float, rules: CableRules, pitch_mm: float, effort: int) -> list[int]:
     """Distances between rows to try for a cable, in places, ascending.
 
     Parameters
@@ -118,16 +120,24 @@ def steps_for(area_mm2: float, rules: CableRules, pitch_mm: float, *, wider: boo
         Cable and its least spacing.
     pitch_mm
         Of row places [mm].
-    wider
-        Look further than the two nearest the mean spacing.
+    effort
+        0: the two or three nearest the mean spacing; 1: one more either way; 2: down to the least.
     """
     least = max(1, ceil(rules.nearest_mm / pitch_mm - EXACT_MM))
     mean = area_mm2 / rules.length_mm / pitch_mm
     near = max(least, floor(mean + EXACT_MM))
-    steps = {near, near + 1} if mean - near > 1 / 3 else {near - 1, near, near + 1}
-    if wider:
+    steps = {near, near + 1} if mean - near > _UPPER_THIRD else {near - 1, near, near + 1}
+    if effort == 1:
         steps |= {near - 1, near + 1, near + 2}
+    elif effort:
+        steps |= {least, least + 1, (least + near) // 2}
     return sorted(s for s in steps if s >= least)
+
+
+def free_pitch_mm(area_mm2: float, rules: CableRules) -> float:
+    """Distance of row places where the spacing is free: a whole part of the least spacing [mm]."""
+    wanted = area_mm2 / rules.length_mm / _PLACES_A_SPACING
+    return rules.nearest_mm / max(1, floor(rules.nearest_mm / wanted + EXACT_MM))
 
 
 def plan_path(
@@ -155,9 +165,9 @@ def plan_path(
     first_turned = (back - front) > (right - left)
     best: PathPlan | None = None
     reason = ""
-    for wider in (False, True):
+    for effort in _EFFORTS:
         for turned in (first_turned, not first_turned):
-            plan, why = _one_way(free, rules, towards, turned=turned, wider=wider)
+            plan, why = _one_way(free, rules, towards, turned=turned, effort=effort)
             reason = reason or why
             if plan is None:
                 continue
@@ -171,22 +181,20 @@ def plan_path(
 
 
 def _one_way(
-    free: Polygon, rules: CableRules, towards: tuple[float, float], *, turned: bool, wider: bool
+    free: Polygon, rules: CableRules, towards: tuple[float, float], *, turned: bool, effort: int
 ) -> tuple[PathPlan | None, str]:
     """Plan with rows in one direction."""
     if turned:
         free = shapely.transform(free, lambda c: c[:, ::-1])
         towards = (towards[1], towards[0])
     knobs = rules.knob_pitch_mm
-    pitch = knobs or max(
-        rules.nearest_mm / _PLACES_A_SPACING, free.area / rules.length_mm / _PLACES_A_SPACING
-    )
+    pitch = knobs or free_pitch_mm(free.area, rules)
     lattice = lattice_for(free, pitch, knobbed=knobs is not None)
     pitch = lattice.pitch_mm
     shortest = max(rules.nearest_mm, 2 * rules.radius_mm)
     if knobs:
         shortest = ceil(shortest / pitch - EXACT_MM) * pitch
-    steps = steps_for(free.area, rules, pitch, wider=wider)
+    steps = steps_for(free.area, rules, pitch, effort)
     if not steps or lattice.count < steps[0]:
         return None, "the free floor is too narrow for two runs side by side"
     strips = strips_of(free, lattice, shortest)

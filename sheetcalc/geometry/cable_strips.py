@@ -69,7 +69,8 @@ def lattice_for(free: Polygon, pitch_mm: float, *, knobbed: bool) -> Lattice:
             rest_x = 0.0
         rest_y = (back - front) - count * pitch_mm
         return Lattice(pitch_mm, left + rest_x / 2, front + rest_y / 2, count, knobbed=True)
-    count = max(1, round((back - front) / pitch_mm))
+    # never closer than asked for: a whole number of places keeps the least spacing
+    count = max(1, floor((back - front) / pitch_mm + EXACT_MM))
     return Lattice((back - front) / count, left, front, count, knobbed=False)
 
 
