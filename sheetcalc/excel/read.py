@@ -8,6 +8,7 @@ import atexit
 import contextlib
 import json
 import os
+import signal
 import subprocess
 import sys
 import tempfile
@@ -27,7 +28,11 @@ SECONDS = 60.0
 BOOKS_PER_CHILD = 100
 """A child is replaced after so many workbooks, so that its memory does not wear out."""
 
+CPU_SECONDS = 9
+"""Processor time that the child may take for one workbook [s]."""
+
 _MOST_WORDS = 300
+_SECONDS_TO_END = 5.0
 
 
 class _Child:
@@ -58,9 +63,21 @@ class _Child:
         """Wait for one line; empty when the process has ended."""
         return self._process.stdout.readline() if self._process.stdout else b""
 
+    def _status(self) -> int | None:
+        """Exit status, once the output has ended; None where the process goes on."""
+        with contextlib.suppress(subprocess.TimeoutExpired):
+            return self._process.wait(_SECONDS_TO_END)
+        return None
+
+    @property
+    def ran_out_of_time(self) -> bool:
+        """Whether the system ended the process for its processor time."""
+        limit = getattr(signal, "SIGXCPU", None)
+        return limit is not None and self._status() == -limit
+
     def last_words(self) -> str:
         """Return how the process ended."""
-        status = self._process.poll()
+        status = self._status()
         self._errors.seek(0)
         lines = self._errors.read().decode(errors="replace").strip().splitlines()
         return (lines[-1] if lines else f"the reading process ended with {status}")[:_MOST_WORDS]
@@ -141,7 +158,7 @@ class PendingBook:
         self._path = str(path)
         self._child = _take()
         self._line = b""
-        self._child.ask(request_for(self._path, tabs))
+        self._child.ask(request_for(self._path, tabs) | {"cpu_seconds": CPU_SECONDS})
         # a thread, so that a long answer is taken off the pipe while this process imports
         self._thread = Thread(target=self._listen, daemon=True)
         self._thread.start()
@@ -171,9 +188,13 @@ class PendingBook:
             self._child.end()
             raise _gave_up(seconds)
         if not self._line:
-            words = self._child.last_words()
+            ended = (
+                _gave_up(CPU_SECONDS)
+                if self._child.ran_out_of_time
+                else _failed(self._child.last_words())
+            )
             self._child.end()
-            raise _failed(words)
+            raise ended
         _give_back(self._child)
         answer = json.loads(self._line)
         if "refused" in answer:

@@ -22,9 +22,6 @@ from sheetcalc.excel.read_tables import WantedTab, read_tabs  # noqa: E402
 MOST_MEMORY = 1 << 30
 """Address space of the reading process [bytes]."""
 
-CPU_SECONDS = 9
-"""Processor time for one workbook [s]."""
-
 
 def limit_memory() -> None:
     """Limit the address space, where the system can."""
@@ -35,15 +32,15 @@ def limit_memory() -> None:
     resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
 
 
-def limit_time() -> None:
-    """Give the next workbook its processor time, counted from now."""
+def limit_time(seconds: int) -> None:
+    """Give the next workbook its processor time [s], counted from now."""
     try:
         import resource  # noqa: PLC0415 (not on every system)
     except ImportError:
         return
     used = resource.getrusage(resource.RUSAGE_SELF)
     hard = resource.getrlimit(resource.RLIMIT_CPU)[1]
-    soft = int(used.ru_utime + used.ru_stime) + CPU_SECONDS + 1
+    soft = int(used.ru_utime + used.ru_stime) + seconds + 1
     resource.setrlimit(resource.RLIMIT_CPU, (soft, hard))
 
 
@@ -72,8 +69,9 @@ def main() -> None:
     """Answer requests until standard input ends."""
     limit_memory()
     for line in sys.stdin.buffer:
-        limit_time()
-        reply = json.dumps(answer(json.loads(line)), separators=(",", ":"))
+        request = json.loads(line)
+        limit_time(request["cpu_seconds"])
+        reply = json.dumps(answer(request), separators=(",", ":"))
         sys.stdout.buffer.write(reply.encode() + b"\n")
         sys.stdout.buffer.flush()
 

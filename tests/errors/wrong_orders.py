@@ -32,7 +32,7 @@ ORDERS: tuple[Wrong, ...] = (
     wrong("PHASE-START-PAST", "Phases!B5", *phase(date(2027, 3, 1)), QUOTED),
     wrong("ORDER-LATE", "Phases!B5", *phase(date(2027, 4, 5)), QUOTED, LEAD),
     wrong("LEAD-WITHOUT-DATES", "Phases!B5", *phase(None), LEAD),
-    wrong("ORDERED-OVER-NEED", "Received!D5", *phase(date(2027, 4, 5)), received("T-3030")),
+    wrong("ORDERED-OVER-NEED", "Tiles!U5", *phase(date(2027, 4, 5)), received("T-3030")),
     wrong("RECEIVED-NOT-ORDERED", "Received!C5", *phase(date(2027, 4, 5)), received("T-9999")),
 )
 

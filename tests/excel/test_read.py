@@ -288,6 +288,22 @@ def test_reading_that_takes_too_long_is_given_up(path: Path) -> None:
     assert refused.value.code == "READING-TAKES-TOO-LONG"
 
 
+def test_a_workbook_that_takes_too_much_processor_time_is_given_up(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def large(book: Workbook) -> None:
+        for row in range(6, 60_000):
+            book["Rooms"].cell(row, 1).value = row
+            book["Rooms"].cell(row, 5).value = 2.5
+
+    edited(path, large)
+    monkeypatch.setattr(read, "CPU_SECONDS", -1)
+    read.end_idle_children()
+    with pytest.raises(Refused) as refused:
+        read_book(path)
+    assert refused.value.code == "READING-TAKES-TOO-LONG"
+
+
 def test_a_child_is_used_again_for_the_next_workbook(path: Path) -> None:
     path.write_bytes(small_room_bytes())
     read.end_idle_children()
