@@ -7,7 +7,7 @@ import io
 from collections.abc import Sequence
 
 from sheetcalc.excel import xml_tools as xml
-from sheetcalc.excel.book import Book
+from sheetcalc.excel.book import Book, single_cell
 from sheetcalc.excel.formula_text import quote_sheet
 from sheetcalc.excel.graft_kept import keep_edited
 from sheetcalc.excel.graft_names import NamePlan, plan_names
@@ -33,6 +33,7 @@ from sheetcalc.excel.graft_workbook import (
     WorkbookEditor,
 )
 from sheetcalc.excel.own_tabs import (
+    INPUT_NAME,
     RESULT_NAME,
     OwnTab,
     input_name,
@@ -65,6 +66,7 @@ class Plan:
         self.removed: set[str] = set()
         self.out = NewParts()
         self.kept_parts = NewParts()
+        self.stale = self._stale_names()
 
     # -- the steps ---------------------------------------------------------------------------
 
@@ -203,7 +205,7 @@ class Plan:
         editor = self.editor
         known = {s.own.defined_name for s in live if s.own}
         editor.drop_names(known)
-        editor.drop_names(self._stale_names())
+        editor.drop_names(self.stale)
         used = {(e.get("name") or "").lower() for e in self.book.defined_names()}
         for name, text in names.new_names:
             editor.add_name(name, text, {})
@@ -233,13 +235,17 @@ class Plan:
                 editor.add_name(local, text, {"localSheetId": str(index), **attributes})
 
     def _stale_names(self) -> list[str]:
-        """Names of ours whose tab a person has deleted."""
-        return [
-            e.get("name") or ""
-            for e in self.book.defined_names()
-            if (e.get("name") or "").lower().startswith(("sheetcalc_tab_", "sheetcalc_in_"))
-            and "#REF!" in (e.text or "").upper()
-        ]
+        """Find names of ours whose tab a person, or a program, has deleted."""
+        found: list[str] = []
+        for element in self.book.defined_names():
+            name, text = element.get("name") or "", element.text or ""
+            if not name.lower().startswith((RESULT_NAME, INPUT_NAME)):
+                continue
+            target = single_cell(text)
+            gone = target is not None and self.book.sheet_named(target[0]) is None
+            if gone or "#REF!" in text.upper():
+                found.append(name)
+        return found
 
     def _drop_calculation_chain(self) -> None:
         for relation in self.book.relationships:
