@@ -106,7 +106,9 @@ def test_every_wording_has_its_words_and_its_source() -> None:
         assert isinstance(wording.severity, Severity)
         for part in (wording.found, wording.expected, wording.what_to_do):
             list(Formatter().parse(part))
-            assert not re.search(r"[a-z]{4}\.$", part), f"{code}: the parts of a message are no sentences"
+            assert not re.search(r"[a-z]{4}\.$", part), (
+                f"{code}: the parts of a message are no sentences"
+            )
 
 
 def test_every_code_and_setting_can_be_explained() -> None:
