@@ -221,6 +221,8 @@ class SettingOut:
         turned back by ``turn_degrees``), for drawings [1/320 mm].
     joint_edges
         Stretches of the outline where half a joint was left instead of the perimeter gap.
+    gap_mm320
+        Perimeter gap that was taken off first [1/320 mm]; -1 where tiles were counted by area.
     opened_mean
         Tiles opened, averaged over alike rooms that share offcuts with the whole job; equal to
         ``tiles_opened`` otherwise; 0 where offcuts were not looked at.
@@ -268,13 +270,30 @@ class SettingOut:
     sheet_chips: Point = (0, 0)
     anchor: tuple[float, float] = (0.0, 0.0)
     joint_edges: tuple[tuple[Point, Point], ...] = ()
+    gap_mm320: int = -1
     opened_mean: float = 0.0
     tiles_by_area: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class Strip:
-    """A strip of roll, or a board, cut for one room: length along the roll, width across it."""
+    """A strip of roll, or a piece of board, cut for one room.
+
+    Attributes
+    ----------
+    item
+        Code of the roll, mat or board that it is cut from.
+    piece
+        Which piece of the room it is, for the cutting list.
+    length_mm320, width_mm320
+        Along the roll, or a board's long side, and across it.
+    left_mm320, front_mm320
+        Near left corner on the surface; of no meaning for an upturn.
+    turned
+        Its length runs along Front of the surface instead of along Left.
+    pool
+        Item cell that names several codes priced against each other; "" where it names one.
+    """
 
     item: str
     phase: str
@@ -286,6 +305,7 @@ class Strip:
     left_mm320: int = 0
     front_mm320: int = 0
     turned: bool = False
+    pool: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -322,8 +342,13 @@ class RollPlan:
         Rolls to buy.
     lower_bound
         No plan of the same strips needs fewer.
+    bound_by
+        Words: what the bound is worked from.
     leftovers
         Rests worth keeping, of this phase's rolls and of earlier ones.
+    by_length
+        Stretches of a band in the order of the rooms: a list for the person on the roll, whose
+        packs come from the order's length and allowance.
     """
 
     item: str
@@ -333,6 +358,21 @@ class RollPlan:
     lower_bound: int
     basis: str
     leftovers: tuple[Leftover, ...] = ()
+    bound_by: str = "area"
+    by_length: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class StockShare:
+    """Part of a surface's strips that is cut from one of several items named together.
+
+    ``each_m2`` is for one room, averaged over alike rooms.
+    """
+
+    surface: str
+    pool: str
+    item: str
+    each_m2: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -440,9 +480,14 @@ class CablePlan:
 
 @dataclass(frozen=True, slots=True)
 class RoomWork:
-    """A room with its plans: what a line of the takeoff is worked from."""
+    """A room with its plans: what a line of the takeoff is worked from.
+
+    ``strips`` are those of one room, of the items that the roll plan chose; ``stock`` tells how
+    they were shared out where a build-up names several items.
+    """
 
     room: Room
     setting_outs: Mapping[str, SettingOut] = field(default_factory=dict)
     strips: tuple[Strip, ...] = ()
     cables: tuple[CablePlan, ...] = ()
+    stock: tuple[StockShare, ...] = ()

@@ -24,6 +24,7 @@ from sheetcalc.domain.measure import INCH as INCH_UNIT
 from sheetcalc.domain.measure import JobUnits, Length
 from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Surface, Wall
+from sheetcalc.geometry.setting_out import set_out
 from sheetcalc.geometry.setting_out.movement import movement_joints
 from sheetcalc.geometry.setting_out.room import set_out_room, shared_edges
 from sheetcalc.geometry.setting_out.tape import tape
@@ -180,3 +181,28 @@ def test_joint_lines_run_on_into_the_shower_and_up_the_walls() -> None:
     assert (found["wall far"].origin[0] - start[0]) % (603 * MM) == 0
     ends = 2350 * MM - found["wall near"].origin[0]
     assert (ends - 600 * MM - start[0]) % (603 * MM) == 0
+
+
+def test_a_shower_floor_is_measured_from_named_walls() -> None:
+    # the room is 3250 wide; the shower floor lies at its right, behind a near wall
+    shower = Surface("shower floor S1", SurfaceKind.SHOWER_FLOOR, region(box(2350, 0, 3250, 900)))
+    walls = [
+        Wall("near", (0, 0), (3250 * MM, 0)),
+        Wall("right", (3250 * MM, 0), (3250 * MM, 1710 * MM)),
+        Wall("far", (3250 * MM, 1710 * MM), (0, 1710 * MM)),
+        Wall("left", (0, 1710 * MM), (0, 0)),
+    ]
+    out = set_out("1", shower, spec(GRID), tile(300, 300), Job(), walls=walls)
+    assert (out.start_left_mm320, out.start_front_mm320) == out.origin
+    assert "from the near wall" in out.start
+    assert "from the left wall" in out.start
+    alone = set_out("1", shower, spec(GRID), tile(300, 300), Job())
+    assert alone.start_left_mm320 == out.origin[0] - 2350 * MM
+    assert "from the left edge of shower floor S1" in alone.start
+
+
+def test_a_curb_has_no_perimeter_gap_and_a_niche_a_joint() -> None:
+    curb = laid(room(893, 100), tile(600, 300), kind=SurfaceKind.CURB, job=Job())
+    assert {p.width_mm320 for p in curb.pieces} == {100 * MM}
+    niche = laid(room(306, 306), tile(300, 300), kind=SurfaceKind.NICHE, job=Job())
+    assert (niche.whole, niche.cut, niche.gap_mm320) == (1, 0, 3 * MM)

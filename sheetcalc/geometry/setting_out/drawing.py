@@ -43,7 +43,7 @@ class DrawnTile:
 
 
 def tiles_of(
-    out: SettingOut, gap_mm320: int, small_share: float = 0.0, most: int = 20_000
+    out: SettingOut, gap_mm320: int = 0, small_share: float = 0.0, most: int = 20_000
 ) -> tuple[DrawnTile, ...]:
     """Lay out every tile of a surface; sheets of a mosaic, not chips.
 
@@ -52,7 +52,7 @@ def tiles_of(
     out
         The setting-out.
     gap_mm320
-        The Job's perimeter gap [1/320 mm].
+        Perimeter gap, where the setting-out does not say its own [1/320 mm].
     small_share
         Cuts with less of a tile than this are marked small.
     most
@@ -67,7 +67,8 @@ def tiles_of(
         return ()
     if out.whole + out.cut > most:
         return ()
-    shape = gapped(out.region, gap_mm320, out.joint_edges, out.joint_mm320)
+    gap = out.gap_mm320 if out.gap_mm320 >= 0 else gap_mm320
+    shape = gapped(out.region, gap, out.joint_edges, out.joint_mm320)
     turned = turn_shape(shape, -out.turn_degrees)
     bond = Bond() if out.sheet_chips != (0, 0) else out.bond
     pattern = pattern_for(

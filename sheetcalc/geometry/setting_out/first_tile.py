@@ -31,7 +31,7 @@ def first_tile(
         rows[row.near if lowest else far].append((column.number, column.near))
     if not rows:
         corner = _corner(lattice, choice.x, choice.y, turns)
-        start = start_at(corner, req.surface, req.job)
+        start = start_at(corner, req)
         return Start(
             corner, start.left, start.front, "No whole tile fits: start with the cut pieces."
         )
@@ -41,7 +41,7 @@ def first_tile(
     whole, x = whole_in[y], min(near for _, near in rows[y])
     words = _rest(req, slabs, lattice, choice, whole)
     corner = _corner(lattice, x, y, turns)
-    return start_at(corner, req.surface, req.job, words)
+    return start_at(corner, req, words)
 
 
 def _rest(req: Request, slabs: Slabs, lattice: Lattice, choice: Choice, whole: int) -> list[str]:

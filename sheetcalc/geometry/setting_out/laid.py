@@ -157,6 +157,7 @@ def _counted(
         sheet_chips=req.sheet or (0, 0),
         anchor=(float(sampled.start[0]), float(sampled.start[1])),
         joint_edges=req.joint_edges,
+        gap_mm320=req.gap,
     )
 
 
@@ -168,7 +169,7 @@ def _least_tiles(plane: Plane, joint: int, cell: float) -> int:
     quarter disc and more at every corner.
     """
     reach = joint * 0.7072
-    corners = shapely.get_num_coordinates(plane.shape)
+    corners = int(shapely.get_num_coordinates(plane.shape))
     edge = float(shapely.length(plane.shape))
     area = float(shapely.area(plane.shape)) - reach * edge - 1.6 * reach**2 * corners
     return max(math.ceil(area / cell - 1e-9), 1)
@@ -214,7 +215,7 @@ def _start(req: Request, sampled: Sampled, whole: np.ndarray) -> tuple[Point, tu
     words.append(
         f"Lay {req.spec.bond.label} from there to the far side, then back to the door; cuts last."
     )
-    start = start_at(corner, req.surface, req.job, words)
+    start = start_at(corner, req, words)
     return corner, (start.words, start.left, start.front)
 
 

@@ -144,7 +144,7 @@ def plane_of(req: Request) -> Plane | None:
 
     None where nothing is left.
     """
-    shape = gapped(req.surface.region, req.job.perimeter_gap_mm320, req.joint_edges, req.joint)
+    shape = gapped(req.surface.region, req.gap, req.joint_edges, req.joint)
     if shape.is_empty:
         return None
     turned = turn_shape(shape, -req.degrees)

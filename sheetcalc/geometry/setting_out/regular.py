@@ -98,6 +98,7 @@ def regular(req: Request, slabs: Slabs, origin: Given) -> SettingOut:
         sheet_chips=req.sheet or (0, 0),
         anchor=(laid_at.x / scale, laid_at.y / scale),
         joint_edges=req.joint_edges,
+        gap_mm320=req.gap,
     )
 
 
@@ -106,7 +107,7 @@ def slabs_for(req: Request) -> Slabs:
     turns = req.quarter_turns or 0
     return slabs_of(
         turned(req.surface.region, -turns),
-        req.job.perimeter_gap_mm320,
+        req.gap,
         [(turn_point(a, -turns), turn_point(b, -turns)) for a, b in req.joint_edges],
         req.joint,
     )

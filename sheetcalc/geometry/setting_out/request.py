@@ -9,7 +9,7 @@ from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finish import BondKind, SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import INCH
-from sheetcalc.domain.room import Surface
+from sheetcalc.domain.room import Surface, Wall
 from sheetcalc.geometry.setting_out.choice import Lattice
 from sheetcalc.geometry.setting_out.slabs import Segment
 from sheetcalc.rules.counting import default_joint_mm320
@@ -36,6 +36,8 @@ class Request:
         Chips along and across in a mosaic sheet; None for a plain tile.
     joint_edges
         Stretches of the outline where another tiled surface of the same plane goes on.
+    walls
+        Named walls of the room, to measure the first tile from.
     """
 
     room: str
@@ -49,11 +51,26 @@ class Request:
     degrees: float
     sheet: tuple[int, int] | None
     joint_edges: tuple[Segment, ...]
+    walls: tuple[Wall, ...] = ()
 
     @property
     def quarter_turns(self) -> int | None:
         """Quarter turns of the tile's frame, or None where it is oblique."""
         return None if self.degrees % 90 else round(self.degrees / 90)
+
+    @property
+    def gap(self) -> int:
+        """Perimeter gap to take off first [1/320 mm].
+
+        The Job's where walls and fixtures restrain the tile; a joint in a niche; none on a curb
+        and in a base course, whose tile ends flush at edges and corners.  Common practice, no
+        source.
+        """
+        kind = self.surface.kind
+        if kind in {SurfaceKind.CURB, SurfaceKind.BASE}:
+            return 0
+        gap = self.job.perimeter_gap_mm320
+        return min(self.joint, gap) if kind is SurfaceKind.NICHE else gap
 
     @property
     def small_length(self) -> float:

@@ -42,7 +42,7 @@ def set_out_room(  # noqa: PLR0913 - one room: its surfaces, finish, tiles, job;
     job
         Settings; offcuts are shared between surfaces with the same tile unless it says none.
     walls
-        Of the room, for walls that keep to the floor's joints.
+        Of the room, to measure from, and for those that keep to the floor's joints.
 
     Returns
     -------
@@ -65,6 +65,7 @@ def set_out_room(  # noqa: PLR0913 - one room: its surfaces, finish, tiles, job;
             origin=origin,
             degrees=degrees,
             joint_edges=shared_edges(surface, others),
+            walls=walls,
         )
     in_order = [outs[surface.key] for surface in others]
     pooled = pool_off_cuts(in_order, job) if job.offcuts == "same room" else in_order

@@ -1,12 +1,12 @@
 """Where to start: the first tile, two distances to mark it with a tape, and which row first."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from sheetcalc.domain.job import Job
-from sheetcalc.domain.room import Point, Region, Surface
-from sheetcalc.geometry.setting_out.request import is_upright
-from sheetcalc.geometry.setting_out.slabs import edges_of
+from sheetcalc.domain.finish import SurfaceKind
+from sheetcalc.domain.room import Point, Surface, Wall
+from sheetcalc.geometry.setting_out.request import Request, is_upright
+from sheetcalc.geometry.setting_out.slabs import Segment, edges_of
 from sheetcalc.geometry.setting_out.tape import tape
 
 
@@ -30,47 +30,90 @@ class Start:
     words: str
 
 
-def start_at(corner: Point, surface: Surface, job: Job, rest: Iterable[str] = ()) -> Start:
-    """Measure from a corner to the surface's edges and put it in words.
+def start_at(corner: Point, req: Request, rest: Iterable[str] = ()) -> Start:
+    """Measure from a corner to the edges of the surface and put it in words.
+
+    On a floor whose walls are known: to the nearest named walls; otherwise to the surface's own
+    edges.
 
     Parameters
     ----------
     corner
         Near left corner of the first tile [1/320 mm].
-    surface
-        Where it lies.
-    job
-        Units of the words.
+    req
+        What is set out.
     rest
         Sentences that follow.
     """
-    left, front = reach(surface.region, corner)
-    bounds = surface.region.bounds
-    from_left = "the left wall" if corner[0] - left == bounds[0] else "the edge to its left"
+    surface, job = req.surface, req.job
+    left, front = reach(edges_of(surface.region), corner)
     if is_upright(surface):
-        from_left = "the left end" if corner[0] - left == bounds[0] else "the edge to its left"
-        from_front = "the bottom edge" if corner[1] - front == bounds[1] else "the edge below it"
-        first = (
-            f"Level start line {tape(front, job)} above {from_front}; left edge of the first tile "
-            f"{tape(left, job)} from {from_left}."
+        beside = "the left end" if corner[0] - left == surface.region.bounds[0] else _BESIDE
+        below = "the bottom edge" if corner[1] - front == surface.region.bounds[1] else "the edge"
+        words = (
+            f"Level start line {tape(front, job)} above {below}; left edge of the first tile "
+            f"{tape(left, job)} from {beside}."
         )
+        return Start(corner, left, front, " ".join([words, *rest]))
+    beside, before = _edge_names(surface, (corner[0] - left, corner[1] - front))
+    if surface.kind in _FLOORS and req.walls:
+        left, front, beside, before = _from_walls(req.walls, corner, (left, front, beside, before))
+    words = (
+        f"Start line {tape(front, job)} from {before}; left edge of the first tile "
+        f"{tape(left, job)} from {beside}."
+    )
+    return Start(corner, left, front, " ".join([words, *rest]))
+
+
+_SIDES = frozenset({"near", "right", "far", "left"})
+_BESIDE = "the edge to its left"
+_FLOORS = frozenset({SurfaceKind.FLOOR, SurfaceKind.INSET, SurfaceKind.SHOWER_FLOOR})
+_Measures = tuple[int, int, str, str]
+
+
+def _edge_names(surface: Surface, met: Point) -> tuple[str, str]:
+    """Name the edges that a tape meets on the left and in front, where no walls are known."""
+    bounds = surface.region.bounds
+    if surface.kind is SurfaceKind.FLOOR:
+        beside, before = "the left wall", "the near wall"
     else:
-        from_front = "the near wall" if corner[1] - front == bounds[1] else "the edge before it"
-        first = (
-            f"Start line {tape(front, job)} from {from_front}; left edge of the first tile "
-            f"{tape(left, job)} from {from_left}."
-        )
-    return Start(corner, left, front, " ".join([first, *rest]))
+        beside, before = f"the left edge of {surface.key}", f"the near edge of {surface.key}"
+    return (
+        beside if met[0] == bounds[0] else _BESIDE,
+        before if met[1] == bounds[1] else "the edge before it",
+    )
 
 
-def reach(region: Region, corner: Point) -> tuple[int, int]:
+def _from_walls(walls: Sequence[Wall], corner: Point, otherwise: _Measures) -> _Measures:
+    """Measure to the nearest wall on the left and in front, and name it."""
+    left, front, beside, before = otherwise
+    x, y = corner[0] + 0.5, corner[1] + 0.5
+    best_left = best_front = None
+    for wall in walls:
+        (ax, ay), (bx, by) = wall.start, wall.end
+        if (ay > y) != (by > y):
+            at = ax + (bx - ax) * (y - ay) / (by - ay)
+            if at <= x and (best_left is None or at > best_left):
+                best_left, left, beside = at, corner[0] - round(at), _called(wall)
+        if (ax > x) != (bx > x):
+            at = ay + (by - ay) * (x - ax) / (bx - ax)
+            if at <= y and (best_front is None or at > best_front):
+                best_front, front, before = at, corner[1] - round(at), _called(wall)
+    return left, front, beside, before
+
+
+def _called(wall: Wall) -> str:
+    return f"the {wall.name} wall" if wall.name in _SIDES else f"wall {wall.name}"
+
+
+def reach(edges: Sequence[Segment], corner: Point) -> tuple[int, int]:
     """Distances from a tile's corner to the left and to the front, to the surface's edge.
 
     Measured a hair inside the tile, so that an edge in line with it does not count.
     """
     x, y = corner[0] + 0.5, corner[1] + 0.5
     left = front = None
-    for (ax, ay), (bx, by) in edges_of(region):
+    for (ax, ay), (bx, by) in edges:
         if (ay > y) != (by > y):
             at = ax + (bx - ax) * (y - ay) / (by - ay)
             if at <= x and (left is None or at > left):
@@ -79,8 +122,7 @@ def reach(region: Region, corner: Point) -> tuple[int, int]:
             at = ay + (by - ay) * (x - ax) / (bx - ax)
             if at <= y and (front is None or at > front):
                 front = at
-    bounds = region.bounds
     return (
-        corner[0] - round(bounds[0] if left is None else left),
-        corner[1] - round(bounds[1] if front is None else front),
+        0 if left is None else corner[0] - round(left),
+        0 if front is None else corner[1] - round(front),
     )

@@ -1,6 +1,6 @@
 """Set out one surface: the way in to the package."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from sheetcalc.domain.catalogue import Tile
@@ -9,7 +9,7 @@ from sheetcalc.domain.finish import BondKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import Length
 from sheetcalc.domain.quantity import SettingOut
-from sheetcalc.domain.room import Surface
+from sheetcalc.domain.room import Surface, Wall
 from sheetcalc.geometry.setting_out.by_area import by_area
 from sheetcalc.geometry.setting_out.checks import findings_of
 from sheetcalc.geometry.setting_out.regular import regular, slabs_for
@@ -30,6 +30,7 @@ def set_out(  # noqa: PLR0913 - five records that belong together, two options b
     origin: Given = (None, None),
     degrees: float | None = None,
     joint_edges: Collection[Segment] = (),
+    walls: Sequence[Wall] = (),
 ) -> SettingOut:
     """Lay tiles on a surface from the best start there is, and count them.
 
@@ -54,6 +55,8 @@ def set_out(  # noqa: PLR0913 - five records that belong together, two options b
         More stretches, besides the surface's own ``joined_edges``, where another tiled surface of
         the same plane goes on: half a joint is left there; along every other edge the perimeter
         gap is taken off first.
+    walls
+        Named walls of the room, to say where to start from; without them the surface's own edges.
 
     Returns
     -------
@@ -62,6 +65,7 @@ def set_out(  # noqa: PLR0913 - five records that belong together, two options b
         yet: that is ``geometry.off_cuts.pool_off_cuts``.
     """
     req = request(room_name, surface, spec, tile, job, joint_edges)
+    req = replace(req, walls=tuple(walls))
     if degrees is not None:
         req = replace(req, degrees=degrees % 180)
     out = _laid(req, origin)
@@ -95,7 +99,7 @@ def _laid(req: Request, origin: Given) -> SettingOut | None:
 def _no_tile(req: Request) -> Finding:
     return Finding(
         "GAP-LEAVES-NO-TILE",
-        facts={"surface": req.surface.key, "gap": Length(req.job.perimeter_gap_mm320)},
+        facts={"surface": req.surface.key, "gap": Length(req.gap)},
         room=req.room,
         surface=req.surface.key,
     )
