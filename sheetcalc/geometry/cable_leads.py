@@ -24,7 +24,9 @@ THERMOSTAT_HEIGHT_MM: Final = 1200.0
 _CELL_MM: Final = 25.0
 _MOST_CELLS: Final = 120_000
 _BESIDE_CABLE_MM: Final = 13.0
-_REACH_CELLS: Final = 4
+_REACHES: Final = (2, 4)  # cells from a cable or a wall to where its lead begins
+_NOT_REACHED: Final = 1_000_000_000
+_OPEN_EVERY_MM: Final = 100.0
 
 Grid = NDArray[np.bool_]
 
@@ -103,30 +105,78 @@ def lead_floor(
     return LeadFloor(left, front, cell, free)
 
 
-def lead_route(
-    floor: LeadFloor, splice: tuple[float, float], thermostat: tuple[float, float]
-) -> LeadRoute | None:
-    """Find the shortest way from a splice to the thermostat; None where there is none."""
-    starts = _near(floor, splice)
-    goals = _near(floor, thermostat)
-    if not starts.any() or not goals.any():
+class LeadMap:
+    """Shortest ways from the thermostat to every place that a lead may reach."""
+
+    def __init__(self, floor: LeadFloor, thermostat: tuple[float, float]) -> None:
+        """Spread out from the thermostat [mm]."""
+        self._floor = floor
+        self._thermostat = thermostat
+        self._steps = _flood(floor.free, _near(floor, thermostat))
+
+    def _cell_near(self, point: tuple[float, float]) -> tuple[int, int] | None:
+        """Reached cell near a point that the thermostat is nearest to; None where there is none."""
+        row, column = self._floor.cell_of(point)
+        for reach in _REACHES:
+            top, left = max(0, row - reach), max(0, column - reach)
+            window = self._steps[top : row + reach + 1, left : column + reach + 1]
+            at = int(window.argmin())
+            if window.flat[at] < _NOT_REACHED:
+                r, c = divmod(at, window.shape[1])
+                return top + r, left + c
         return None
-    steps = _flood(floor.free, starts, goals)
-    reached = np.where(goals & (steps >= 0), steps, np.iinfo(np.int32).max)
-    if int(reached.min()) == np.iinfo(np.int32).max:
-        return None
-    row, column = np.unravel_index(int(reached.argmin()), reached.shape)
-    cells = _walk_back(steps, int(row), int(column))
-    points = [splice, *_corners([floor.point_of(r, c) for r, c in reversed(cells)]), thermostat]
-    way = sum(abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in pairwise(points))
-    return LeadRoute(tuple(points), way + THERMOSTAT_HEIGHT_MM)
+
+    def steps_to(self, point: tuple[float, float]) -> int:
+        """Grid steps from the thermostat to a place beside a cable; very many where none leads."""
+        cell = self._cell_near(point)
+        return _NOT_REACHED if cell is None else int(self._steps[cell])
+
+    def route(self, splice: tuple[float, float]) -> LeadRoute | None:
+        """Shortest way from a splice to the thermostat; None where there is none."""
+        cell = self._cell_near(splice)
+        if cell is None:
+            return None
+        cells = _walk_back(self._steps, *cell)
+        way = _corners([self._floor.point_of(r, c) for r, c in cells])
+        points = [splice, *way, self._thermostat]
+        length = sum(abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in pairwise(points))
+        return LeadRoute(tuple(points), length + THERMOSTAT_HEIGHT_MM)
+
+
+def places_to_open(corners: Points, gap_mm: float, radius_mm: float) -> list[tuple[int, Points]]:
+    """Places on a closed course where it may be cut open, on every straight that is long enough.
+
+    Parameters
+    ----------
+    corners
+        Of the course, the first not repeated [mm].
+    gap_mm
+        Cable left out there [mm].
+    radius_mm
+        Of corners, which the opening keeps clear of [mm].
+
+    Returns
+    -------
+    list of (int, array)
+        Number of the straight, and middles of openings on it, shape (n, 2) [mm].
+    """
+    found = []
+    clear = gap_mm / 2 + radius_mm
+    for number, (start, end) in enumerate(zip(corners, np.roll(corners, -1, axis=0), strict=True)):
+        length = float(np.hypot(*(end - start)))
+        if length < 2 * clear:
+            continue
+        count = max(1, ceil((length - 2 * clear) / _OPEN_EVERY_MM)) + 1
+        at = np.linspace(clear, length - clear, count) / length
+        found.append((number, start + at[:, None] * (end - start)))
+    return found
 
 
 def _near(floor: LeadFloor, point: tuple[float, float]) -> Grid:
     """Free cells within a few cells of a point, the nearest ring of them that has one."""
     row, column = floor.cell_of(point)
     found: Grid = np.zeros_like(floor.free)
-    for reach in range(_REACH_CELLS + 1):
+    for reach in range(_REACHES[-1] + 1):
         window = (
             slice(max(0, row - reach), row + reach + 1),
             slice(max(0, column - reach), column + reach + 1),
@@ -137,26 +187,28 @@ def _near(floor: LeadFloor, point: tuple[float, float]) -> Grid:
     return found
 
 
-def _flood(free: Grid, starts: Grid, goals: Grid) -> NDArray[np.int32]:
-    """Count steps from the starts to every cell on the way to the goals; -1 where not reached."""
-    steps = np.full(free.shape, -1, dtype=np.int32)
+def _flood(free: Grid, starts: Grid) -> NDArray[np.int32]:
+    """Count steps from the starts to every free cell; ``_NOT_REACHED`` elsewhere."""
+    steps = np.full(free.shape, _NOT_REACHED, dtype=np.int32)
     front = starts & free
+    left = free & ~front
     steps[front] = 0
     step = 0
-    while front.any() and not (goals & (steps >= 0)).any():
+    while front.any():
         step += 1
         spread = np.zeros_like(front)
         spread[1:] |= front[:-1]
         spread[:-1] |= front[1:]
         spread[:, 1:] |= front[:, :-1]
         spread[:, :-1] |= front[:, 1:]
-        front = spread & free & (steps < 0)
+        front = spread & left
+        left &= ~front
         steps[front] = step
     return steps
 
 
 def _walk_back(steps: NDArray[np.int32], row: int, column: int) -> list[tuple[int, int]]:
-    """Cells from a goal back to a start, keeping its heading as long as it can."""
+    """Cells from one that was reached back to the start, keeping a heading as long as it can."""
     cells = [(row, column)]
     heading = (0, 0)
     rows, columns = steps.shape

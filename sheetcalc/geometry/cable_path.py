@@ -1,7 +1,7 @@
 """Plan of one cable over one part of free floor: rows, loops, one course, cut open, to length."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, floor
 from typing import Final
 
@@ -278,4 +278,36 @@ def _finish(
     return (
         PathPlan(path, length, turned, steps, course.lattice, tuple(rows), course, places[0], cold),
         "",
+    )
+
+
+def reopened(
+    plan: PathPlan, straight: int, middle: tuple[float, float], radius_mm: float
+) -> PathPlan:
+    """Open the same course at another place.
+
+    Parameters
+    ----------
+    plan
+        Path; its opening keeps its width.
+    straight
+        Number of the straight of the closed course, ``plan.path[1:-1]``, to open.
+    middle
+        Middle of the opening, in the room's frame [mm].
+    radius_mm
+        Of corners [mm].
+    """
+    corners = plan.path[1:-1]
+    along = np.roll(corners, -1, axis=0)[straight] - corners[straight]
+    half = along / np.hypot(*along) * (float(np.hypot(*(plan.path[0] - plan.path[-1]))) / 2)
+    start = (float(middle[0] - half[0]), float(middle[1] - half[1]))
+    end = (float(middle[0] + half[0]), float(middle[1] + half[1]))
+    path = cut_open(corners, Opening(straight, start, end, 0.0))
+    if plan.turned:  # the opening is kept in the frame of the rows
+        start, end = start[::-1], end[::-1]
+    return replace(
+        plan,
+        path=path,
+        length_mm=open_length_mm(path, radius_mm),
+        opening=Opening(straight, start, end, 0.0),
     )

@@ -216,15 +216,16 @@ def _lay(  # noqa: PLR0913, PLR0917 - as above, for one choice
         plan, why = plan_path(share, rule, towards)
         if plan is None:
             return [], why
-        check = check_path(plan.path, rule.radius_mm, _must_keep(zone, rule, job))
+        check = check_again(zone, plan, rule, job)
         if check.wrong:
             return [], "the planned path does not verify: " + ", ".join(check.wrong)
         made.append(LaidCable(cable, plan, check, share, rule))
     return made, ""
 
 
-def _must_keep(zone: HeatedZone, rules: CableRules, job: Job) -> MustKeep:
-    return MustKeep(
+def check_again(zone: HeatedZone, plan: PathPlan, rules: CableRules, job: Job) -> PathCheck:
+    """Check a path on its true curve against its cable, its zone and the Job's clearances."""
+    keep = MustKeep(
         rules.length_mm,
         rules.nearest_mm,
         rules.radius_mm,
@@ -233,6 +234,7 @@ def _must_keep(zone: HeatedZone, rules: CableRules, job: Job) -> MustKeep:
         zone.floor,
         zone.obstacles,
     )
+    return check_path(plan.path, rules.radius_mm, keep)
 
 
 def split(part: Polygon, weights: Sequence[float], apart_mm: float) -> list[Polygon]:

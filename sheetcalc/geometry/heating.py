@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+import numpy as np
 import shapely
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
@@ -17,7 +18,7 @@ from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.domain.room import PieceKind, Room
 from sheetcalc.geometry import heating_findings as say
 from sheetcalc.geometry.cable_choice import length_m, spacing_for_m
-from sheetcalc.geometry.cable_leads import LeadRoute, lead_floor, lead_route
+from sheetcalc.geometry.cable_leads import LeadMap, LeadRoute, lead_floor, places_to_open
 from sheetcalc.geometry.cable_list import (
     check_lengths,
     rows_of,
@@ -25,7 +26,8 @@ from sheetcalc.geometry.cable_list import (
     spacing_words,
     unheated_mm2,
 )
-from sheetcalc.geometry.cable_zone import LaidCable, ZonePlan, plan_zone
+from sheetcalc.geometry.cable_path import reopened
+from sheetcalc.geometry.cable_zone import LaidCable, ZonePlan, check_again, plan_zone
 from sheetcalc.geometry.free_floor import (
     SQUARE_MM_PER_M2,
     HeatedZone,
@@ -95,8 +97,7 @@ def plan_heating(
         findings += said
     findings += say.resistance_findings((x.laid.cable for x in laid), job)
     plans = []
-    routes = _routes(laid, room, towards)
-    for one, route in zip(laid, routes, strict=True):
+    for one, route in _with_leads(laid, room, job, towards):
         if room.thermostats:
             needed = None if route is None else route.length_mm
             findings += say.lead_findings(one.name, one.zone.surface, one.laid.cable, needed, room)
@@ -214,32 +215,58 @@ def _cold_m2(planned: ZonePlan) -> float:
     return cold / SQUARE_MM_PER_M2
 
 
-def _routes(
-    laid: Sequence[_Laid], room: Room, thermostat: tuple[float, float]
-) -> list[LeadRoute | None]:
-    """Ways of the cold leads, past all cables, fixtures and doorways."""
+def _with_leads(
+    laid: Sequence[_Laid], room: Room, job: Job, thermostat: tuple[float, float]
+) -> list[tuple[_Laid, LeadRoute | None]]:
+    """Cables opened where their leads are shortest, with the leads' ways to the thermostat."""
     if not laid or not room.thermostats:
-        return [None] * len(laid)
+        return [(one, None) for one in laid]
     room_floor = laid[0].zone.room_floor
-    paths = [x.laid.plan.path for x in laid]
+    courses = [np.vstack((x.laid.plan.path, x.laid.plan.path[:1])) for x in laid]
     strips: list[BaseGeometry] = [
         shapely.buffer(say.doorway_line(d), _DOORWAY_STRIP_MM, cap_style="flat")
         for d in room.doorways
     ]
     fixed = strips + _shapes(room, _BLOCKS_LEADS)
-    floors = [lead_floor(room_floor, fixed + _shapes(room, {PieceKind.CABINET}), paths)]
-    routes: list[LeadRoute | None] = []
+    barriers = [fixed + _shapes(room, {PieceKind.CABINET}), fixed]  # under cabinets if need be
+    maps: list[LeadMap] = []
+    found: list[tuple[_Laid, LeadRoute | None]] = []
     for one in laid:
-        opening = one.laid.plan.opening
-        x, y = ((a + b) / 2 for a, b in zip(opening.start, opening.end, strict=True))
-        splice = (y, x) if one.laid.plan.turned else (x, y)
-        route = lead_route(floors[0], splice, thermostat)
-        if route is None:  # under a cabinet, where there is no other way
-            if len(floors) == 1:
-                floors.append(lead_floor(room_floor, fixed, paths))
-            route = lead_route(floors[1], splice, thermostat)
-        routes.append(route)
-    return routes
+        route = None
+        for number, these in enumerate(barriers):
+            if number == len(maps):
+                maps.append(LeadMap(lead_floor(room_floor, these, courses), thermostat))
+            opened = _opened(one, maps[number], job)
+            if opened is not None:
+                found.append(opened)
+                break
+        else:
+            found.append((one, route))
+    return found
+
+
+def _opened(one: _Laid, ways: LeadMap, job: Job) -> tuple[_Laid, LeadRoute] | None:
+    """Open a course where the lead's way is shortest; None where no way leads to it."""
+    plan, rules = one.laid.plan, one.laid.rules
+    gap = float(np.hypot(*(plan.path[0] - plan.path[-1])))
+    places = [
+        (ways.steps_to((float(x), float(y))), straight, (float(x), float(y)))
+        for straight, points in places_to_open(plan.path[1:-1], gap, rules.radius_mm)
+        for x, y in points
+    ]
+    if not places:
+        return None
+    _, straight, middle = min(places)
+    route = ways.route(middle)
+    if route is None:
+        return None
+    moved = reopened(plan, straight, middle, rules.radius_mm)
+    check = check_again(one.zone, moved, rules, job)
+    if check.wrong:  # the first opening verified
+        x, y = ((a + b) / 2 for a, b in zip(plan.opening.start, plan.opening.end, strict=True))
+        first = ways.route((y, x) if plan.turned else (x, y))
+        return None if first is None else (one, first)
+    return replace(one, laid=replace(one.laid, plan=moved, check=check)), route
 
 
 def _shapes(room: Room, kinds: Iterable[PieceKind]) -> list[BaseGeometry]:

@@ -4,9 +4,22 @@ import numpy as np
 import pytest
 from shapely import LineString, box
 
-from sheetcalc.geometry.cable_leads import THERMOSTAT_HEIGHT_MM, lead_floor, lead_route
+from sheetcalc.geometry.cable_leads import (
+    THERMOSTAT_HEIGHT_MM,
+    LeadFloor,
+    LeadMap,
+    LeadRoute,
+    lead_floor,
+    places_to_open,
+)
 
 FLOOR = box(0, 0, 2000, 1000)
+
+
+def lead_route(
+    floor: LeadFloor, splice: tuple[float, float], thermostat: tuple[float, float]
+) -> LeadRoute | None:
+    return LeadMap(floor, thermostat).route(splice)
 
 
 def test_a_lead_runs_in_right_angles_and_up_the_wall() -> None:
@@ -47,3 +60,11 @@ def test_a_large_room_takes_a_coarser_grid() -> None:
     route = lead_route(floor, (20_000, 10_000), (0, 10_000))
     assert route is not None
     assert route.length_mm == pytest.approx(20_000 + THERMOSTAT_HEIGHT_MM, abs=400)
+
+
+def test_a_course_may_be_opened_on_every_straight_clear_of_its_corners() -> None:
+    square = np.array([[0, 0], [500, 0], [500, 100], [0, 100]], float)
+    places = places_to_open(square, 100, 50)
+    # the sides of 500 from 100 to 400; the ends of 100 are too short for 100 and two bends
+    assert [straight for straight, _ in places] == [0, 2]
+    assert places[0][1][:, 0].tolist() == [100, 200, 300, 400]
