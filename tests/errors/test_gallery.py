@@ -10,6 +10,7 @@ import wrong_files
 import wrong_heating
 import wrong_lines
 import wrong_orders
+import wrong_prices
 import wrong_reading
 import wrong_rooms
 from gallery import Said, Wrong, read_words
@@ -23,6 +24,7 @@ SUBJECTS = (
     wrong_rooms,
     wrong_lines,
     wrong_orders,
+    wrong_prices,
     wrong_heating,
     wrong_files,
 )

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.workbook.convert.catalogue import CATALOGUE_TABS, read_catalogue
+from sheetcalc.workbook.convert.currencies import check_currencies
 from sheetcalc.workbook.convert.finishes import read_finishes
 from sheetcalc.workbook.convert.job import read_job
 from sheetcalc.workbook.convert.references import (
@@ -65,6 +66,7 @@ def to_inputs(raw: RawBook) -> tuple[Inputs | None, tuple[Finding, ...]]:
     desk.findings += check_header_units(raw, INPUT_TABS, job.units)
     _note_faulty(desk, check_references(raw, INPUT_TABS, desk.names))
     _note_faulty(desk, _doubles(raw))
+    desk.findings += check_currencies(raw, INPUT_TABS, job)
     desk.findings += check_spellings(raw, (SUPPLIERS, *CATALOGUE_TABS), desk.names)
     catalogue = read_catalogue(desk)
     finishes = read_finishes(desk, catalogue)
