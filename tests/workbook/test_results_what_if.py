@@ -17,10 +17,18 @@ CHANGES = {
     "Rolls and sheets": {"Price": 0.95},
     "Heating cables": {"Price": 1.07},
     "Sundries": {"Pack price": 1.3, "Pack size": 2},
+    "Labour": {"Hours per unit": 1.25, "Hourly rate": 1.1},
 }
 """Input tab -> header -> factor on every plain number of the column."""
 
-LIVE = ("Net", "Waste %", "Gross", "Needed", "Pack", "Packs", "Pack price", "Amount", "Weight")
+SHARES = {"Overhead": 0.125, "Profit": 0.07, "Contingency": 0.03}
+"""Settings of the Job, and what they are changed to."""
+
+LIVE = (
+    "Net", "Waste %", "Gross", "Cost", "Needed", "Pack", "Packs", "Pack price", "Amount", "Weight",
+    "Materials", "Labour", "Price", "Each", "Per area", "Cost per unit", "Hours per unit", "Hours",
+    "Hourly rate",
+)  # fmt: skip
 
 
 def quiet(_stage: str, _done: int, _of: int) -> None:
@@ -38,6 +46,9 @@ def change(path: Path) -> None:
                 cell = sheet.cell(row, names[header])
                 if isinstance(cell.value, int | float):
                     cell.value = round(cell.value * factor, 4 if "rice" not in header else 2)
+    for row in book["Job"].iter_rows(min_row=5):
+        if row[0].value in SHARES:
+            row[1].value = SHARES[row[0].value]
     book.save(path)
 
 
@@ -48,7 +59,7 @@ def live_cells(cells: recalc.CellOf) -> dict[tuple[str, int, str], object]:
         letters = "".join(filter(str.isalpha, address))
         row = int(address[len(letters) :])
         name = str(value).partition(" (")[0]
-        if (sheet == "Takeoff" or sheet.startswith("Order - ")) and name in LIVE:
+        if sheet.startswith(("Takeoff", "Order - ", "Quote")) and name in LIVE:
             heads[sheet, letters] = (row, name)  # the table's header stands below the block's
     found = {}
     for (sheet, address), value in cells.items():
@@ -57,7 +68,7 @@ def live_cells(cells: recalc.CellOf) -> dict[tuple[str, int, str], object]:
         top, name = heads.get((sheet, letters), (row, ""))
         # the dead load of the floor weighs a box's tiles: nothing is bought by it, and it waits
         # for the next run
-        weighed = sheet == "Takeoff" and cells.get((sheet, f"D{row}")) == "floor load"
+        weighed = sheet == "Takeoff" and cells.get((sheet, f"E{row}")) == "floor load"
         if row > top and not weighed:
             found[sheet, row, name] = value
     return found

@@ -11,10 +11,11 @@ from typing import Final
 
 from sheetcalc.domain.job import Job
 from sheetcalc.workbook.columns import Column, Kind, Tab
-from sheetcalc.workbook.formulas import InputTable, this_row
+from sheetcalc.workbook.formulas import InputTable, text_literal, this_row
 from sheetcalc.workbook.raw import RawBook, RawCell
 from sheetcalc.workbook.results.frame import text
 from sheetcalc.workbook.results_tabs import RESULT_TABS
+from sheetcalc.workbook.settings import SETTING_BY_KEY
 from sheetcalc.workbook.sheet import Cell, SheetColumn, TableModel
 
 TABLE: Final = "OutInputs"
@@ -30,6 +31,8 @@ LIVE_COLUMNS: Final = frozenset(
         ("Bags and pails", "Yield"),
         ("Bags and pails", "Coverage"),
         ("Sundries", "Pack size"),
+        ("Labour", "Hours per unit"),
+        ("Labour", "Hourly rate"),
     }
 )
 """Plain numbers that result formulas look up by key."""
@@ -45,8 +48,12 @@ PRICE_COLUMNS: Final = frozenset(
 )
 """Live too, unless the Job chooses the cheapest source: then a price decides who gets an order."""
 
+LIVE_SETTINGS: Final = frozenset({"overhead", "profit", "contingency"})
+"""Settings of the Job that the quote looks up by their names."""
+
 _WITHOUT_EFFECT: Final = frozenset({"Note", "Guidance", "Source"})
-_NOT_COMPARED: Final = frozenset({"Guide", "Lists"})
+_NOT_COMPARED: Final = frozenset({"Guide", "Lists", "Received"})
+"""Received is read live, every cell of it."""
 _FIRST_DAY: Final = datetime(1899, 12, 30, tzinfo=UTC)
 _DAYS_TO_1904: Final = 1462
 _SECONDS_A_DAY: Final = 86_400
@@ -152,9 +159,30 @@ def _total(table: InputTable, live: frozenset[tuple[str, str]], *, date_1904: bo
         if any(cell.error for cell in cells):
             continue
         numbers = [n for cell in cells if (n := _serial(cell, date_1904=date_1904)) is not None]
+        looked_up = _live_settings(table) if (table.raw.tab, header) == ("Job", "Value") else ()
+        numbers += [-number for _, number in looked_up]
         value += weight * sum(numbers)
-        terms.append(f"{weight}*SUM({table.column(header)})")
+        total = f"SUM({table.column(header)})"
+        if looked_up:
+            names = "+".join(
+                f"EXACT({table.column('Setting')},{text_literal(name)})" for name, _ in looked_up
+            )
+            total = f"({total}-SUMPRODUCT(({names})*1,{table.column(header)}))"
+        terms.append(f"{weight}*{total}")
     return _Sum(value, "+".join(terms) or "0")
+
+
+def _live_settings(table: InputTable) -> list[tuple[str, float]]:
+    """Names, as they stand in the Job, and numbers of the settings that are looked up."""
+    labels = {SETTING_BY_KEY[key].label.casefold() for key in LIVE_SETTINGS}
+    found = []
+    for row in table.raw.rows:
+        name = row.cells["Setting"].value if "Setting" in row.cells else None
+        number = table.number(row.row, "Value")
+        if isinstance(name, str) and name.strip().casefold() in labels and number is not None:
+            found.append((name, number))
+    names = [name for name, _ in found]
+    return [(name, number) for name, number in found if names.count(name) == 1]
 
 
 def _serial(cell: RawCell, *, date_1904: bool) -> float | None:

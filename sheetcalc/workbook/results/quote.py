@@ -135,7 +135,8 @@ def _quote_sheet(run: Run, quote: Quote, formulas: QuoteFormulas, frame: Frame) 
     loose |= ladder.cells()
     loose |= terms_cells(terms_of(run, quote), below + ladder.rows + 1, 1)
     sheet = sheet_of("quote", QUOTE, frame, [table], loose=loose)
-    return replace(sheet, freeze=None)  # the rows above the table would fill a small screen
+    # the rows above the table would fill a small screen; its header is not that of the terms
+    return replace(sheet, freeze=None, repeat_row=None)
 
 
 def _type_row(

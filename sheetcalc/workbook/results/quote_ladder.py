@@ -62,12 +62,12 @@ class Ladder:
         """Words, rates and amounts; below them what is still to be priced."""
         cells: dict[tuple[int, int], Cell] = {}
         for row, step in enumerate(self._steps, start=self._row):
-            looks = "total" if step.bold else "result"
+            looks = "sum_bold" if step.bold else "sum"
             for column in range(_LABEL, _AMOUNT):
                 cells[row, column] = Cell(None, looks)
             cells[row, _LABEL] = Cell(step.label, looks)
             if step.rate is not None:
-                cells[row, _RATE] = Cell(step.rate, "result_percent", step.rate_formula)
+                cells[row, _RATE] = Cell(step.rate, "sum_percent", step.rate_formula)
             cells[row, _AMOUNT] = Cell(step.value, f"{looks}_money", step.formula)
         cells[self._row + len(self._steps), _LABEL] = self._completeness()
         return cells
