@@ -52,6 +52,7 @@ def keep_edited(book: Book, own: OwnTab, free: FreeNames) -> KeptTab:
         kept.tables[key] = xml.write(root)
     root = xml.parse(package.read(own.part), own.part)
     _rename(root, ("f", "formula", "formula1", "formula2"), renamed)
+    _unsign(root, own)
     for view in root.iter():
         if xml.local(view) == "sheetView":
             view.attrib.pop("tabSelected", "")
@@ -65,6 +66,18 @@ def keep_edited(book: Book, own: OwnTab, free: FreeNames) -> KeptTab:
         kept.relations_part = rels_name(kept.part)
         kept.relations = rels_part(items)
     return kept
+
+
+def _unsign(root: xml.Element, own: OwnTab) -> None:
+    """Say in place of the signature what the tab is now, or it would look like a result tab."""
+    for cell in root.iter(f"{{{xml.space_of(root)}}}c"):
+        if cell.get("r") == own.anchor:
+            for inner in list(cell):
+                cell.remove(inner)
+            cell.set("t", "inlineStr")
+            text = xml.append(xml.append(cell, "is"), "t")
+            text.text = f"kept by sheetcalc because it was edited · {own.key}"
+            return
 
 
 def _absolute(book: Book, relation: Relationship) -> str:

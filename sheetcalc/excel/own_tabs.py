@@ -16,7 +16,7 @@ from sheetcalc.excel import tab_content
 from sheetcalc.excel.book import Book, Sheet, single_cell
 from sheetcalc.excel.names import unique_sheet_name
 from sheetcalc.excel.package import Package
-from sheetcalc.excel.tab_cells import Place, TabContent, parse_cells
+from sheetcalc.excel.tab_cells import Place, TabContent, address_of, parse_cells
 
 SCHEMA: Final = 1
 RESULT_NAME: Final = "sheetcalc_tab_"
@@ -71,6 +71,8 @@ class OwnTab:
         A person changed a cell that is not theirs to fill in, or added a comment.
     defined_name
         The name that points at it.
+    anchor
+        Address of its signature.
     kept_as
         Under which name its content is kept where it was edited and is made anew.
     """
@@ -81,6 +83,7 @@ class OwnTab:
     state: str
     edited: bool
     defined_name: str
+    anchor: str = "A3"
     kept_as: str = ""
 
 
@@ -164,7 +167,14 @@ def _results(
             kept_as = unique_sheet_name(f"{sheet.name} (edited)", names)
             names.add(kept_as.casefold())
         found[key] = OwnTab(
-            key, sheet.name, sheet.part, sheet.state, edited, candidate.defined_name, kept_as
+            key,
+            sheet.name,
+            sheet.part,
+            sheet.state,
+            edited,
+            candidate.defined_name,
+            address_of(anchor),
+            kept_as,
         )
     return list(found.values())
 

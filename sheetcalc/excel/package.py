@@ -7,7 +7,7 @@ part may be called anything.
 
 import posixpath
 import re
-from collections.abc import Iterator
+from collections.abc import Generator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO, Final, Self
@@ -173,7 +173,7 @@ class Package:
             )
         return read_member(self.file, member)
 
-    def stream(self, key: str) -> Iterator[bytes]:
+    def stream(self, key: str) -> Generator[bytes, None, None]:
         """Content of a part, piece by piece."""
         return chunks(self.file, self.parts[key])
 

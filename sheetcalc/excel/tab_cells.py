@@ -50,6 +50,20 @@ def place_of(address: str) -> Place | None:
     return (int(match[2]), formula_text.column_number(match[1])) if match else None
 
 
+def address_of(place: Place) -> str:
+    """Write the address of a row and a column.
+
+    >>> address_of((3, 28))
+    'AB3'
+    """
+    row, column = place
+    letters = ""
+    while column:
+        column, rest = divmod(column - 1, 26)
+        letters = chr(65 + rest) + letters
+    return f"{letters}{row}"
+
+
 def plain_text(parent: xml.Element) -> str:
     """Text of a string item: its runs, without the phonetic ones."""
     found: list[str] = []

@@ -29,9 +29,26 @@ def look_up_strings(package: Package, part: str, tabs: Iterable[TabContent]) -> 
         tab.pending.clear()
 
 
-def _shared_texts(pieces: Iterable[bytes], wanted: set[int]) -> dict[int, str]:
+def shared_texts_with(package: Package, part: str, mark: bytes) -> frozenset[int]:
+    """Find the numbers of the shared strings that hold some text, in UTF-8.
+
+    Most books have none, which one look over the bytes tells.
+    """
+    rest, there = b"", False
+    for piece in package.stream(part):
+        there = there or mark in rest + piece
+        rest = piece[-len(mark) :]
+    if not there:
+        return frozenset()
+    text = mark.decode()
+    all_of_them = _shared_texts(package.stream(part), None)
+    return frozenset(number for number, held in all_of_them.items() if text in held)
+
+
+def _shared_texts(pieces: Iterable[bytes], wanted: set[int] | None) -> dict[int, str]:
     texts: dict[int, str] = {}
-    last, number = max(wanted), -1
+    number = -1
+    last = max(wanted) if wanted is not None else None
     parser = etree.XMLPullParser(("end",), resolve_entities=False, load_dtd=False, no_network=True)
     for piece in pieces:
         parser.feed(piece)
@@ -40,14 +57,14 @@ def _shared_texts(pieces: Iterable[bytes], wanted: set[int]) -> dict[int, str]:
             if xml.local(element) != "si":
                 continue
             number += 1
-            if number in wanted:
+            if wanted is None or number in wanted:
                 texts[number] = plain_text(element)
             # let go of what is read: the list may be far larger than our part of it
             element.clear()
             parent = element.getparent()
             while parent is not None and len(parent) > 1:
                 del parent[0]
-        if number >= last:
+        if last is not None and number >= last:
             break
     return texts
 

@@ -8,7 +8,7 @@ description) 4.3 and 4.5 give the layout.
 import io
 import struct
 import zlib
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator
 from dataclasses import dataclass
 from typing import BinaryIO
 
@@ -226,7 +226,7 @@ def _unpacked(file: BinaryIO, member: Member) -> Iterator[bytes]:
         raise Refused(Code.ZIP_BROKEN, {"why": why}) from None
 
 
-def chunks(file: BinaryIO, member: Member) -> Iterator[bytes]:
+def chunks(file: BinaryIO, member: Member) -> Generator[bytes, None, None]:
     """Yield a member's content, piece by piece, never more than about 1 MiB at once.
 
     Raises
