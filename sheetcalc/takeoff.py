@@ -6,15 +6,16 @@ from dataclasses import replace
 from typing import TypeAlias
 
 from sheetcalc.domain.finding import Finding
-from sheetcalc.domain.finish import Finish
+from sheetcalc.domain.finish import Finish, SurfaceKind
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.quantity import CablePlan, RollPlan, RoomWork, SettingOut, Strip
 from sheetcalc.domain.room import Room
 from sheetcalc.domain.run import Run
+from sheetcalc.geometry.base_course import with_base_course
 from sheetcalc.geometry.heating import plan_heating
 from sheetcalc.geometry.outline import resolve_rooms
 from sheetcalc.geometry.rolls import plan_rolls
-from sheetcalc.geometry.setting_out.surface import set_out
+from sheetcalc.geometry.setting_out.room import set_out_room
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.strips import strips_needed
 from sheetcalc.lines.takeoff import take_off, unique
@@ -100,9 +101,15 @@ class _RoomPlanner:
 
     def plan(self, room: Room, finish: Finish) -> tuple[RoomWork, list[Finding]]:
         catalogue, job = self._inputs.catalogue, self._inputs.job
+        base = finish.surfaces.get(SurfaceKind.BASE)
+        base_tile = catalogue.tiles.get(base.tile) if base and base.tile else None
+        if base_tile:
+            room = with_base_course(room, base_tile)
         shape = (room.shape, room.finish)
         if shape not in self._setting_outs:
-            self._setting_outs[shape] = self._set_out(room, finish)
+            self._setting_outs[shape] = set_out_room(
+                room.name, room.surfaces, finish, catalogue.tiles, job, walls=room.walls
+            )
             self._heating[shape] = plan_heating(room, finish, catalogue, job)
         setting_outs = {
             key: replace(found, room=room.name) for key, found in self._setting_outs[shape].items()
@@ -120,16 +127,6 @@ class _RoomPlanner:
         work = replace(work, strips=tuple(strips_needed(context)))
         return work, [_of_room(f, room) for f in found]
 
-    def _set_out(self, room: Room, finish: Finish) -> dict[str, SettingOut]:
-        catalogue, job = self._inputs.catalogue, self._inputs.job
-        found = {}
-        for surface in room.surfaces:
-            spec = finish.surfaces.get(surface.kind)
-            tile = catalogue.tiles.get(spec.tile) if spec and spec.tile else None
-            if spec and tile:
-                found[surface.key] = set_out(room.name, surface, spec, tile, job)
-        return found
-
 
 def _of_room(finding: Finding, room: Room) -> Finding:
     """Turn a finding of the first of several alike rooms into one of this room."""
@@ -145,7 +142,8 @@ def _roll_plans(
     for work in works:
         for strip in work.strips:
             strips[strip.phase, strip.item] += [strip] * work.room.count
-    plans, findings = [], []
+    plans: list[RollPlan] = []
+    findings: list[Finding] = []
     for (phase, item), wanted in strips.items():
         plan, more = plan_rolls(wanted, inputs.catalogue.rolls[item], phase, inputs.job)
         plans.append(plan)

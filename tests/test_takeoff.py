@@ -1,0 +1,19 @@
+"""The pure middle: rooms that share their plans, base courses as surfaces."""
+
+from dataclasses import replace
+
+from sheetcalc.domain.room import RoomMeasures
+from sheetcalc.geometry.base_course import with_base_course
+from tests import hand_made
+
+
+def test_a_base_course_is_a_surface_for_each_straight_stretch() -> None:
+    """A 2 m x 1.5 m room with a 0.8 m door in the near wall: stretches worked by hand."""
+    room = hand_made.room()
+    tile = hand_made.tile()
+    stretches = (300 * 320, 900 * 320, 1500 * 320, 2000 * 320, 1500 * 320)
+    measures: RoomMeasures = replace(room.measures, base_stretches_mm320=stretches)
+    based = with_base_course(replace(room, measures=measures), tile)
+    courses = [s for s in based.surfaces if s.kind.value == "base"]
+    assert [s.region.bounds for s in courses] == [(0, 0, x, tile.width_mm320) for x in stretches]
+    assert sum(s.open_edges_mm320 for s in courses) == 6200 * 320
