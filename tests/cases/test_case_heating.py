@@ -1,0 +1,81 @@
+"""Heating: the cables of a room as lines, and the circuit that they load."""
+
+from dataclasses import replace
+
+import pytest
+from hand_made import METRIC, context, quantities
+
+from sheetcalc.domain.catalogue import Cable
+from sheetcalc.domain.finding import RowRef
+from sheetcalc.domain.measure import FOOT, INCH, PIECE, SQUARE_FOOT, JobUnits
+from sheetcalc.domain.quantity import CablePlan, PackBy
+from sheetcalc.lines.heating import HEATING_CABLE, HEATING_CIRCUIT
+from sheetcalc.lines.line import LineContext
+
+CABLE = Cable(
+    "C-12", None, None, "Cable 12 W", "warm", 12 * 320_000, None, 144, 120, 100, None, "both ends",
+    None, None, None, None, None, RowRef("Heating cables", 5),
+)  # fmt: skip
+
+# 144 W at 120 V: 100 Ω, 95 to 110 Ω, 1.2 A
+PLAN = CablePlan(
+    room="R", copies=("R",), phase="", zone="main floor", surface="floor", cable="C-12",
+    watts=144, volts=120, length_m=12, spacing_m=0.1, rows=10, planned_m=12, free_area_m2=1.2,
+    density_w_m2=120, amperes=1.2, resistance_ohm=100, resistance_low_ohm=95,
+    resistance_high_ohm=110, circuit="H1", circuit_amperes=15, thermostat="T", provisional=False,
+    basis="Path planned.", warm_up_minutes=40.4, kwh_a_day=1.3824,
+)  # fmt: skip
+
+
+def with_plans(*plans: CablePlan, ctx: LineContext | None = None) -> LineContext:
+    ctx = ctx or context()
+    stocked = replace(ctx.catalogue, cables={CABLE.code: CABLE})
+    return replace(ctx, catalogue=stocked, work=replace(ctx.work, cables=plans))
+
+
+def test_each_cable_is_one_piece_and_comes_from_the_plan() -> None:
+    lines = quantities(HEATING_CABLE, with_plans(PLAN, replace(PLAN, zone="shower", surface="S")))
+    assert [(x.item, x.each_si, x.unit, x.pack_by) for x in lines] == [
+        ("C-12", 1, PIECE, PackBy.PLAN)
+    ] * 2
+    assert [x.surface for x in lines] == ["floor", "S"]
+    assert {x.waste for x in lines} == {None}
+
+
+def test_the_basis_says_power_current_resistance_surface_warm_up_and_energy() -> None:
+    (line,) = quantities(HEATING_CABLE, with_plans(PLAN))
+    for words in (
+        "Path planned.", "144 W ÷ 120 V = 1.200 A", "100.00 Ω, 95.00 to 110.00 Ω at 20 °C",
+        "120.0 W/m²", "from memory, not verified", "water systems", "40 min", "1.38 kWh a day",
+    ):  # fmt: skip
+        assert words in line.basis
+    # EN 1264 turned round: (120 / 8.92)^(1/1.1) = 10.6 K, by hand
+    assert "10.6 K above the room" in line.basis
+
+
+def test_a_job_in_feet_reads_watts_for_a_square_foot() -> None:
+    units = JobUnits(room_length=FOOT, small_length=INCH, long_length=FOOT, area=SQUARE_FOOT)
+    ctx = context(job=replace(METRIC, units=units))
+    (line,) = quantities(HEATING_CABLE, with_plans(PLAN, ctx=ctx))
+    # 120 W/m² · 0.09290304 = 11.1 W/ft²
+    assert "= 11.1 W/ft²" in line.basis
+
+
+def test_a_room_loads_one_circuit_with_all_its_cables() -> None:
+    (line,) = quantities(HEATING_CIRCUIT, with_plans(PLAN, PLAN))
+    assert line.each_si == 1
+    assert line.pack_by is PackBy.NONE
+    assert "15 A" in line.description
+    # 2.4 A · 1.25
+    assert "2.400 A · 1.25 = 3.000 A" in line.basis
+    assert "licensed electrician" in line.basis
+
+
+def test_a_load_that_no_circuit_carries_is_said() -> None:
+    (line,) = quantities(HEATING_CIRCUIT, with_plans(replace(PLAN, circuit_amperes=0)))
+    assert "more than the largest circuit size" in line.description
+
+
+@pytest.mark.parametrize("line", [HEATING_CABLE, HEATING_CIRCUIT], ids=lambda x: x.key)
+def test_a_room_without_heating_has_no_heating_lines(line: object) -> None:
+    assert quantities(line, with_plans()) == []  # type: ignore[arg-type]
