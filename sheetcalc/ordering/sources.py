@@ -103,8 +103,17 @@ class Sources:
             for offer in offers
             if offer.orders
         ]
+        # the sheet works the mix out from the items that there is a choice of, packs at a price
+        instead = _amounts(s for s in sources if s.in_mix) - _amounts(
+            s for s in sources if s.ordered
+        )
         return Sourcing(
-            tuple(sources), ordered.goods, ordered.charges, mix.goods, mix.charges, mixes
+            sources=tuple(sources),
+            ordered=ordered.goods,
+            ordered_charges=ordered.charges,
+            mix=ordered.goods + instead,
+            mix_charges=mix.charges,
+            mixes=mixes,
         )
 
     def _ordered(self) -> _Mix:
@@ -160,6 +169,11 @@ class Sources:
     def _minimum(self, supplier: str) -> Decimal:
         listed = self._suppliers.get(supplier)
         return (listed.minimum_order if listed else None) or Decimal(0)
+
+
+def _amounts(sources: Iterable[Source]) -> Decimal:
+    known = (s.line.amount for s in sources if s.line.amount is not None)
+    return sum(known, Decimal("0.00"))
 
 
 def _cheapest(offers: Sequence[_Offer], suppliers: frozenset[str]) -> _Offer:

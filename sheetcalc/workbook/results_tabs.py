@@ -373,14 +373,15 @@ ROOM_CARDS = Tab(
     table="OutCards",
     record="one room",
     result=True,
-    purpose="A card for each room: drawings, quantities to carry there, and what to watch.",
+    purpose="A page to print for each room: drawings, cuts, what to carry, the order of the work. "
+    "As of the last takeoff.",
     columns=(
-        _c("Room", "Room.", 16),
-        _c("Line", "Line of the takeoff.", 18),
-        _c("Item", "Code.", 14),
-        _c("Description", "What it is.", 36),
-        _c("Quantity", "For this room.", 11),
-        _c("Unit", "Unit.", 8),
+        _c("#", "Number of the card, in the order of the phases.", 3),
+        _c("Phase", "Stage of the block.", 9.5),
+        _c("Room", "Room; a link to its card.", 22.5),
+        _c("Pages", "Pages of its card.", 7.5),
+        _c("Alike", "How many rooms are alike.", 5.5),
+        _c("Finish", "Finish of the room.", 9),
     ),
 )
 

@@ -121,22 +121,23 @@ def test_every_result_tab_carries_its_title_status_signature_and_declared_header
     declared = {tab.key: [c.header for c in tab.columns] for tab in RESULT_TABS}
     assert [s.name for s in sheets] == [
         "Findings", "Takeoff", "Setting out", "Cut list", "Roll plan", "Cable schedule",
-        "Resistance log", "Order - Kiln & Quarry",
+        "Resistance log", "Order - Kiln & Quarry", "Deliveries",
     ]  # fmt: skip
     for made in sheets:
         assert made.signature == f"sheetcalc result tab · {made.key} · schema 1"
         assert status(made).value == "OK"
         headers = [c.header.partition(" (")[0] for c in made.tables[0].columns]
         assert headers == declared[made.name.partition(" - ")[0]]
-    assert sheets[-1].key == "order:Kiln & Quarry"
+    assert sheets[-2].key == "order:Kiln & Quarry"
 
 
 def test_tables_start_at_the_header_row_and_orders_below_their_block() -> None:
     run = run_of(inputs(catalogue(tile("T1", FIRST))), [line("T1", 3)])
     sheets = result_sheets(run, (), raw_book(ROOMS))
-    assert {s.tables[0].row for s in sheets[:-1]} == {HEADER_ROW}
-    assert sheets[-1].tables[0].row > HEADER_ROW
-    assert sheets[-1].repeat_row == sheets[-1].tables[0].row
+    order = sheet(sheets, "order:Kiln & Quarry")
+    assert {s.tables[0].row for s in sheets if s is not order} == {HEADER_ROW}
+    assert order.tables[0].row > HEADER_ROW
+    assert order.repeat_row == order.tables[0].row
 
 
 def test_every_style_is_in_the_house_style_and_every_table_has_a_row() -> None:
@@ -328,7 +329,7 @@ def test_the_order_tab_names_both_parties_where_to_and_when() -> None:
     )
     job = Job(buyer="=Buyer", site_address="Plot 7", name="Larch Court")
     given = inputs(goods, job=job, phases={"L1": date(2027, 6, 8)})
-    made = result_sheets(run_of(given, [line("T1", 3, phase="L1")]), (), raw_book(ROOMS))[-1]
+    made = result_sheets(run_of(given, [line("T1", 3, phase="L1")]), (), raw_book(ROOMS))[-2]
     values = {cell.value for cell in made.loose.values()}
     assert {"Kiln & Quarry", "1 Clay Lane, Potters Row", "=Buyer", "Plot 7"} <= values
     assert {"PO-KILNQUAR-L1", date(2027, 6, 8), date(2027, 6, 7)} <= values
@@ -339,7 +340,7 @@ def test_orders_carry_unit_and_package_codes_of_the_published_lists() -> None:
     # T10.2: MTK, LTR, H87 are live in Rec 20; BG and BX are packages of Rec 21
     goods = catalogue(tile("T1", FIRST), bag("M1", FIRST))
     run = run_of(inputs(goods), [line("T1", 3), line("M1", 0.01, LITRE)])
-    rows = records(result_sheets(run, (), raw_book(ROOMS))[-1])
+    rows = records(result_sheets(run, (), raw_book(ROOMS))[-2])
     assert [(r["Unit code"].value, r["Package code"].value) for r in rows] == [
         ("H87", "BX"),
         ("LTR", "BG"),
@@ -350,8 +351,8 @@ def test_orders_carry_unit_and_package_codes_of_the_published_lists() -> None:
 def test_items_without_a_supplier_have_an_order_tab_of_their_own() -> None:
     goods = catalogue(tile("T1", FIRST, supplier=None), tile("T2", FIRST + 1))
     made = result_sheets(run_of(inputs(goods), [line("T1", 3), line("T2", 3)]), (), raw_book(ROOMS))
-    assert [s.key for s in made[-2:]] == ["order:Kiln & Quarry", "order:"]
-    assert made[-1].name == "Order - no supplier"
+    assert [s.key for s in made[-3:-1]] == ["order:Kiln & Quarry", "order:"]
+    assert made[-2].name == "Order - no supplier"
 
 
 def test_order_tables_are_named_by_their_supplier_so_that_they_keep_their_names() -> None:
@@ -374,7 +375,7 @@ def test_order_tables_are_named_by_their_supplier_so_that_they_keep_their_names(
 
 def test_the_total_of_an_order_is_the_decimal_one() -> None:
     run = run_of(inputs(catalogue(tile("T1", FIRST))), [line("T1", 44)])
-    made = result_sheets(run, (), raw_book(ROOMS))[-1]
+    made = result_sheets(run, (), raw_book(ROOMS))[-2]
     totals = [cell for cell in made.loose.values() if cell.style == "total_money"]
     assert [cell.value for cell in totals] == [Decimal("242.50")]
     assert totals[0].formula == f"ROUND(SUM({made.tables[0].name}[Amount]),2)"

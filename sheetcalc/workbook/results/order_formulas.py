@@ -75,8 +75,10 @@ class OrderFormulas:
         self._frame = frame
         self._lines = lines
         self._at: dict[tuple[str, str], set[int]] = defaultdict(set)
+        self._of_item: dict[str, set[int]] = defaultdict(set)
         for at, line in enumerate(lines):
             self._at[line.item, line.phase].add(at)
+            self._of_item[line.item].add(at)
         self._one_phase = len({line.phase for line in lines}) <= 1
         alike = Counter(name.casefold() for name in {line.item for line in lines})
         phases = Counter(name.casefold() for name in {line.phase for line in lines})
@@ -90,17 +92,28 @@ class OrderFormulas:
         needed, pack = self._needed_and_pack(line)
         planned = line.pack_by is PackBy.PLAN and needed is None
         quotient = f"{this_row(table, 'Needed')}/{this_row(table, 'Pack')}"
-        packs = None if planned else f"ROUNDUP(ROUND({quotient},9),0)"
+        packs = None if planned else self._least(line, f"ROUNDUP(ROUND({quotient},9),0)")
         price = this_row(table, "Pack price")
         amount = f"ROUND({this_row(table, 'Packs')}*{price},2)"
         return LiveLine(
             needed=needed,
             pack=pack,
             packs=packs,
-            price=self._price(line),
+            price=self.price_of(line),
             amount=f'IF(ISNUMBER({price}),{amount},"{TO_BE_PRICED}")',
-            weight=self._weight(line, table),
+            weight=self.weight_of(line, this_row(table, "Packs")),
         )
+
+    def _least(self, line: OrderLine, packs: str) -> str | None:
+        """Packs, and no fewer than are sold."""
+        if line.least_packs is None:
+            return packs
+        found = self._looked_up(line, "Minimum packs")
+        return f"MAX({packs},{found[0]})" if found and found[1] == line.least_packs else None
+
+    def pack_of(self, line: OrderLine, part: NeedPart) -> str:
+        """Give the formula of what a pack holds; the number where it can't be looked up."""
+        return self._pack(line, part) or number_literal(part.pack)
 
     # --- need and pack --------------------------------------------------------------------------
 
@@ -108,23 +121,38 @@ class OrderFormulas:
         if line.pack_by is PackBy.PLAN and line.tab != "Tiles":
             return None, None
         if len(line.parts) == 1:
-            return self._need(line, line.parts[0]), self._pack(line, line.parts[0])
+            return self.need_of(line.parts[0].lines), self._pack(line, line.parts[0])
         terms = []
         for part in line.parts:
-            need = self._need(line, part)
+            need = self.need_of(part.lines)
             if need is None or part.pack_by is PackBy.PLAN:
                 return None, None
             terms.append(f"({need})/({self._pack(line, part) or number_literal(part.pack)})")
         return "+".join(terms), None
 
-    def _need(self, line: OrderLine, part: NeedPart) -> str | None:
-        """Sum of the Takeoff's gross over the lines of a part, told by what their rows hold."""
-        wanted = set(part.lines)
-        first = self._lines[part.lines[0]]
-        keys: list[Key] = [(structured(TAKEOFF.table, "Item"), first.item)]
-        if not self._one_phase:
-            keys.append((structured(TAKEOFF.table, "Phase"), line.phase))
-        found = set(self._at[first.item, line.phase])
+    def need_of(self, lines: Sequence[int]) -> str | None:
+        """Sum of the Takeoff's gross over some lines of one item, told by what their rows hold."""
+        wanted = set(lines)
+        item = self._lines[lines[0]].item
+        if self._one_phase:
+            return self._need_where(item, self._of_item[item], wanted, [])
+        if wanted == self._of_item[item]:
+            return self._need_where(item, wanted, wanted, [])
+        terms = []
+        for phase in dict.fromkeys(self._lines[at].phase for at in sorted(wanted)):
+            found = self._at[item, phase]
+            key = (structured(TAKEOFF.table, "Phase"), phase)
+            term = self._need_where(item, found, wanted & found, [key])
+            if term is None:
+                return None
+            terms.append(term)
+        return "+".join(terms)
+
+    def _need_where(
+        self, item: str, found: set[int], wanted: set[int], more: Sequence[Key]
+    ) -> str | None:
+        """Sum over the wanted ones of the rows found by item and further keys."""
+        keys: list[Key] = [(structured(TAKEOFF.table, "Item"), item), *more]
         gross = structured(TAKEOFF.table, "Gross")
         if found == wanted:
             return summed_where(gross, keys, plainly=self._plainly)
@@ -138,12 +166,12 @@ class OrderFormulas:
             }  # fmt: skip
             if not mine <= wanted:
                 return None
-            more = [
+            named = [
                 *keys,
                 (structured(TAKEOFF.table, "Line"), name),
                 (structured(TAKEOFF.table, "Unit"), unit),
             ]
-            terms.append(summed_where(gross, more, plainly=False))
+            terms.append(summed_where(gross, named, plainly=False))
         return "+".join(terms)
 
     def _pack(self, line: OrderLine, part: NeedPart) -> str | None:
@@ -177,7 +205,7 @@ class OrderFormulas:
 
     # --- price and weight -----------------------------------------------------------------------
 
-    def _price(self, line: OrderLine) -> str | None:
+    def price_of(self, line: OrderLine) -> str | None:
         """Price of a pack, live; words where the cell is empty, an error once the row is gone."""
         header = _PRICE_COLUMN.get(line.tab, "Price")
         table, keys = self._row(line)
@@ -203,11 +231,11 @@ class OrderFormulas:
         known = share_with_number(keys, values)
         return f'IF({known}<1,"{TO_BE_PRICED}",{worked})'
 
-    def _weight(self, line: OrderLine, table: str) -> str | None:
+    def weight_of(self, line: OrderLine, packs: str) -> str | None:
+        """Weight of some packs of a line."""
         if line.pack_weight_kg is None:
             return None
         unit = self._inputs.job.units.mass
-        packs = this_row(table, "Packs")
         weight = unit.from_si(line.pack_weight_kg)
         found = self._looked_up(line, _WEIGHT_COLUMN.get(line.tab, ""))
         if found is None or abs(found[1] - weight) > _SAME * abs(weight):

@@ -1,0 +1,132 @@
+"""What stands above an order's lines: who, when and where; a row for each order of the tab."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from sheetcalc.domain.catalogue import Supplier
+from sheetcalc.domain.inputs import Inputs
+from sheetcalc.domain.order import Order
+from sheetcalc.workbook.columns import Tab
+from sheetcalc.workbook.formulas import structured, summed_where
+from sheetcalc.workbook.results.frame import BLANK, text
+from sheetcalc.workbook.results.order_columns import (
+    COLUMN,
+    LABEL,
+    RIGHT_LABEL,
+    RIGHT_VALUE,
+    VALUE,
+)
+from sheetcalc.workbook.sheet import Cell
+
+
+@dataclass(frozen=True, slots=True)
+class PhaseSum:
+    """One order of the tab: a phase."""
+
+    phase: str
+    number: str
+    needed: date | None
+    order_by: date | None
+    deliver_to: str
+
+
+def phases_of(order: Order, inputs: Inputs) -> list[PhaseSum]:
+    """List the orders of a tab, one a phase."""
+    found: dict[str, PhaseSum] = {}
+    for line in order.lines:
+        phase = inputs.phases.get(line.phase)
+        earliest = [
+            x.order_by for x in order.lines if x.phase == line.phase and x.order_by is not None
+        ]
+        found.setdefault(
+            line.phase,
+            PhaseSum(
+                phase=line.phase,
+                number=line.number,
+                needed=line.needed_on_site,
+                order_by=min(earliest, default=None),
+                deliver_to=(phase.deliver_to if phase else "") or inputs.job.site_address,
+            ),
+        )
+    return list(found.values())
+
+
+def block(order: Order, inputs: Inputs) -> dict[tuple[int, int], Cell]:
+    """Who orders from whom: labels and values, rows counted from 0."""
+    job = inputs.job
+    supplier = inputs.catalogue.suppliers.get(order.supplier)
+    left = [
+        ("Supplier", order.supplier or "(no supplier in the catalogue)"),
+        *_about(supplier),
+    ]
+    right: list[tuple[str, str | date | None]] = [
+        ("Buyer", job.buyer),
+        ("Job", job.name),
+        ("Site", job.site_address),
+        ("Date", job.quote_date),
+        ("Currency", job.currency),
+    ]
+    cells: dict[tuple[int, int], Cell] = {}
+    for pairs, label_at, value_at in (
+        (left, LABEL, VALUE),
+        (right, RIGHT_LABEL, RIGHT_VALUE),
+    ):
+        for row, (label, value) in enumerate(pairs):
+            cells[row, label_at] = Cell(label, "hint")
+            looks = "strong_line" if row == 0 else "text"
+            shown_value = value.isoformat() if isinstance(value, date) else _one_line(value)
+            cells[row, value_at] = Cell(shown_value, looks)
+    return cells
+
+
+def _about(supplier: Supplier | None) -> list[tuple[str, str]]:
+    if supplier is None:
+        return []
+    return [
+        ("Address", supplier.address),
+        ("E-mail", supplier.email),
+        ("Account", supplier.account),
+        ("Terms", supplier.terms),
+    ]
+
+
+def _one_line(value: str | None) -> str | None:
+    return ", ".join(part.strip() for part in value.splitlines() if part.strip()) if value else None
+
+
+def summary(
+    order: Order, tab: Tab, phases: Sequence[PhaseSum], row: int, currency: str
+) -> dict[tuple[int, int], Cell]:
+    """One row an order of the tab: number, where to, when, how much."""
+    heads = {
+        "Phase": "Phase",
+        "Order number": "Order number",
+        "Description": "Deliver to",
+        "Amount": f"Amount ({currency})",
+        "Needed on site": "Needed on site",
+        "Order by": "Order by",
+    }
+    cells = {(row, column): Cell(heads.get(header), "header") for header, column in COLUMN.items()}
+    for offset, phase in enumerate(phases, start=1):
+        mine = [line for line in order.lines if line.phase == phase.phase]
+        key = [(structured(tab.table, "Phase"), phase.phase)]
+        amounts = sum((x.amount for x in mine if x.amount is not None), Decimal("0.00"))
+        amount = structured(tab.table, "Amount")
+        values = {
+            "Phase": text(phase.phase),
+            "Order number": Cell(phase.number, "result_bold"),
+            "Description": text(_one_line(phase.deliver_to) or ""),
+            "Amount": Cell(
+                amounts,
+                "result_money",
+                f"ROUND({summed_where(amount, key, plainly=False)},2)",
+            ),
+            "Needed on site": Cell(phase.needed, "result_date"),
+            "Order by": Cell(phase.order_by, "result_date"),
+        }
+        cells |= {
+            (row + offset, column): values.get(header, BLANK) for header, column in COLUMN.items()
+        }
+    return cells
