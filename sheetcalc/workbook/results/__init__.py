@@ -7,7 +7,9 @@ from sheetcalc.domain.run import Run
 from sheetcalc.workbook.raw import RawBook
 from sheetcalc.workbook.results import resistance_log
 from sheetcalc.workbook.results.cable_schedule import cable_schedule_sheet
+from sheetcalc.workbook.results.call_offs import call_offs_sheets
 from sheetcalc.workbook.results.cut_list import cut_list_sheet
+from sheetcalc.workbook.results.deliveries import deliveries_sheet
 from sheetcalc.workbook.results.findings import Worded, findings_sheet, severity_of
 from sheetcalc.workbook.results.frame import Frame
 from sheetcalc.workbook.results.order import order_sheets
@@ -16,6 +18,7 @@ from sheetcalc.workbook.results.quote_formulas import QuoteFormulas
 from sheetcalc.workbook.results.resistance_log import resistance_log_sheet
 from sheetcalc.workbook.results.roll_plan import roll_plan_sheet
 from sheetcalc.workbook.results.setting_out import setting_out_sheet
+from sheetcalc.workbook.results.sources import sources_sheets
 from sheetcalc.workbook.results.status import master_status
 from sheetcalc.workbook.results.takeoff import takeoff_sheet
 from sheetcalc.workbook.sheet import SheetModel
@@ -50,6 +53,9 @@ def result_sheets(run: Run, findings: Sequence[Worded], raw: RawBook) -> tuple[S
         cable_schedule_sheet(run.cable_plans, job, frame),
         resistance_log_sheet(run.cable_plans, run.inputs.readings, frame),
         *order_sheets(run.orders, run.lines, run.inputs, frame),
+        deliveries_sheet(run.orders, run.inputs, frame),
+        *call_offs_sheets(run.orders, run.lines, run.inputs, frame),
+        *sources_sheets(run.sourcing, run.orders, run.lines, run.inputs, frame),
         *(quote_sheets(run, quote, prices, frame) if quote and prices else ()),
     )
 
