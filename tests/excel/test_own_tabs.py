@@ -14,7 +14,6 @@ from recalc import convert
 from sheetcalc.excel import graft
 from sheetcalc.excel.graft import Placement
 from sheetcalc.excel.own_tabs import input_name, key_of_signature, read_own_tabs, signature
-from sheetcalc.excel.tab_notes import book_notes
 
 KEYS = ("findings", "takeoff", "order:Kiln & Quarry")
 
@@ -379,41 +378,3 @@ def rewrite(path: Path, changed: dict[str, bytes]) -> None:
     with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as package:
         for name, data in content.items():
             package.writestr(name, data)
-
-
-def notes(path: Path, keys: tuple[str, ...] | None = None) -> list[tuple[str, object]]:
-    return [(f.code, f.facts.get("tab")) for f in book_notes(path, {}, keys)]
-
-
-def test_a_book_as_the_last_run_left_it_needs_no_word(book: Path) -> None:
-    assert notes(book) == []
-
-
-def test_an_edited_tab_is_a_finding_once_and_its_name_is_the_one_it_gets(book: Path) -> None:
-    change(book, "Takeoff", "A5", 7)
-    (finding,) = book_notes(book, {})
-    report = graft_into(book, KEYS)
-    assert finding.code == "RESULT-TAB-EDITED"
-    assert report.kept == {finding.facts["tab"]: finding.facts["kept"]}
-    assert notes(book) == []
-
-
-def test_an_edited_tab_that_this_run_leaves_alone_needs_no_word(book: Path) -> None:
-    change(book, "Takeoff", "A5", 7)
-    assert notes(book, ("findings",)) == []
-
-
-def test_a_tab_with_our_signature_alone_is_a_finding(book: Path) -> None:
-    workbook = openpyxl.load_workbook(book)
-    workbook.copy_worksheet(workbook["Takeoff"]).title = "Takeoff of last week"
-    workbook.save(book)
-    assert notes(book) == [("RESULT-TAB-FOREIGN", "Takeoff of last week")]
-    workbook = openpyxl.load_workbook(book)
-    del workbook.defined_names["sheetcalc_tab_1"]
-    workbook.save(book)
-    assert ("RESULT-TAB-FOREIGN", "Findings") in notes(book)
-
-
-def test_signed_and_locked_books_are_findings(tmp_path: Path) -> None:
-    path = write_book(tmp_path / "book.xlsx", Features(signed=True, locked=True))
-    assert notes(path) == [("BOOK-SIGNED", None), ("BOOK-LOCKED", None)]
