@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from functools import partial
 from typing import Final
 
 import numpy as np
@@ -135,7 +136,7 @@ def _lay_zone(  # noqa: PLR0913, PLR0917 - a zone and all that decides on its ca
     ]
     narrow = min(x.rules.nearest_mm for x in planned.laid)
     return named, say.left_unheated(
-        zone, room, job, planned.left_out, narrow_mm=narrow, cold_m2=_cold_m2(planned)
+        zone, room, job, planned.left_out, narrow_mm=narrow, cold_m2=partial(_cold_m2, planned)
     )
 
 

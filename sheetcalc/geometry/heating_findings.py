@@ -1,6 +1,6 @@
 """Findings on heating, as codes and facts; their words are in the workbook's wording table."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from math import ceil
 from typing import Final
 
@@ -124,7 +124,7 @@ def left_unheated(  # noqa: PLR0913 - a zone, its room, and what stays cold in i
     left_out: Sequence[BaseGeometry],
     *,
     narrow_mm: float,
-    cold_m2: float,
+    cold_m2: Callable[[], float],
 ) -> list[Finding]:
     """Name the parts of free floor that stay unheated, where they are worth a note.
 
@@ -137,7 +137,7 @@ def left_unheated(  # noqa: PLR0913 - a zone, its room, and what stays cold in i
     narrow_mm
         Parts narrower than this hold no two runs side by side [mm].
     cold_m2
-        Free floor that stays unheated in all [m²].
+        Works out the free floor that stays unheated in all [m²]; asked only where it is said.
     """
     parts = list(left_out)
     shrunk = shapely.buffer(zone.free, -narrow_mm / 2, join_style="mitre")
@@ -151,7 +151,7 @@ def left_unheated(  # noqa: PLR0913 - a zone, its room, and what stays cold in i
     if not parts:
         return []
     where = ", ".join(dict.fromkeys(place_words(p, zone.room_floor) for p in parts))
-    facts: dict[str, Fact] = {"area": area_words(cold_m2, job), "where": where}
+    facts: dict[str, Fact] = {"area": area_words(cold_m2(), job), "where": where}
     return [about(zone, room, "FLOOR-LEFT-UNHEATED", facts)]
 
 

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 import shapely
 from invented_zones import OUTLET, WALL, InventedZone, invented_zones
-from shapely import LineString, Polygon, box
+from shapely import LineString, Polygon, affinity, box
 
 from sheetcalc.geometry.cable_check import MustKeep, check_path
 from sheetcalc.geometry.cable_curve import curve_of
@@ -111,6 +111,20 @@ def test_a_room_that_is_turned_gives_the_turned_path_length() -> None:
         plan, _ = plan_path(shape, rules, (0, 0))
         assert plan is not None
         assert plan.length_mm == pytest.approx(25_000, abs=30)
+
+
+@pytest.mark.parametrize("degrees", [10, 30, 45])
+def test_oblique_walls_are_kept_off_too(degrees: float) -> None:
+    for zone in invented_zones(SEED + 2, 16):
+        floor = affinity.rotate(zone.floor, degrees, origin=(0, 0))
+        part = affinity.rotate(
+            max(shapely.get_parts(zone.free), key=lambda g: g.area), degrees, origin=(0, 0)
+        )
+        # rows across a slope end on steps, so a little wider spacing
+        plan, why = plan_path(part, CableRules(part.area / 115, NEAREST, RADIUS, 30.0), (0, 0))
+        assert plan is not None, (zone.kind, why)
+        keep = MustKeep(part.area / 115, NEAREST, RADIUS, floor, WALL, floor, ())
+        assert check_path(plan.path, RADIUS, keep).wrong == ()
 
 
 def test_rows_add_up_and_two_check_lengths_lie_on_the_way() -> None:
