@@ -12,7 +12,7 @@ from sheetcalc.geometry.setting_out.request import Request
 from sheetcalc.geometry.setting_out.tape import tape
 from sheetcalc.rules import tile as rules
 
-_SMALL_ROOM = 0.5
+_SMALL_ON_PURPOSE = frozenset({SurfaceKind.CURB, SurfaceKind.NICHE, SurfaceKind.BASE})
 _CHANNEL_RATIO = 3
 
 
@@ -45,7 +45,7 @@ def _small_cuts(req: Request, out: SettingOut) -> Iterator[Finding]:
 
 
 def _room_smaller_than_tile(req: Request, out: SettingOut) -> Iterator[Finding]:
-    if out.by_area or out.whole or out.cut != 1:
+    if out.by_area or out.whole or out.cut != 1 or out.kind in _SMALL_ON_PURPOSE:
         return
     yield _finding(req, "SURFACE-SMALLER-THAN-TILE")
 

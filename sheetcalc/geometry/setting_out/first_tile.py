@@ -30,11 +30,7 @@ def first_tile(
         far = row.near + (row.number - 1) * lattice.rise * lattice.cycle
         rows[row.near if lowest else far].append((column.number, column.near))
     if not rows:
-        corner = _corner(lattice, choice.x, choice.y, turns)
-        start = start_at(corner, req)
-        return Start(
-            corner, start.left, start.front, "No whole tile fits: start with the cut pieces."
-        )
+        return _corner_start(req, slabs, lattice, choice)
     whole_in = {y: sum(n for n, _ in found) for y, found in rows.items()}
     most = max(whole_in.values())
     y = min(rows) if lowest else max(y for y in rows if 2 * whole_in[y] >= most)
@@ -42,6 +38,20 @@ def first_tile(
     words = _rest(req, slabs, lattice, choice, whole)
     corner = _corner(lattice, x, y, turns)
     return start_at(corner, req, words)
+
+
+def _corner_start(req: Request, slabs: Slabs, lattice: Lattice, choice: Choice) -> Start:
+    """Start in the near left corner of what is tiled: there are cut pieces only."""
+    left, right = (int(v) // lattice.scale for v in slabs.xs[[0, -1]])
+    low, high = (int(v) // lattice.scale for v in slabs.ys[[0, -1]])
+    turns = req.quarter_turns or 0
+    corners = [turn_point(p, turns) for p in ((left, low), (right, high))]
+    corner = min(p[0] for p in corners), min(p[1] for p in corners)
+    start = start_at(corner, req)
+    what = "sheet" if req.sheet else "tile"
+    words = f"No whole {what} fits: begin in the corner at the left with the cut pieces."
+    tile = _corner(lattice, choice.x, choice.y, turns)
+    return Start(tile, start.left, start.front, words)
 
 
 def _rest(req: Request, slabs: Slabs, lattice: Lattice, choice: Choice, whole: int) -> list[str]:

@@ -190,9 +190,8 @@ def _start(req: Request, sampled: Sampled, whole: np.ndarray) -> tuple[Point, tu
     if len(choose) == 0:
         choose = np.flatnonzero(whole)
     if len(choose) == 0:
-        box = sampled.boxes[0] if len(sampled.boxes) else np.zeros(4)
-        corner = _surface_corner(req, box)
-        return corner, ("No whole tile fits: start with the cut pieces.", 0, 0)
+        corner = _surface_corner(req, sampled.boxes[0] if len(sampled.boxes) else np.zeros(4))
+        return corner, ("No whole tile fits: begin with the cut pieces.", req.gap, req.gap)
     boxes = sampled.boxes[choose]
     middles = (boxes[:, :2] + boxes[:, 2:]) / 2
     c, s = cosine_sine(req.degrees)
