@@ -169,3 +169,29 @@ def test_holes_are_found_alike_by_lattice_and_by_shapely(bond: Bond) -> None:
         for t in drawn
     )
     assert out.holed == wanted
+
+
+@pytest.mark.parametrize("number", range(6))
+@pytest.mark.parametrize("along", ["long", "short"])
+def test_words_on_the_step_agree_with_the_tiles(along: str, number: int) -> None:
+    where = invented_bathroom(dice_of(number + 900), fixtures=False)
+    out = laid(where, tile(450, 150), spec(THIRD, Run(along)), Job())
+    upright = out.turn_degrees == 90
+    # whole tiles by row: where they begin along the row, and where the row lies
+    rows: dict[int, int] = {}
+    for drawn in tiles_of(out):
+        if not drawn.cut:
+            x, y = min(p[0] for p in drawn.ring), min(p[1] for p in drawn.ring)
+            across, begin = (-x, y) if upright else (y, x)
+            rows.setdefault(round(across), round(begin))
+    marks = sorted(rows)
+    pitch, step = 453 * MM, 151 * MM
+    found = {(rows[b] - rows[a]) % pitch for a, b in pairwise(marks) if abs(b - a - 153 * MM) < MM}
+    if not found:
+        return
+    if upright:
+        forward, backward = "away from the door.", "towards the door."
+    else:
+        forward, backward = "to the right.", "to the left."
+    (shift,) = {round(f / step) * step for f in found}
+    assert out.start.endswith(forward if shift == step else backward)
