@@ -8,7 +8,7 @@ Coordinates are millimetres in the room's frame.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import ceil
+from math import ceil, inf
 from typing import Final
 
 import numpy as np
@@ -126,10 +126,14 @@ class LeadMap:
                 return top + r, left + c
         return None
 
-    def steps_to(self, point: tuple[float, float]) -> int:
-        """Grid steps from the thermostat to a place beside a cable; very many where none leads."""
+    def way_mm(self, point: tuple[float, float]) -> float:
+        """Way over the floor from a place on a cable [mm]; infinite where none leads there."""
         cell = self._cell_near(point)
-        return _NOT_REACHED if cell is None else int(self._steps[cell])
+        if cell is None:
+            return inf
+        x, y = self._floor.point_of(*cell)
+        steps = float(self._steps[cell]) * self._floor.cell_mm
+        return steps + abs(x - point[0]) + abs(y - point[1])
 
     def route(self, splice: tuple[float, float]) -> LeadRoute | None:
         """Shortest way from a splice to the thermostat; None where there is none."""

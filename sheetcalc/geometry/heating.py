@@ -103,7 +103,7 @@ def knob_pitch_mm(finish: Finish, kind: SurfaceKind, catalogue: Catalogue) -> fl
         return None
     kinds = {RollKind.UNDERLAY_ROLL, RollKind.UNDERLAY_MAT}
     stocked = [r for r in catalogue.rolls.values() if r.kind in kinds]
-    roll = catalogue.rolls.get(layer.item) if layer.item else None
+    roll = catalogue.rolls.get(layer.items[0]) if layer.items else None
     if roll is None and not layer.item and len(stocked) == 1:
         roll = stocked[0]
     if roll is None or not roll.knob_pitch_mm320:
@@ -182,7 +182,7 @@ def _opened(one: LaidInZone, ways: LeadMap, job: Job) -> tuple[LaidInZone, LeadR
     plan, rules = one.laid.plan, one.laid.rules
     gap = float(np.hypot(*(plan.path[0] - plan.path[-1])))
     places = [
-        (ways.steps_to((float(x), float(y))), straight, (float(x), float(y)))
+        (ways.way_mm((float(x), float(y))), straight, (float(x), float(y)))
         for straight, points in places_to_open(plan.path[1:-1], gap, rules.radius_mm)
         for x, y in points
     ]
