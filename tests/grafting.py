@@ -77,6 +77,7 @@ def fresh_book(
             sheet.write_formula(row, 2, gross, None, row / 2 * (1 + waste))
             sheet.write_number(row, 3, 45000 + row, day)
         sheet.write_string(5 + rows, 6, '= text, <b> & "quotes" \' \u00e9 \U0001f6bf', share)
+        sheet.write_number(5 + rows, 5, 9.397449121969215)  # more digits than programs keep
         sheet.conditional_format(
             "A5:A6", {"type": "formula", "criteria": "=$A5>2", "format": wrong}
         )

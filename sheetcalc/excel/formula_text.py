@@ -159,7 +159,7 @@ def _normal_token(token: Token, following: str) -> str:
     if token.kind == "quoted":
         return quote_sheet(_unquote_sheet(text)).upper()
     if token.kind == "number":
-        return repr(float(text))
+        return f"{float(text):.15g}"
     if token.kind == "bracket":
         return re.sub(r"\s*([\[\],])\s*", r"\1", text).upper()
     text = text.upper().removeprefix("_XLFN.").removeprefix("_XLWS.")

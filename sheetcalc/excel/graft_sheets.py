@@ -23,6 +23,7 @@ _CELL = re.compile(r"<c r=\"([A-Z]+\d+)\"([^>]*?)(/>|>(.*?)</c>)", re.DOTALL)
 _ROW_STYLE = re.compile(r'(<row [^>]*? s=")(\d+)(")')
 _FORMULA = re.compile(r"<f(?P<attributes>[^>]*)>(?P<text>.*?)</f>", re.DOTALL)
 _VALUE = re.compile(r"<v>(.*?)</v>", re.DOTALL)
+_LONG_VALUE = len("<v></v>") + 15
 _ENTRY = re.compile(r"<si>(.*?)</si>", re.DOTALL)
 _SCHEME = re.compile(r"<scheme [^>]*/>")
 _THEME = re.compile(r'<color theme="(\d+)"/>')
@@ -95,6 +96,8 @@ class SheetTerms:
                 return f'{head} t="inlineStr"><is>{self.strings[int(inner[3:-4])]}</is></c>'
             if inner.startswith("<f"):
                 inner = _FORMULA.sub(self._formula, inner, count=1)
+            elif len(inner) > _LONG_VALUE and kind in ("", "n"):
+                inner = _VALUE.sub(_fifteen_digits, inner)
             if shifting and kind in ("", "n") and style and self.styles.is_date(int(style)):
                 inner = _VALUE.sub(self._shifted, inner)
             return f'{head} t="{kind}">{inner}</c>' if kind else f"{head}>{inner}</c>"
@@ -164,6 +167,15 @@ class SheetTerms:
             if xml.local(element) in ("calculatedColumnFormula", "totalsRowFormula"):
                 self._rename_text(element)
         return root
+
+
+def _fifteen_digits(match: re.Match[str]) -> str:
+    """Write a constant as a spreadsheet program would: no more digits than it can show.
+
+    One that rewrites the file keeps fifteen; written so from the start, the cell is not changed
+    by that, and an edit by a person can be told from it.
+    """
+    return f"<v>{float(match[1]):.15g}</v>"
 
 
 def _attribute(attributes: str, name: str) -> str:

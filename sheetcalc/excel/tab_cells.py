@@ -84,7 +84,7 @@ def _plain(text: str) -> str:
 
 def _number(text: str) -> str:
     try:
-        return repr(float(text))
+        return f"{float(text):.15g}"  # programs keep fifteen digits of a number
     except ValueError:
         return text
 

@@ -158,6 +158,14 @@ def test_dates_are_written_for_the_books_own_epoch(tmp_path: Path, epoch: int, s
     assert net.text == "2"
 
 
+def test_constants_are_written_with_the_digits_that_programs_keep(tmp_path: Path) -> None:
+    """LibreOffice wrote 9.39744912196922 for 9.397449121969215 (seen with 7.4)."""
+    book = made(tmp_path)
+    graft_into(book)
+    (value,) = find(parts(book)["xl/worksheets/sheet2.xml"], ".//m:c[@r='F8']/m:v")
+    assert value.text in {"9.39744912196921", "9.39744912196922"}
+
+
 def test_a_strict_book_gets_strict_parts(tmp_path: Path) -> None:
     book = made(tmp_path, strict=True)
     graft_into(book)
