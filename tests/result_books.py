@@ -32,6 +32,10 @@ TABLES = {
     "Waste factors": "InWaste",
     "Rooms": "InRooms",
     "Suppliers": "InSuppliers",
+    "Phases": "InPhases",
+    "Labour": "InLabour",
+    "Holidays": "InHolidays",
+    "Received": "InReceived",
 }
 
 
@@ -58,12 +62,16 @@ def sheets(tabs: Mapping[str, Inputted]) -> tuple[SheetModel, ...]:
                     FIRST - 1,
                     1,
                     tuple(SheetColumn(h) for h in tab.headers.values()),
-                    tuple(tuple(Cell(v) for v in row) for row in tab.rows),
+                    tuple(tuple(_cell(v) for v in row) for row in tab.rows),
                 ),
             ),
         )
         for name, tab in tabs.items()
     )
+
+
+def _cell(value: object) -> Cell:
+    return Cell(value, "input_date" if isinstance(value, date) else "text")  # type: ignore[arg-type]
 
 
 def raw_book(tabs: Mapping[str, Inputted]) -> RawBook:

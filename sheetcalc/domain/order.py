@@ -56,6 +56,8 @@ class CallOff:
         Number of the supplier's delivery that brings them.
     lines
         Positions of its lines in the run's quantity lines.
+    day, tasks
+        Working day of the phase that it is needed on, and the rows of Labour that say so.
     """
 
     number: int
@@ -65,6 +67,8 @@ class CallOff:
     needed_on_site: date | None
     delivery: int
     lines: tuple[int, ...] = ()
+    day: int = 1
+    tasks: tuple[RowRef, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

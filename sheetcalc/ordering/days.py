@@ -1,8 +1,10 @@
 """The working day of a phase on which goods are needed: that of the task that uses them."""
 
+from collections.abc import Iterable
 from typing import Final
 
 from sheetcalc.domain.catalogue import LabourTask
+from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.quantity import QuantityLine
@@ -36,9 +38,15 @@ class Days:
             self._known[key] = own or tuple(using)
         return self._known[key]
 
-    def day_of(self, line: QuantityLine) -> int:
-        """Working day of the phase, 1 where no task uses the goods."""
-        return min((t.day or _FIRST_DAY for t in self.tasks_of(line)), default=_FIRST_DAY)
+    def day_of(self, lines: Iterable[QuantityLine]) -> tuple[int, tuple[RowRef, ...]]:
+        """Working day of the phase on which an item is needed, and the rows that say so.
+
+        Lines of the item that no task uses follow the others, so that spare tiles come with the
+        tile; it is day 1 where no task uses any of them.
+        """
+        tasks = {task.source: task for line in lines for task in self.tasks_of(line)}
+        day = min((task.day or _FIRST_DAY for task in tasks.values()), default=_FIRST_DAY)
+        return day, tuple(tasks)
 
 
 def _suits(task: LabourTask, finish: str, surface: str) -> bool:

@@ -168,6 +168,8 @@ class Packing:
                 needed_on_site=self._calendar.on_site(phase.phase, phase.day),
                 delivery=0,
                 lines=tuple(i for indices, _ in phase.parts.values() for i in indices),
+                day=phase.day,
+                tasks=phase.tasks,
             )
             sent = opened
 

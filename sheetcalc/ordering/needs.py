@@ -26,7 +26,7 @@ class PhaseNeed:
     ----------
     day, tasks
         Working day of the phase that the first of it is used on, and the rows of Labour that say
-        so; none where some of it has no task.
+        so; none where no task uses it.
     parts
         The quantity lines behind it.
     """
@@ -76,47 +76,32 @@ def item_needs(
         items.setdefault(key, item)
         records.append(
             (index, *key, line.phase or home, line.pack_by.value, line.unit.symbol,
-             line.gross_shown, days.day_of(line))
+             line.gross_shown)
         )  # fmt: skip
     if not records:
         return []
     frame = pd.DataFrame.from_records(
-        records, columns=["index", "tab", "item", "phase", "pack_by", "unit", "gross", "day"]
+        records, columns=["index", "tab", "item", "phase", "pack_by", "unit", "gross"]
     )
     keys = ["tab", "item", "phase", "pack_by", "unit"]
-    totals = frame.groupby(keys, sort=False).agg(
-        index=("index", tuple), gross=("gross", "sum"), day=("day", "min")
-    )
+    totals = frame.groupby(keys, sort=False).agg(index=("index", tuple), gross=("gross", "sum"))
     grouped: dict[
         tuple[str, str], dict[str, dict[tuple[PackBy, Unit], tuple[tuple[int, ...], float]]]
     ] = {}
-    earliest: dict[tuple[str, str, str], int] = {}
-    for tab, code, phase, pack_by, unit, indices, gross, day in totals.reset_index().itertuples(
+    for tab, code, phase, pack_by, unit, indices, gross in totals.reset_index().itertuples(
         index=False, name=None
     ):
         parts = grouped.setdefault((tab, code), {}).setdefault(phase, {})
         parts[PackBy(pack_by), UNITS[unit]] = (indices, float(gross))
-        place = (tab, code, phase)
-        earliest[place] = min(int(day), earliest.get(place, int(day)))
     return [
         ItemNeed(
             items[key],
-            tuple(
-                PhaseNeed(phase, earliest[(*key, phase)], _tasks(parts, lines, days), parts)
-                for phase, parts in phases.items()
-            ),
+            tuple(_phase_need(phase, parts, lines, days) for phase, parts in phases.items()),
         )
         for key, phases in grouped.items()
     ]
 
 
-def _tasks(parts: Parts, lines: Sequence[QuantityLine], days: Days) -> tuple[RowRef, ...]:
-    """Rows of Labour that may decide on the day; none where a line has no task at all."""
-    found: dict[RowRef, None] = {}
-    for indices, _ in parts.values():
-        for index in indices:
-            tasks = days.tasks_of(lines[index])
-            if not tasks:
-                return ()
-            found |= dict.fromkeys(task.source for task in tasks)
-    return tuple(found)
+def _phase_need(phase: str, parts: Parts, lines: Sequence[QuantityLine], days: Days) -> PhaseNeed:
+    day, tasks = days.day_of(lines[at] for indices, _ in parts.values() for at in indices)
+    return PhaseNeed(phase, day, tasks, parts)

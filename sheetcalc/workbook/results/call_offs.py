@@ -23,6 +23,7 @@ from sheetcalc.workbook.results.frame import (
     table_of,
     text,
 )
+from sheetcalc.workbook.results.order_dates import DateFormulas
 from sheetcalc.workbook.results.order_formulas import OrderFormulas
 from sheetcalc.workbook.results.order_names import order_table
 from sheetcalc.workbook.results_tabs import CALL_OFFS
@@ -37,8 +38,10 @@ def call_offs_sheets(
 ) -> tuple[SheetModel, ...]:
     """Make the Call-offs tab, item by item; none where nothing is called off."""
     formulas = OrderFormulas(orders, lines, inputs, frame)
+    calls = sum(len(line.call_offs) for order in orders for line in order.lines)
+    dates = DateFormulas(inputs, frame, lines=calls)
     rows = [
-        _row(order, line, call, formulas, inputs, frame)
+        _row(order, line, call, formulas, dates, inputs, frame)
         for order in orders
         for line in order.lines
         for call in line.call_offs
@@ -56,6 +59,7 @@ def _row(  # noqa: PLR0913, PLR0917 -- what a call-off is part of, and what word
     line: OrderLine,
     call: CallOff,
     formulas: OrderFormulas,
+    dates: DateFormulas,
     inputs: Inputs,
     frame: Frame,
 ) -> dict[str, Cell]:
@@ -84,7 +88,11 @@ def _row(  # noqa: PLR0913, PLR0917 -- what a call-off is part of, and what word
         "Weight": BLANK
         if weight is None
         else Cell(weight, "result_number", formulas.weight_of(line, this_row(_TABLE, "Packs"))),
-        "Needed on site": Cell(call.needed_on_site, "result_date"),
+        "Needed on site": Cell(
+            call.needed_on_site,
+            "result_date",
+            dates.day_of_phase(call.phase, call.day, call.tasks, call.needed_on_site),
+        ),
         "Deliver to": text(deliver_to, wrap=True),
     }
 
