@@ -1,22 +1,23 @@
 """The pure middle: a workbook's inputs to one run.  No file, no clock, no cell."""
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from typing import TypeAlias
 
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import Finish, SurfaceKind
 from sheetcalc.domain.inputs import Inputs
-from sheetcalc.domain.quantity import CablePlan, RollPlan, RoomWork, SettingOut, Strip
+from sheetcalc.domain.quantity import CablePlan, RoomWork, SettingOut
 from sheetcalc.domain.room import Room
 from sheetcalc.domain.run import Run
 from sheetcalc.geometry.base_course import with_base_course
 from sheetcalc.geometry.heating import plan_heating
 from sheetcalc.geometry.outline import resolve_rooms
-from sheetcalc.geometry.rolls import plan_rolls
 from sheetcalc.geometry.setting_out.room import set_out_room
+from sheetcalc.lines.band_stretches import band_plans
 from sheetcalc.lines.line import LineContext
+from sheetcalc.lines.roll_plans import plan_job_rolls
 from sheetcalc.lines.strips import strips_needed
 from sheetcalc.lines.takeoff import take_off, unique
 from sheetcalc.ordering import order_everything
@@ -45,17 +46,19 @@ def calculate(inputs: Inputs, step: Step = _quiet) -> Run:
         works.append(work)
         findings += more
         step("rooms", done, len(rooms))
+    rolls = plan_job_rolls(inputs, works)
+    works = list(rolls.works)
     taken = take_off(job, finishes, catalogue, works)
-    roll_plans, roll_findings = _roll_plans(inputs, works)
+    bands = band_plans(taken.lines, works, rolls.plans, catalogue, job)
     cable_plans = tuple(plan for work in works for plan in work.cables)
-    orders, sourcing, order_findings = order_everything(inputs, taken.lines, roll_plans)
-    findings += [*taken.findings, *roll_findings, *order_findings]
+    orders, sourcing, order_findings = order_everything(inputs, taken.lines, rolls.plans)
+    findings += [*taken.findings, *rolls.findings, *order_findings]
     return Run(
         inputs=inputs,
         works=tuple(works),
         lines=taken.lines,
         setting_outs=tuple(s for work in works for s in work.setting_outs.values()),
-        roll_plans=roll_plans,
+        roll_plans=(*rolls.plans, *bands),
         cable_plans=cable_plans,
         orders=orders,
         findings=unique(findings),
@@ -132,20 +135,3 @@ def _of_room(finding: Finding, room: Room) -> Finding:
     """Turn a finding of the first of several alike rooms into one of this room."""
     source = room.source if finding.source.tab == room.source.tab else finding.source
     return replace(finding, room=room.name, source=source)
-
-
-def _roll_plans(
-    inputs: Inputs, works: Sequence[RoomWork]
-) -> tuple[tuple[RollPlan, ...], list[Finding]]:
-    """Plan the rolls of each item in each phase over all rooms, alike ones counted."""
-    strips: defaultdict[tuple[str, str], list[Strip]] = defaultdict(list)
-    for work in works:
-        for strip in work.strips:
-            strips[strip.phase, strip.item] += [strip] * work.room.count
-    plans: list[RollPlan] = []
-    findings: list[Finding] = []
-    for (phase, item), wanted in strips.items():
-        plan, more = plan_rolls(wanted, inputs.catalogue.rolls[item], phase, inputs.job)
-        plans.append(plan)
-        findings += more
-    return tuple(plans), findings

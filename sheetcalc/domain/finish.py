@@ -119,7 +119,10 @@ class LayerRole(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Layer:
-    """One layer under or behind a surface, in order from the base up."""
+    """One layer under or behind a surface, in order from the base up.
+
+    ``item`` may name several codes, set apart by ``;``, which are priced against each other.
+    """
 
     finish: str
     surface: SurfaceKind
@@ -133,6 +136,16 @@ class Layer:
     up_walls_mm320: int | None
     note: str
     source: RowRef
+
+    @property
+    def items(self) -> tuple[str, ...]:
+        """Codes that the Item cell names."""
+        return codes_named(self.item)
+
+
+def codes_named(item: str | None) -> tuple[str, ...]:
+    """Codes in an Item cell of Build-up, set apart by ``;``."""
+    return tuple(code for part in (item or "").split(";") if (code := part.strip()))
 
 
 @dataclass(frozen=True, slots=True)

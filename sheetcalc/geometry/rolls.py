@@ -1,43 +1,57 @@
-"""Roll plan: strips of many rooms cut from as few rolls of one item as can be found.
+"""Roll plan: strips of many rooms cut from as few rolls of an item as can be found.
 
 Rips are laid side by side into sections; sections and full strips are then one cutting-stock
-problem over the rolls.  Leftovers of earlier phases are used before new rolls are opened.
+problem over the rolls.  Leftovers of earlier phases are used before new rolls are opened.  Boards
+and mats are cut alike, a saw's kerf between their pieces.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from typing import Final
 
-from sheetcalc.domain.catalogue import Roll
+from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import Length, mm320_squared_to_m2
+from sheetcalc.domain.measure import mm320_squared_to_m2
 from sheetcalc.domain.quantity import Leftover, PlacedStrip, RollPlan, Strip
 from sheetcalc.domain.room import Room
-from sheetcalc.geometry.cutting_stock import fill_stock, least_stock, pack_stock
-from sheetcalc.geometry.sections import Section, make_sections
-from sheetcalc.geometry.strips import EACH_ROOM, step_across, strips_for
+from sheetcalc.geometry.cutting_stock import fill_stock
+from sheetcalc.geometry.long_strips import cut_to_length
+from sheetcalc.geometry.mixed_stock import Cut, Stock, pack_mixed
+from sheetcalc.geometry.roll_bounds import Bound, bound_of
+from sheetcalc.geometry.roll_solver import better_plan
+from sheetcalc.geometry.sections import Cutting, Section, make_sections
+from sheetcalc.geometry.strips import EACH_ROOM, as_laid, pitch_of, step_across, strips_for
 
-__all__ = ["plan_rolls", "step_across", "strips_for", "strips_of_copies"]
+__all__ = [
+    "cutting_of", "plan_rolls", "plan_stock", "step_across", "strips_for", "strips_of_copies",
+]  # fmt: skip
+
+SAWN: Final = frozenset({RollKind.BACKER_BOARD, RollKind.INSULATION_BOARD})
+"""Kinds that are cut with a saw, and so lose a kerf."""
 
 _HOW: Final = (
     "longest first, each roll filled by subset sums; rips side by side in sections (derived)"
 )
+_HOW_SOLVED: Final = "integer programme over cutting patterns (Gilmore and Gomory 1961, abstract)"
 
 
 @dataclass(slots=True)
 class _Piece:
     """A stretch of roll to cut from: a new roll, or a leftover."""
 
+    item: Roll
     roll: int
     start: int
     leftover_of: str
     length: int
+    kerf: int
     sections: list[Section]
 
     @property
     def used(self) -> int:
-        return sum(s.length for s in self.sections)
+        return sum(s.length + self.kerf for s in self.sections)
 
 
 def strips_of_copies(room: Room, strips: Iterable[Strip]) -> tuple[Strip, ...]:
@@ -45,11 +59,21 @@ def strips_of_copies(room: Room, strips: Iterable[Strip]) -> tuple[Strip, ...]:
 
     Where the row counts more rooms than it names, they are numbered: ``2.07 (3)``.
     """
-    names = room.copies
-    if len(names) != room.count:
-        names = tuple(f"{room.name} ({i})" for i in range(1, room.count + 1))
     wanted = tuple(strips)
-    return tuple(replace(s, room=name) for name in names for s in wanted)
+    return tuple(replace(s, room=name) for name in names_of_copies(room) for s in wanted)
+
+
+def names_of_copies(room: Room) -> tuple[str, ...]:
+    """Names of the rooms that a row stands for."""
+    if len(room.copies) == room.count:
+        return room.copies
+    return tuple(f"{room.name} ({i})" for i in range(1, room.count + 1))
+
+
+def cutting_of(roll: Roll, job: Job) -> Cutting:
+    """How a roll or a board is cut: its width, the saw's kerf, whole pitches for rips."""
+    kerf = job.kerf_mm320 if roll.kind in SAWN else 0
+    return Cutting(roll.width_mm320, kerf, pitch_of(as_laid(roll, job)))
 
 
 def plan_rolls(
@@ -70,8 +94,8 @@ def plan_rolls(
     phase
         Name of the phase.
     job
-        ``rolls_shared`` (the whole phase, or each room its own rolls) and the smallest useful
-        leftover count here.  A knife loses nothing, so the saw kerf does not.
+        ``rolls_shared`` (the whole phase, or each room its own rolls), the smallest useful
+        leftover, what becomes of strips longer than the roll, and whether the solver is used.
     leftovers
         Rests of earlier phases, used first.
 
@@ -80,81 +104,116 @@ def plan_rolls(
     tuple
         The plan; and findings about strips that had to be joined or can't be cut.
     """
-    wanted, findings = _cut_to_length(strips, roll)
-    pieces = [_Piece(rest.roll, rest.position_mm320, rest.phase, rest.length_mm320, [])
-              for rest in sorted(leftovers, key=lambda rest: rest.length_mm320)]  # fmt: skip
-    new_rolls: list[list[Section]] = []
+    plans, findings = plan_stock(strips, (roll,), phase, job, {roll.code: leftovers})
+    return plans[0], findings
+
+
+def plan_stock(
+    strips: Sequence[Strip],
+    rolls: Sequence[Roll],
+    phase: str,
+    job: Job,
+    leftovers: Mapping[str, Sequence[Leftover]],
+) -> tuple[tuple[RollPlan, ...], tuple[Finding, ...]]:
+    """Plan how rolls of several lengths, alike otherwise, are cut in one phase.
+
+    Parameters
+    ----------
+    strips, phase, job
+        As for ``plan_rolls``.
+    rolls
+        Items of one width, overlap and pitch; the cheapest mix is taken, by their prices, or by
+        their lengths where a price is missing.
+    leftovers
+        Rests of earlier phases by item, used first.
+
+    Returns
+    -------
+    tuple
+        A plan for each item that is used (one at least), in the order of ``rolls``; and findings.
+    """
+    longest = max(rolls, key=lambda roll: roll.length_mm320)
+    wanted, findings = cut_to_length(strips, as_laid(longest, job), job)
+    cutting = cutting_of(longest, job)
+    pieces = _leftover_pieces(rolls, leftovers, job, cutting.kerf)
+    stocks = _stocks(rolls)
+    solved = False
+    numbers = dict.fromkeys(range(len(rolls)), 0)
     for group in _groups(wanted, job):
-        sections = make_sections(group, roll.width_mm320)
-        sections = _use_leftovers(sections, pieces)
-        cuts = pack_stock([s.length for s in sections], roll.length_mm320)
-        new_rolls += [[sections[i] for i in cut] for cut in cuts]
-    pieces += [
-        _Piece(number, 0, "", roll.length_mm320, sections)
-        for number, sections in enumerate(new_rolls, 1)
-    ]
-    bound = _bound(wanted, roll, leftovers)
-    area = sum(s.length_mm320 * s.width_mm320 for s in wanted)
-    shown = job.units.area.from_si(mm320_squared_to_m2(area))
-    plan = RollPlan(
-        item=roll.code,
-        phase=phase,
-        rolls=len(new_rolls),
-        placed=tuple(placed for piece in pieces for placed in _placed(piece)),
-        lower_bound=bound,
-        basis=f"{len(wanted)} strips, {shown:.2f} {job.units.area.symbol} of roll; {_HOW}; "
-        f"no plan of these strips needs fewer than {bound}",
-        leftovers=tuple(_rests(pieces, phase, job)),
-    )
-    return plan, tuple(findings)
-
-
-def _cut_to_length(strips: Sequence[Strip], roll: Roll) -> tuple[list[Strip], list[Finding]]:
-    """Cut strips that are longer than the roll into parts that lap; leave out impossible ones."""
-    wanted: list[Strip] = []
-    findings: dict[tuple[str, str, int], Finding] = {}
-    overlap = roll.overlap_mm320
-    for strip in strips:
-        key = (strip.surface, strip.piece, strip.length_mm320)  # alike rooms are told of once
-        facts: dict[str, str | Length] = {
-            "item": roll.code,
-            "piece": strip.piece,
-            "length": Length(strip.length_mm320, small=False),
-            "width": Length(strip.width_mm320, small=False),
-            "roll_length": Length(roll.length_mm320, small=False),
-            "roll_width": Length(roll.width_mm320, small=False),
-        }
-        if strip.width_mm320 > roll.width_mm320 or (
-            strip.length_mm320 > roll.length_mm320 and roll.length_mm320 <= overlap
-        ):
-            findings[key] = Finding(
-                "ROLL-TOO-SMALL", roll.source, "Width", facts, strip.room, strip.surface
+        sections = _use_leftovers(make_sections(group, cutting), pieces)
+        lengths = [s.length for s in sections]
+        cuts = pack_mixed(lengths, stocks, cutting.kerf)
+        if job.roll_solver:
+            cuts, better = better_plan(cuts, lengths, stocks, cutting.kerf)
+            solved = solved or better
+        pieces += _new_pieces(cuts, sections, rolls, numbers, cutting.kerf)
+    plans: list[RollPlan] = []
+    for roll in rolls:
+        own = [piece for piece in pieces if piece.item is roll]
+        placed = tuple(p for piece in own for p in _placed(piece))
+        if not placed and (len(rolls) > 1 and (plans or roll is not rolls[-1])):
+            continue
+        mine = [p.strip for p in placed] if len(rolls) > 1 else wanted
+        bound = bound_of(_groups(mine, job), roll, leftovers.get(roll.code, ()), job)
+        plans.append(
+            RollPlan(
+                item=roll.code,
+                phase=phase,
+                rolls=sum(not piece.leftover_of for piece in own),
+                placed=placed,
+                lower_bound=bound.rolls,
+                basis=_basis(mine, bound, job, solved=solved),
+                leftovers=tuple(_rests(own, phase, job)),
+                bound_by=bound.by,
             )
-        elif strip.length_mm320 <= roll.length_mm320:
-            wanted.append(strip)
-        else:
-            findings[key] = Finding(
-                "STRIP-JOINED", roll.source, "Length", facts, strip.room, strip.surface
-            )
-            wanted += _parts(strip, roll)
-    return wanted, list(findings.values())
+        )
+    return tuple(plans), findings
 
 
-def _parts(strip: Strip, roll: Roll) -> list[Strip]:
-    """Parts of a strip that is longer than the roll, each lapping the one before."""
-    parts: list[Strip] = []
-    begin, end = 0, strip.length_mm320
-    while True:
-        size = min(roll.length_mm320, end - begin)
-        left, front = strip.left_mm320, strip.front_mm320
-        left, front = (left, front + begin) if strip.turned else (left + begin, front)
-        parts.append(replace(strip, length_mm320=size, left_mm320=left, front_mm320=front))
-        if begin + size >= end:
-            break
-        begin += size - roll.overlap_mm320
+def _stocks(rolls: Sequence[Roll]) -> list[Stock]:
+    """Cost by price, or by length where one has no price."""
+    priced = [roll.price for roll in rolls if roll.price is not None]
+    if len(priced) == len(rolls):
+        return [Stock(r.length_mm320, p) for r, p in zip(rolls, priced, strict=True)]
+    return [Stock(roll.length_mm320, Decimal(roll.length_mm320)) for roll in rolls]
+
+
+def _leftover_pieces(
+    rolls: Sequence[Roll], leftovers: Mapping[str, Sequence[Leftover]], job: Job, kerf: int
+) -> list[_Piece]:
+    """Rests of earlier phases, the shortest first; none where each room has its own rolls."""
+    if job.rolls_shared == EACH_ROOM:
+        return []
+    rests = [(roll, rest) for roll in rolls for rest in leftovers.get(roll.code, ())]
     return [
-        replace(p, piece=f"{p.piece}, part {i} of {len(parts)}") for i, p in enumerate(parts, 1)
+        _Piece(roll, rest.roll, rest.position_mm320, rest.phase, rest.length_mm320, kerf, [])
+        for roll, rest in sorted(rests, key=lambda pair: pair[1].length_mm320)
     ]
+
+
+def _new_pieces(
+    cuts: Sequence[Cut],
+    sections: Sequence[Section],
+    rolls: Sequence[Roll],
+    numbers: dict[int, int],
+    kerf: int,
+) -> Iterable[_Piece]:
+    """Open new rolls, numbered on from those before."""
+    for cut in cuts:
+        numbers[cut.stock] += 1
+        roll = rolls[cut.stock]
+        held = [sections[i] for i in cut.wanted]
+        yield _Piece(roll, numbers[cut.stock], 0, "", roll.length_mm320, kerf, held)
+
+
+def _basis(strips: Sequence[Strip], bound: Bound, job: Job, *, solved: bool) -> str:
+    area = mm320_squared_to_m2(sum(s.length_mm320 * s.width_mm320 for s in strips))
+    unit = job.units.area
+    return (
+        f"{len(strips)} strips, {unit.from_si(area):.2f} {unit.symbol} of roll; "
+        f"{_HOW_SOLVED if solved else _HOW}; no plan of these strips needs fewer than "
+        f"{bound.rolls} ({bound.by})"
+    )
 
 
 def _groups(strips: Sequence[Strip], job: Job) -> list[list[Strip]]:
@@ -171,23 +230,30 @@ def _use_leftovers(sections: list[Section], pieces: Sequence[_Piece]) -> list[Se
     """Cut what fits from the leftovers, the shortest first, and return what is still to cut."""
     waiting = sections
     for piece in pieces:
-        room = piece.length - piece.used
-        taken = set(fill_stock([s.length for s in waiting], room))
+        if not piece.leftover_of:
+            continue
+        room = piece.length - piece.used + piece.kerf
+        taken = set(fill_stock([s.length + piece.kerf for s in waiting], room))
         piece.sections += [s for i, s in enumerate(waiting) if i in taken]
         waiting = [s for i, s in enumerate(waiting) if i not in taken]
     return waiting
 
 
 def _placed(piece: _Piece) -> Iterable[PlacedStrip]:
-    """Place the strips of a piece of roll with their places, in cutting order."""
+    """Place the strips of a piece of roll, in cutting order."""
     position = piece.start
     for section in piece.sections:
         for column in section.columns:
             for strip, offset in column.strips:
+                cut = strip if strip.item == piece.item.code else _of(strip, piece.item)
                 yield PlacedStrip(
-                    strip, piece.roll, position + offset, column.across, piece.leftover_of
+                    cut, piece.roll, position + offset, column.across, piece.leftover_of
                 )
-        position += section.length
+        position += section.length + piece.kerf
+
+
+def _of(strip: Strip, roll: Roll) -> Strip:
+    return replace(strip, item=roll.code)
 
 
 def _rests(pieces: Iterable[_Piece], phase: str, job: Job) -> Iterable[Leftover]:
@@ -196,16 +262,3 @@ def _rests(pieces: Iterable[_Piece], phase: str, job: Job) -> Iterable[Leftover]
         rest = piece.length - piece.used
         if rest >= max(job.useful_leftover_mm320, 1):
             yield Leftover(piece.leftover_of or phase, piece.roll, piece.start + piece.used, rest)
-
-
-def _bound(strips: Sequence[Strip], roll: Roll, leftovers: Sequence[Leftover]) -> int:
-    """Count rolls that any plan of these strips needs: by area, and by strips too long to share."""
-    if not strips:
-        return 0
-    spare = sum(rest.length_mm320 for rest in leftovers)
-    area = sum(s.length_mm320 * s.width_mm320 for s in strips)
-    by_area = -(-(area - spare * roll.width_mm320) // (roll.width_mm320 * roll.length_mm320))
-    if leftovers:
-        return max(by_area, 0)
-    wide = [s.length_mm320 for s in strips if 2 * s.width_mm320 > roll.width_mm320]
-    return max(by_area, least_stock(wide, roll.length_mm320) if wide else 0)

@@ -31,14 +31,33 @@ class Section:
     length: int
     columns: list[Column]
 
-    @property
-    def used_width(self) -> int:
-        """Width that is taken by columns."""
-        last = self.columns[-1]
-        return last.across + last.width
+
+@dataclass(frozen=True, slots=True)
+class Cutting:
+    """How a roll or a board is cut.
+
+    Attributes
+    ----------
+    width
+        Of the roll [1/320 mm].
+    kerf
+        Lost with every cut; a knife loses nothing.
+    pitch
+        Rips begin at whole pitches across the roll, so that knobs or print line up; 1 where they
+        may begin anywhere.
+    """
+
+    width: int
+    kerf: int = 0
+    pitch: int = 1
+
+    def next_across(self, column: Column) -> int:
+        """Where the next column may begin."""
+        end = column.across + column.width + self.kerf
+        return -(-end // self.pitch) * self.pitch
 
 
-def make_sections(strips: Sequence[Strip], roll_width: int) -> list[Section]:
+def make_sections(strips: Sequence[Strip], cutting: Cutting) -> list[Section]:
     """Lay the rips of several rooms side by side into sections; a full strip is a section.
 
     Longest first; a rip goes where it leaves the least: onto the end of a column that is wide
@@ -46,19 +65,19 @@ def make_sections(strips: Sequence[Strip], roll_width: int) -> list[Section]:
     counts as least is weighed between length and width in several ways, and the way that uses
     the least roll is kept.
     """
-    full = [s for s in strips if s.width_mm320 >= roll_width]
+    full = [s for s in strips if s.width_mm320 >= cutting.width]
     rips = sorted(
-        (s for s in strips if s.width_mm320 < roll_width),
+        (s for s in strips if s.width_mm320 < cutting.width),
         key=lambda s: (-s.length_mm320, -s.width_mm320),
     )
     weights = _WEIGHTS if len(rips) <= _MANY else _WEIGHTS[1:2]
-    ways = [_lay_rips(rips, roll_width, weight) for weight in weights] if rips else [[]]
+    ways = [_lay_rips(rips, cutting, weight) for weight in weights] if rips else [[]]
     best = min(ways, key=lambda way: sum(section.length for section in way))
     return [Section(s.length_mm320, [Column(0, s.width_mm320, s.length_mm320, [(s, 0)])])
             for s in full] + best  # fmt: skip
 
 
-def _lay_rips(rips: Sequence[Strip], roll_width: int, weight: float) -> list[Section]:
+def _lay_rips(rips: Sequence[Strip], cutting: Cutting, weight: float) -> list[Section]:
     """Lay rips, the longest first."""
     sections: list[Section] = []
     filling: list[Section] = []
@@ -66,7 +85,7 @@ def _lay_rips(rips: Sequence[Strip], roll_width: int, weight: float) -> list[Sec
     narrowest = min(s.width_mm320 for s in rips)
     for strip in rips:
         length, width = strip.length_mm320, strip.width_mm320
-        found = _place_for(length, width, filling, (roll_width, weight))
+        found = _place_for(length, width, filling, (cutting, weight))
         if found is None:
             section = Section(length, [Column(0, width)])
             sections.append(section)
@@ -75,8 +94,9 @@ def _lay_rips(rips: Sequence[Strip], roll_width: int, weight: float) -> list[Sec
         else:
             section, column = found
         column.strips.append((strip, column.used))
-        column.used += length
-        is_full = roll_width - section.used_width < narrowest and not any(
+        column.used += length + cutting.kerf
+        free = cutting.width - cutting.next_across(section.columns[-1])
+        is_full = free < narrowest and not any(
             section.length - c.used >= shortest for c in section.columns
         )
         if is_full:
@@ -85,13 +105,13 @@ def _lay_rips(rips: Sequence[Strip], roll_width: int, weight: float) -> list[Sec
 
 
 def _place_for(
-    length: int, width: int, sections: Sequence[Section], roll: tuple[int, float]
+    length: int, width: int, sections: Sequence[Section], roll: tuple[Cutting, float]
 ) -> tuple[Section, Column] | None:
     """Section and column with the least waste for a rip, or None where no section has room.
 
-    ``roll`` is its width and how much a width left over counts against a length left over.
+    ``roll`` is how it is cut, and how much a width left over counts against a length left over.
     """
-    roll_width, weight = roll
+    cutting, weight = roll
     best: tuple[float, Section, Column | None] | None = None
     for section in sections:
         for column in section.columns:
@@ -99,7 +119,7 @@ def _place_for(
                 waste = float((column.width - width) * length)
                 if best is None or waste < best[0]:
                     best = waste, section, column
-        free = roll_width - section.used_width
+        free = cutting.width - cutting.next_across(section.columns[-1])
         if free >= width:
             waste = (section.length - length) * width + weight * (free - width) * section.length
             if best is None or waste < best[0]:
@@ -108,6 +128,6 @@ def _place_for(
         return None
     _, section, found = best
     if found is None:
-        found = Column(section.used_width, width)
+        found = Column(cutting.next_across(section.columns[-1]), width)
         section.columns.append(found)
     return section, found

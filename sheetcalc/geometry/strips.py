@@ -5,8 +5,8 @@ Butted strips: n = ceil(W / w); overlapping: n = ceil((W - o) / (w - o)), derive
 full width; the last, the rip, has what is left.  Holes for drains save nothing.
 """
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.job import Job
@@ -16,6 +16,9 @@ from sheetcalc.geometry.regions import components, intersection, is_rectangle, r
 
 EACH_ROOM = "each room"
 """Value of the job's setting by which no roll is shared between rooms."""
+
+LINED_UP, NOT_LINED_UP = "all rolls", "no rolls"
+"""Values of the job's setting that overrule what a roll's One way says."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +51,18 @@ def strips_across(width: int, roll_width: int, overlap: int = 0) -> int:
     return max(1, -(-(width - overlap) // (roll_width - overlap)))
 
 
+def as_laid(roll: Roll, job: Job) -> Roll:
+    """Tell whether a roll's knobs or print have to line up: as its One way says, or the job."""
+    if job.lined_up in {LINED_UP, NOT_LINED_UP}:
+        return replace(roll, one_way=job.lined_up == LINED_UP)
+    return roll
+
+
+def pitch_of(roll: Roll) -> int:
+    """Whole steps that strips begin at where knobs or print line up; 1 where they need not."""
+    return (roll.knob_pitch_mm320 or 1) if roll.one_way else 1
+
+
 def step_across(roll: Roll) -> int:
     """Distance from one strip's edge to the next's [1/320 mm]; 0 where a roll can't cover.
 
@@ -68,7 +83,9 @@ def strips_for(  # noqa: PLR0913, PLR0917 - room, place, item and settings are a
 
     Both directions are tried, from either side, and the one that uses less roll is kept: full
     strips count whole; a rip counts by how many of its width come out of one width of roll, or
-    whole where the job shares no rolls between rooms.  Strips lie in the region's own frame.
+    whole where the job shares no rolls between rooms.  Where knobs or print line up, all strips
+    run one way from the near or the left side, and begin and end at whole pitches.  Strips lie
+    in the region's own frame.
 
     Parameters
     ----------
@@ -92,9 +109,12 @@ def strips_for(  # noqa: PLR0913, PLR0917 - room, place, item and settings are a
         Where the roll can't cover anything (no width beyond its lap) one strip stands for each
         part, wider than the roll, which the planner refuses.
     """
+    roll = as_laid(roll, job)
+    parts = components(region)
+    together = [parts] if roll.one_way else [[part] for part in parts]
     laid: list[tuple[_Laid, bool]] = []
-    for part in components(region):
-        laid += _best(part, roll, shared=job.rolls_shared != EACH_ROOM)
+    for group in together:
+        laid += _best(group, roll, shared=job.rolls_shared != EACH_ROOM)
     return tuple(
         Strip(
             item=roll.code,
@@ -102,7 +122,7 @@ def strips_for(  # noqa: PLR0913, PLR0917 - room, place, item and settings are a
             room=room.name,
             surface=surface_key,
             piece=f"{piece}, strip {number} of {len(laid)}" if len(laid) > 1 else piece,
-            length_mm320=_on_pitch(s.along_front if turned else s.along_left, roll),
+            length_mm320=s.along_front if turned else s.along_left,
             width_mm320=s.along_left if turned else s.along_front,
             left_mm320=s.left,
             front_mm320=s.front,
@@ -112,24 +132,26 @@ def strips_for(  # noqa: PLR0913, PLR0917 - room, place, item and settings are a
     )
 
 
-def _on_pitch(length: int, roll: Roll) -> int:
-    """Length cut for a strip: one-way goods begin on a knob, so in whole pitches."""
-    if roll.one_way and roll.knob_pitch_mm320:
-        return -(-length // roll.knob_pitch_mm320) * roll.knob_pitch_mm320
-    return length
-
-
-def _best(part: Region, roll: Roll, *, shared: bool) -> list[tuple[_Laid, bool]]:
-    """Cheapest way to lay a connected part."""
+def _best(parts: Sequence[Region], roll: Roll, *, shared: bool) -> list[tuple[_Laid, bool]]:
+    """Cheapest way to lay connected parts, all of them in one direction."""
     ways = []
-    from_sides = (False,) if is_rectangle(part) else (False, True)
     for turned in (False, True):
-        for from_far in from_sides:
-            laid = list(_lay(part, roll, turned=turned, from_far=from_far))
-            cost = sum(_cost(s, roll, turned=turned, shared=shared) for s in laid)
-            ways.append((cost, len(laid), turned, laid))
-    _, _, turned, laid = min(ways, key=lambda way: way[:3])
-    return [(s, turned) for s in laid]
+        laid: list[_Laid] = []
+        for part in parts:
+            from_sides = (False,) if is_rectangle(part) or roll.one_way else (False, True)
+            sides = []
+            for far in from_sides:
+                side = list(_lay(part, roll, turned=turned, from_far=far))
+                sides.append((_cost_of(side, roll, turned=turned, shared=shared), far, side))
+            laid += min(sides, key=lambda way: way[:2])[2]
+        ways.append((*_cost_of(laid, roll, turned=turned, shared=shared), turned, laid))
+    _, _, turned, best = min(ways, key=lambda way: way[:3])
+    return [(s, turned) for s in best]
+
+
+def _cost_of(way: Sequence[_Laid], roll: Roll, *, turned: bool, shared: bool) -> tuple[float, int]:
+    """Length of roll that strips use, and how many they are."""
+    return sum(_cost(s, roll, turned=turned, shared=shared) for s in way), len(way)
 
 
 def _cost(laid: _Laid, roll: Roll, *, turned: bool, shared: bool) -> float:
@@ -145,24 +167,32 @@ def _lay(part: Region, roll: Roll, *, turned: bool, from_far: bool) -> Iterator[
     """Lay strips over a part, along left or (turned) along front, the rip at the end."""
     x0, y0, x1, y1 = part.bounds
     low, high = (x0, x1) if turned else (y0, y1)
-    step, width = step_across(roll), roll.width_mm320
+    step, width, pitch = step_across(roll), roll.width_mm320, pitch_of(roll)
     if step <= 0:
         yield _Laid(x0, y0, x1 - x0, y1 - y0)
         return
     whole = high - low
-    count = strips_across(whole, width, width - step)
     plain = is_rectangle(part)
-    for i in range(count):
+    for i in range(strips_across(whole, width, width - step)):
         begin = i * step
         size = min(width, whole - begin)
         at = high - begin - size if from_far else low + begin
         if plain:
-            yield _Laid(at, y0, size, y1 - y0) if turned else _Laid(x0, at, x1 - x0, size)
-            continue
-        band = rectangle(at, y0, size, y1 - y0) if turned else rectangle(x0, at, x1 - x0, size)
-        for piece in components(intersection(part, band)):
+            bands: tuple[Region, ...] = (part,)
+        else:
+            band = rectangle(at, y0, size, y1 - y0) if turned else rectangle(x0, at, x1 - x0, size)
+            bands = components(intersection(part, band))
+        for piece in bands:
             a0, b0, a1, b1 = piece.bounds
             if turned:
-                yield _Laid(at, b0, size, b1 - b0)
+                start, length = _on_pitch(b0, b1, y0, pitch)
+                yield _Laid(at, start, size, length)
             else:
-                yield _Laid(a0, at, a1 - a0, size)
+                start, length = _on_pitch(a0, a1, x0, pitch)
+                yield _Laid(start, at, length, size)
+
+
+def _on_pitch(begin: int, end: int, origin: int, pitch: int) -> tuple[int, int]:
+    """Start and length of a strip that begins and ends at whole pitches from an origin."""
+    start = begin - (begin - origin) % pitch
+    return start, -(-(end - start) // pitch) * pitch

@@ -11,6 +11,7 @@ from sheetcalc.lines import words
 from sheetcalc.lines.beds import bed_from, is_workable, tile_bed
 from sheetcalc.lines.layers import laid_layers
 from sheetcalc.lines.line import Line, LineContext, Outcome
+from sheetcalc.lines.stock import standing_roll
 from sheetcalc.rules.cautions import (
     BEVEL_STEP_M,
     STEP_SOURCE,
@@ -60,7 +61,7 @@ def floor_parts(ctx: LineContext) -> list[Part]:
         if layer.mean_depth_mm320 and layer.role in {LayerRole.LEVELLING, LayerRole.SCREED}:
             depth = mm320_to_m(layer.mean_depth_mm320)
             parts.append(Part(layer.role.value, depth, depth * LEVELLING_DENSITY_KG_M3))
-        roll = ctx.catalogue.rolls.get(layer.item) if layer.item else None
+        roll = standing_roll(ctx, layer)
         if roll and roll.thickness_mm320 and layer.role in _BOARD_DENSITY:
             parts.append(_roll_part(layer.role, roll, wet))
     tile_m = mm320_to_m(tile.thickness_mm320)

@@ -1,35 +1,28 @@
-"""Backer boards and insulation boards of the build-up, by area."""
+"""Backer boards and insulation boards of the build-up, piece by piece."""
 
 from collections.abc import Iterator
 
-from sheetcalc.domain.catalogue import RollKind
-from sheetcalc.domain.finish import LayerRole
-from sheetcalc.lines.items import choose_roll
 from sheetcalc.lines.layers import laid_layers
 from sheetcalc.lines.line import Line, LineContext, Outcome
-from sheetcalc.lines.strips import layer_wanted
-from sheetcalc.lines.underlay import mats
-
-_KINDS = {
-    LayerRole.BACKER_BOARD: RollKind.BACKER_BOARD,
-    LayerRole.INSULATION_BOARD: RollKind.INSULATION_BOARD,
-}
+from sheetcalc.lines.strips import BOARD_KINDS, BOARDS_LINE, board_of
+from sheetcalc.lines.underlay import pieces
 
 
 def _work(ctx: LineContext) -> Iterator[Outcome]:
-    for laid in laid_layers(ctx, *_KINDS):
-        role = laid.layer.role
-        choice = choose_roll(ctx.catalogue, (_KINDS[role],), layer_wanted(laid.layer))
+    for laid in laid_layers(ctx, *BOARD_KINDS):
+        choice = board_of(ctx, laid.layer)
         yield from choice.findings
         if choice.item:
-            yield mats(ctx, laid, choice.item, "boards", f"{role.value}s")
+            yield from pieces(ctx, laid, choice.item, BOARDS_LINE, f"{laid.layer.role.value}s")
 
 
 BOARDS = Line(
     "boards",
     "Backer and insulation boards",
-    "Area of the layer over the area of one board; whole boards are rounded on the order.",
+    "Boards laid in a grid, whole ones and cut pieces; the roll plan cuts the pieces of all rooms "
+    "of a phase from as few boards as it can find, with the Job's kerf between them.  With a row "
+    "of Waste factors for boards, area over the area of one board with that allowance.",
     0.10,
-    "cut edges, common practice, no source",
+    "cut edges where counted by area, common practice, no source",
     _work,
 )

@@ -12,7 +12,7 @@ from sheetcalc.lines.layers import LaidLayer, laid_layers
 from sheetcalc.lines.line import Line, LineContext, Outcome
 from sheetcalc.lines.packing import by_coverage, by_volume
 from sheetcalc.lines.pieces import Pieces, all_pieces
-from sheetcalc.lines.strips import layer_wanted
+from sheetcalc.lines.stock import layer_wanted
 from sheetcalc.lines.waste import waste_for
 from sheetcalc.rules.materials import STONE_COATS, STONE_COATS_SOURCE, is_stone
 

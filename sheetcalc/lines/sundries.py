@@ -10,7 +10,7 @@ from sheetcalc.lines.items import choose_sundry
 from sheetcalc.lines.layers import laid_layers
 from sheetcalc.lines.line import JobContext, JobLine, Line, LineContext, Outcome
 from sheetcalc.lines.measures import measure
-from sheetcalc.lines.strips import layer_wanted
+from sheetcalc.lines.stock import layer_wanted
 from sheetcalc.lines.waste import waste_for
 from sheetcalc.rules.bases import BASES
 

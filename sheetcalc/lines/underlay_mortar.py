@@ -11,6 +11,7 @@ from sheetcalc.lines.items import NO_ITEM_NOTE, Wanted, choose_bag
 from sheetcalc.lines.layers import LaidLayer, laid_layers
 from sheetcalc.lines.line import Line, LineContext, Outcome
 from sheetcalc.lines.mortar import MORTAR_KINDS, mortar_need, mortar_of
+from sheetcalc.lines.stock import standing_roll
 from sheetcalc.lines.waste import waste_for
 
 
@@ -79,7 +80,7 @@ def _bed(ctx: LineContext, laid: LaidLayer) -> Iterator[Outcome]:
 
 def knobbed_underlay(ctx: LineContext, layer: Layer) -> Roll | None:
     """Knobbed underlay that a layer names, that is one with a Knob pitch; None for any other."""
-    roll = ctx.catalogue.rolls.get(layer.item) if layer.item else None
+    roll = standing_roll(ctx, layer)
     return roll if roll and roll.knob_pitch_mm320 else None
 
 

@@ -12,14 +12,15 @@ from sheetcalc.lines.items import choose_roll
 from sheetcalc.lines.layers import laid_layers
 from sheetcalc.lines.line import Line, LineContext, Outcome
 from sheetcalc.lines.packing import by_coverage, by_volume
+from sheetcalc.lines.stock import layer_wanted, shares
 from sheetcalc.lines.strips import (
     SHEET_KINDS,
-    layer_wanted,
     membrane_of,
     own_strips,
     strips_area_m2,
     strips_words,
 )
+from sheetcalc.lines.underlay import chosen_words
 from sheetcalc.lines.waste import waste_for
 from sheetcalc.lines.wet import WetPart, parts_words, wet_parts
 from sheetcalc.rules.membrane import BAND_SOURCE, bands_from_roll
@@ -36,7 +37,7 @@ def _work(ctx: LineContext) -> Iterator[Outcome]:
         if isinstance(choice.item, Bag):
             yield _liquid(ctx, layer, parts, choice.item)
         elif isinstance(choice.item, Roll):
-            yield _sheet(ctx, layer, parts, choice.item)
+            yield from _sheet(ctx, layer, parts, choice.item)
     if not by_layer:
         yield from _dry_shower(ctx)
 
@@ -79,24 +80,26 @@ def _liquid(ctx: LineContext, layer: Layer, parts: list[WetPart], bag: Bag) -> O
     )
 
 
-def _sheet(ctx: LineContext, layer: Layer, parts: list[WetPart], roll: Roll) -> Outcome:
+def _sheet(ctx: LineContext, layer: Layer, parts: list[WetPart], roll: Roll) -> Iterator[Outcome]:
     job = ctx.job
     strips = sheet_strips(ctx, parts, roll)
-    listed = parts_words(parts, ctx)
-    return ctx.quantity(
-        "waterproofing",
-        roll.description,
-        strips_area_m2(strips),
-        job.units.area,
-        basis=(
-            f"{listed}; strips {strips_words(strips, job)}, overlap "
-            f"{words.small_mm320(roll.overlap_mm320, job)}; whole rolls come from the roll plan"
-        ),
-        surface=layer.surface.value,
-        item=roll,
-        pack_by=PackBy.PLAN,
-        source=layer.source,
+    basis = (
+        f"{parts_words(parts, ctx)}; strips {strips_words(strips, job)}, overlap "
+        f"{words.small_mm320(roll.overlap_mm320, job)}; whole rolls come from the roll plan"
     )
+    taken = shares(ctx, layer, (p.surface.key for p in parts))
+    for item, area_m2 in taken or [(roll, strips_area_m2(strips))]:
+        yield ctx.quantity(
+            "waterproofing",
+            item.description,
+            area_m2,
+            job.units.area,
+            basis=basis + chosen_words(layer),
+            surface=layer.surface.value,
+            item=item,
+            pack_by=PackBy.PLAN,
+            source=layer.source,
+        )
 
 
 def sheet_strips(ctx: LineContext, parts: Iterable[WetPart], roll: Roll) -> list[Strip]:

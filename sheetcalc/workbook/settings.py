@@ -335,6 +335,24 @@ _BLOCK = (
         group="Block and ordering",
     ),
     Setting(
+        "lined_up", "Knobs or print lining up", Kind.CHOICE, "as the roll says",
+        "as the roll says",
+        "'as the roll says' goes by One way in Rolls and sheets; 'all rolls' and 'no rolls' "
+        "overrule it. Strips then run one way and begin at whole knob pitches. Default: as the "
+        "roll says.", PRACTICE,
+        choices=("as the roll says", "all rolls", "no rolls"), group="Block and ordering",
+    ),
+    Setting(
+        "long_strips", "Strips longer than the roll", Kind.CHOICE, "join", "join",
+        "'join' lays them in parts that lap, with a warning; 'refuse' makes them an error. "
+        "Default: join.", PRACTICE, choices=("join", "refuse"), group="Block and ordering",
+    ),
+    Setting(
+        "roll_solver", "Solver for roll plans", Kind.YES_NO, "no", "no",
+        "yes: bounds by linear programming, and plans above them tried again; needs the optional "
+        "solver, and time. Default: no.", OFFICE, group="Block and ordering",
+    ),
+    Setting(
         "source_choice", "Source of a code with two suppliers", Kind.CHOICE, "first", "first",
         "The first row of the catalogue, or the cheapest. Default: first.", OFFICE,
         choices=("first", "cheapest"), group="Block and ordering",

@@ -1,11 +1,25 @@
-"""Underlay: strips of roll by plan, mats by area; boards by area."""
+"""Underlay and boards: strips of roll and pieces by plan, or boards and mats by area."""
 
 from dataclasses import replace
 
 import pytest
-from hand_made import MM, codes, context, floor, layer, only, quantities, roll, room, spec, tile
+from hand_made import (
+    MM,
+    box,
+    codes,
+    context,
+    floor,
+    layer,
+    only,
+    quantities,
+    roll,
+    room,
+    spec,
+    tile,
+)
 
-from sheetcalc.domain.catalogue import RollKind
+from sheetcalc.domain.catalogue import RollKind, WasteFactor
+from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.finish import LayerRole, SurfaceKind
 from sheetcalc.domain.measure import PIECE, SQUARE_METRE
 from sheetcalc.domain.quantity import PackBy, Strip
@@ -38,19 +52,31 @@ def test_strips_of_other_items_and_surfaces_are_not_counted() -> None:
     assert only(UNDERLAY, with_strips(ctx, mine, *others)).each_si == pytest.approx(2.0)
 
 
-def test_mats_are_an_alternative_counted_by_area() -> None:
-    # 6 m2 over 1.0 x 0.8 m: 7.5 mats
-    mat = roll("U", RollKind.UNDERLAY_MAT, width_mm320=800 * MM, length_mm320=1000 * MM)
-    line = only(UNDERLAY, context(tile(), mat, layers=(layer(LayerRole.UNDERLAY, "U"),)))
+MAT = roll("U", RollKind.UNDERLAY_MAT, width_mm320=800 * MM, length_mm320=1000 * MM)
+
+
+def test_mats_are_an_alternative_laid_piece_by_piece() -> None:
+    # 3 x 2 m in mats of 1.0 x 0.8 m: 6 whole and 3 of 1.0 x 0.4 m, or turned 6 whole and 2 of
+    # 0.8 x 1.0 m less 0.6 m wide: 6 m2 over 0.8 m2 are 7.5 mats
+    line = only(UNDERLAY, context(tile(), MAT, layers=(layer(LayerRole.UNDERLAY, "U"),)))
     assert line.each_si == pytest.approx(7.5)
-    assert (line.line, line.unit, line.pack_by) == ("mats", PIECE, PackBy.EACH)
-    assert line.gross_si == pytest.approx(2 * 7.5 * 1.10)
+    assert (line.line, line.unit, line.pack_by, line.waste) == ("mats", PIECE, PackBy.PLAN, None)
+
+
+def test_with_an_allowance_of_their_own_mats_are_counted_by_area() -> None:
+    # 6 m2 over 1.0 x 0.8 m: 7.5 mats, and 12 %
+    row = WasteFactor("mats", None, None, None, 0.12, RowRef("Waste factors", 5))
+    ctx = context(tile(), MAT, layers=(layer(LayerRole.UNDERLAY, "U"),), waste=(row,))
+    assert strips_needed(ctx) == ()
+    line = only(UNDERLAY, ctx)
+    assert (line.unit, line.pack_by) == (PIECE, PackBy.EACH)
+    assert line.gross_si == pytest.approx(2 * 7.5 * 1.12)
 
 
 def test_an_inset_lies_on_the_floors_layers() -> None:
     mat = roll("U", RollKind.UNDERLAY_MAT, width_mm320=1000 * MM, length_mm320=1000 * MM)
-    inset = Surface("inset I", SurfaceKind.INSET, floor(1000, 1000).region)
-    ctx = context(mat, layers=(layer(LayerRole.UNDERLAY, "U"),), in_room=room(floor(), inset))
+    beside = Surface("inset I", SurfaceKind.INSET, box(1000 * MM, 1000 * MM, left=3000 * MM))
+    ctx = context(mat, layers=(layer(LayerRole.UNDERLAY, "U"),), in_room=room(floor(), beside))
     assert only(UNDERLAY, ctx).each_si == pytest.approx(7)
 
 
@@ -69,12 +95,24 @@ def test_a_layer_without_item_needs_one() -> None:
     ]
 
 
-def test_boards_by_area() -> None:
-    # 6 m2 over 1.2 x 0.8 m: 6.25 boards
-    board = roll("B", RollKind.BACKER_BOARD, width_mm320=800 * MM, length_mm320=1200 * MM)
-    line = only(BOARDS, context(board, layers=(layer(LayerRole.BACKER_BOARD, "B"),)))
+BOARD = roll("B", RollKind.BACKER_BOARD, width_mm320=800 * MM, length_mm320=1200 * MM)
+
+
+def test_boards_are_laid_piece_by_piece() -> None:
+    # 3 x 2 m: 1.2 m boards along 3 m are 2 whole and 0.6 m, twice, and a row of 0.4 m: 4 whole
+    # and 5 cut; turned, 3 m are 3 widths and 0.6 m, 2 m a length and 0.8 m: 3 whole and 5 cut
+    line = only(BOARDS, context(BOARD, layers=(layer(LayerRole.BACKER_BOARD, "B"),)))
     assert line.each_si == pytest.approx(6.25)
-    assert line.pack_by is PackBy.EACH
+    assert line.pack_by is PackBy.PLAN
+    assert "in 3 whole and 5 cut pieces" in line.basis
+
+
+def test_with_an_allowance_of_their_own_boards_are_counted_by_area() -> None:
+    # 6 m2 over 1.2 x 0.8 m: 6.25 boards
+    row = WasteFactor("boards", None, None, None, 0.08, RowRef("Waste factors", 5))
+    ctx = context(BOARD, layers=(layer(LayerRole.BACKER_BOARD, "B"),), waste=(row,))
+    line = only(BOARDS, ctx)
+    assert (line.each_si, line.pack_by) == (pytest.approx(6.25), PackBy.EACH)
 
 
 def test_an_insulation_board_is_no_backer_board() -> None:

@@ -16,7 +16,7 @@ from sheetcalc.domain.quantity import Leftover, Strip
 from sheetcalc.domain.room import Region
 from sheetcalc.geometry.regions import rectangle, to_shapely, union
 from sheetcalc.geometry.rolls import plan_rolls, strips_of_copies
-from sheetcalc.geometry.sections import make_sections
+from sheetcalc.geometry.sections import Cutting, make_sections
 from sheetcalc.geometry.strips import strips_across, strips_for
 
 ROOM = one_room(length=3000, width=2400)
@@ -93,7 +93,7 @@ def test_a_drain_saves_nothing() -> None:
 
 def test_rips_of_several_rooms_lie_side_by_side_in_one_section() -> None:
     rips = [Strip("U", "", str(i), "floor", "p", 3000 * 320, 250 * 320) for i in range(4)]
-    (section,) = make_sections(rips, 1000 * 320)
+    (section,) = make_sections(rips, Cutting(1000 * 320))
     assert section.length == 3000 * 320
     assert len(section.columns) == 4
 
@@ -104,7 +104,7 @@ def test_a_short_rip_goes_onto_the_end_of_a_column() -> None:
         Strip("U", "", "2", "floor", "p", 1500 * 320, 400 * 320),
         Strip("U", "", "3", "floor", "p", 1500 * 320, 400 * 320),
     ]
-    assert len(make_sections(rips, 1000 * 320)) == 1
+    assert len(make_sections(rips, Cutting(1000 * 320))) == 1
 
 
 def test_rooms_share_rolls_or_each_has_its_own() -> None:
@@ -233,7 +233,7 @@ def test_two_hundred_rooms_reach_the_bound_in_nine_of_ten_blocks() -> None:
         wanted = a_block(200, seed, roll)
         plan, _ = plan_rolls(wanted, roll, "", SHARED)
         check_plan(plan, wanted, roll)
-        lengths = [s.length for s in make_sections(wanted, roll.width_mm320)]
+        lengths = [s.length for s in make_sections(wanted, Cutting(roll.width_mm320))]
         above.append(plan.rolls - lp_bound(lengths, roll.length_mm320, plan.rolls))
     assert above.count(0) >= 9
     assert max(above) <= 1
@@ -245,7 +245,7 @@ def test_a_thousand_rooms_are_planned_quickly_and_within_two_of_the_bound() -> N
     begun = perf_counter()
     plan, _ = plan_rolls(wanted, roll, "", SHARED)
     assert perf_counter() - begun < 2  # 0.15 s on an idle core; benchmarks hold the real limit
-    lengths = [s.length for s in make_sections(wanted, roll.width_mm320)]
+    lengths = [s.length for s in make_sections(wanted, Cutting(roll.width_mm320))]
     assert plan.rolls - lp_bound(lengths, roll.length_mm320, plan.rolls) <= 2
 
 

@@ -263,7 +263,7 @@ def test_strips_come_in_cutting_order() -> None:
     )  # fmt: skip
     run = run_of(inputs(catalogue(rolls={"U1": roll})), [], rolls=[plan])
     rows = records(sheet(result_sheets(run, (), raw_book(ROOMS)), "roll-plan"))
-    assert [(r["Position (m)"].value, r["Length (m)"].value) for r in rows] == [(0, 1), (1, 2)]
+    assert [(r["From (m)"].value, r["To (m)"].value) for r in rows] == [(0, 1), (1, 3)]
     assert rows[0]["Description"].value == "underlay"
 
 

@@ -11,6 +11,7 @@ from sheetcalc.domain.finish import (
     Run,
     SurfaceKind,
     SurfaceSpec,
+    codes_named,
 )
 from sheetcalc.workbook.convert.nearest import nearest
 from sheetcalc.workbook.convert.references import key_of
@@ -30,7 +31,7 @@ def read_finishes(desk: Desk, catalogue: Catalogue) -> Mapping[str, Finish]:
             faulty.add(key_of(spec.finish))
     buyable = {*catalogue.bags, *catalogue.rolls, *catalogue.sundries}
     for layer in layers:
-        named = (layer.item, layer.bed_mortar)
+        named = (*layer.items, layer.bed_mortar)
         if any(code is not None and code not in buyable for code in named):
             faulty.add(key_of(layer.finish))
     finishes: dict[str, Finish] = {}
@@ -126,7 +127,7 @@ def _layer(desk: Desk, row: RowReader) -> Layer | None:
             finish=row.shown("Finish"),
             surface=row.surface,
         )
-    known = _known_item(desk, row, item)
+    known = _known_items(desk, row, item)
     if row.faulty:
         return None
     return Layer(
@@ -145,10 +146,14 @@ def _layer(desk: Desk, row: RowReader) -> Layer | None:
     )
 
 
-def _known_item(desk: Desk, row: RowReader, item: str | None) -> str | None:
-    """Spelling of a layer's item in the catalogue tab that holds it; exactly one must."""
-    if item is None:
-        return None
+def _known_items(desk: Desk, row: RowReader, item: str | None) -> str | None:
+    """Spelling of a layer's items in the catalogue; several are set apart by ``; ``."""
+    codes = codes_named(item)
+    return "; ".join(dict.fromkeys(_known_item(desk, row, code) for code in codes)) or None
+
+
+def _known_item(desk: Desk, row: RowReader, item: str) -> str:
+    """Spelling of one item in the catalogue tab that holds it; exactly one must."""
     found = [x for x in _ITEM_LISTS if key_of(item) in desk.names.known(x)]
     if not found:
         names = [name for x in _ITEM_LISTS for name in desk.names.known(x).values()]
@@ -164,4 +169,4 @@ def _known_item(desk: Desk, row: RowReader, item: str | None) -> str | None:
     elif len(found) > 1:
         both = " and ".join(list_of.partition(".")[0] for list_of in found)
         row.error("ITEM-IN-TWO-TABS", "Item", tabs=both)
-    return desk.names.canonical(found[0], item) if found else item
+    return (desk.names.canonical(found[0], item) if found else None) or item
