@@ -77,7 +77,9 @@ def order_everything(
     made: list[_Made] = []
     for need, item in zip(needs, sources.chosen(), strict=True):
         try:
-            made += [_Made(item, packing.line(lot)) for lot in lots_of(need, item, calendar)]
+            lots = [packing.line(lot) for lot in lots_of(need, item, calendar)]
+            # nothing is bought where a phase is cut from what an earlier one leaves over
+            made += [_Made(item, line) for line in lots if line.packs]
         except UnknownPackError as error:
             facts = {"item": item.code, "wanted": str(error)}
             findings.append(Finding("ITEM-WITHOUT-PACK", item.source, None, facts))

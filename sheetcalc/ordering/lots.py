@@ -87,7 +87,8 @@ class Packing:
             packs, pack_by = rolls, PackBy.PLAN
         else:
             packs = packs_needed(needed, pack)
-        packs = max(packs, item.least_packs or 0)
+        if packs:  # 0 where an earlier phase leaves enough of a roll over
+            packs = max(packs, item.least_packs or 0)
         price, weight, package = (
             pack_price(item, self._job.units.area), pack_weight(item), package_of(item),
         )  # fmt: skip
