@@ -8,6 +8,8 @@ from pathlib import Path
 from sheetcalc.excel.errors import Code, SaveFailed
 from sheetcalc.excel.save_lock import save_trouble
 
+_MOST_NUMBERS = 1000
+
 
 def create(path: Path, content: bytes) -> None:
     """Write a new file; one that is there already stays.
@@ -34,6 +36,42 @@ def create(path: Path, content: bytes) -> None:
         with contextlib.suppress(OSError):
             if temp:
                 Path(temp).unlink()
+
+
+def create_numbered(path: Path, content: bytes) -> Path:
+    """Write a new file beside those that are there: nothing is overwritten.
+
+    Parameters
+    ----------
+    path
+        Name wanted; its folder is made where it is not there.
+    content
+        The file.
+
+    Returns
+    -------
+    Path
+        The file that holds the content: one that held it already, or a new one, with a number
+        where the name was taken.
+
+    Raises
+    ------
+    SaveFailed
+        What keeps it from being written.
+    """
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        for number in range(1, _MOST_NUMBERS):
+            tail = "" if number == 1 else f" ({number})"
+            place = path.with_name(f"{path.stem}{tail}{path.suffix}")
+            if not place.exists():
+                create(place, content)
+                return place
+            if place.read_bytes() == content:
+                return place
+    except OSError as trouble:
+        raise save_trouble(trouble, path) from trouble
+    raise SaveFailed(Code.FILE_EXISTS, {"file": path.name})
 
 
 def _take_name(temp: str, path: Path) -> None:

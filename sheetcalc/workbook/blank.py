@@ -25,6 +25,7 @@ from sheetcalc.workbook.template_data import (
     Record,
     Records,
     Value,
+    own_tabs,
     template_records,
     typed,
 )
@@ -58,7 +59,9 @@ _STYLES = {
 }
 
 
-def blank_book(system: System, *, example: bool = False, folder: Path | None = None) -> BookModel:
+def blank_book(
+    system: System, *, example: bool = False, folder: Path | None = None, buyer: str = ""
+) -> BookModel:
     """Return the input workbook that an estimator starts from.
 
     Parameters
@@ -68,17 +71,25 @@ def blank_book(system: System, *, example: bool = False, folder: Path | None = N
     example
         Fill in an invented bathroom that shows the features.
     folder
-        An office's own templates; None for the program's.
+        An office's own templates; None for the program's.  Its allowances, labour and price
+        lists stand in the workbook; the example goes with the price lists that it was made for.
+    buyer
+        The office's name.
     """
-    office = template_records(system, folder)
+    own: dict[str, CellValue] = {"buyer": buyer} if buyer else {}
     if not example:
-        return filled_book(system, {key: office[key] for key in ALLOWANCES if key in office})
+        wanted = own_tabs(system, folder) | frozenset(ALLOWANCES)
+        office = template_records(system, folder)
+        return filled_book(system, {key: office[key] for key in office if key in wanted}, own)
+    if folder is not None and not (folder / system / "example").is_dir():
+        folder = None
+    office = template_records(system, folder)
     shown = template_records(system, folder, subfolder="example")
     typed_values = {str(r["Setting"]): str(r.get("Value") or "") for r in shown.pop("Job", [])}
     settings = {
         s.key: typed(typed_values[s.label], s.kind) for s in SETTINGS if s.label in typed_values
     }
-    return filled_book(system, office | shown, settings, title="sheetcalc example")
+    return filled_book(system, office | shown, {**settings, **own}, title="sheetcalc example")
 
 
 def filled_book(

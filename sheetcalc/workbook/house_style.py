@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from sheetcalc.templates_folder import templates_folder
+from sheetcalc.templates_folder import template_file
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,16 +79,16 @@ def load_house_style(folder: Path | None = None) -> HouseStyle:
     Parameters
     ----------
     folder
-        Folder of templates; None for the program's own.
+        An office's own templates; None, or a folder without the file, for the program's.
 
     Raises
     ------
     FileNotFoundError
-        Without the file.
+        Where the folder is no folder of templates.
     ValueError
         For a word, colour or style that the file does not explain.
     """
-    path = templates_folder(folder) / "house_style.toml"
+    path = template_file("house_style.toml", folder)
     with path.open("rb") as file:
         data = tomllib.load(file)
     palette = data["palette"]

@@ -8,7 +8,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TypeAlias
 
-from sheetcalc.templates_folder import templates_folder
+from sheetcalc.templates_folder import template_file
 from sheetcalc.workbook.columns import LENGTH_KINDS, Kind, Tab
 from sheetcalc.workbook.inputs import INPUT_TABS
 from sheetcalc.workbook.lists import slug
@@ -48,13 +48,23 @@ def template_records(
     ValueError
         For a header that its tab does not have, or a cell that is not of its column's kind.
     """
-    home = templates_folder(folder) / system / subfolder
     found: dict[str, list[Record]] = {}
     for tab in INPUT_TABS:
-        path = home / f"{slug(tab.key)}.csv"
+        path = template_file(
+            "/".join(p for p in (system, subfolder, f"{slug(tab.key)}.csv") if p), folder
+        )
         if path.is_file():
             found[tab.key] = _read(path, tab)
     return found
+
+
+def own_tabs(system: str, folder: Path | None) -> frozenset[str]:
+    """Tabs whose records an office keeps in its own folder; none without one."""
+    if folder is None:
+        return frozenset()
+    return frozenset(
+        tab.key for tab in INPUT_TABS if (folder / system / f"{slug(tab.key)}.csv").is_file()
+    )
 
 
 def _read(path: Path, tab: Tab) -> list[Record]:

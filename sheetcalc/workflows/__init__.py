@@ -7,6 +7,7 @@ stays quick, and the reading child works while the others are loaded.
 from sheetcalc.workflows.blank_books import blank, blank_into
 from sheetcalc.workflows.check_book import check
 from sheetcalc.workflows.explain_name import Explanation, explain
+from sheetcalc.workflows.quote_book import quote
 from sheetcalc.workflows.report import (
     DONE,
     HAS_ERRORS,
@@ -15,6 +16,7 @@ from sheetcalc.workflows.report import (
     Progress,
     Units,
     find_books,
+    trouble_with_templates,
 )
 from sheetcalc.workflows.take_off import takeoff
 
@@ -31,5 +33,7 @@ __all__ = [
     "check",
     "explain",
     "find_books",
+    "quote",
     "takeoff",
+    "trouble_with_templates",
 ]

@@ -8,14 +8,17 @@ from sheetcalc.workflows.calculation import generated
 from sheetcalc.workflows.report import DONE, BookReport, Units, in_trouble
 
 
-def blank(out: Path, *, units: Units, example: bool) -> BookReport:
+def blank(out: Path, *, units: Units, example: bool, templates: Path | None = None) -> BookReport:
     """Write the blank input workbook; a file that is there already is left alone."""
     from sheetcalc.excel.errors import FileTrouble
     from sheetcalc.excel.new_file import create
     from sheetcalc.workbook.blank import blank_book
+    from sheetcalc.workbook.office import load_office
 
     try:
-        create(out, generated(blank_book(units, example=example), named_styles=True))
+        office = load_office(templates)
+        model = blank_book(units, example=example, folder=templates, buyer=office.name)
+        create(out, generated(model, named_styles=True, office=office))
     except FileTrouble as trouble:
         return in_trouble(out, trouble)
     return BookReport(
@@ -23,18 +26,24 @@ def blank(out: Path, *, units: Units, example: bool) -> BookReport:
     )
 
 
-def blank_into(book: Path, *, units: Units, example: bool) -> BookReport:
+def blank_into(
+    book: Path, *, units: Units, example: bool, templates: Path | None = None
+) -> BookReport:
     """Add the input tabs to a workbook that exists; tabs of ours that are there stay."""
     from sheetcalc.excel.errors import FileTrouble
     from sheetcalc.excel.graft import Placement
     from sheetcalc.excel.safe_save import fingerprint
     from sheetcalc.excel.write_back import add_tabs
     from sheetcalc.workbook.blank import blank_book
+    from sheetcalc.workbook.office import load_office
 
-    model = blank_book(units, example=example)
+    office = load_office(templates)
+    model = blank_book(units, example=example, folder=templates, buyer=office.name)
     placements = [Placement(f"input:{sheet.key}", sheet.name) for sheet in model.sheets]
     try:
-        report = add_tabs(book, generated(model), placements, expected=fingerprint(book))
+        report = add_tabs(
+            book, generated(model, office=office), placements, expected=fingerprint(book)
+        )
     except FileTrouble as trouble:
         return in_trouble(book, trouble)
     added = len(report.graft.added)

@@ -98,6 +98,21 @@ def find_books(places: Sequence[Path]) -> list[Path]:
     return list(books)
 
 
+def trouble_with_templates(folder: Path) -> str:
+    """Say why an office's folder of templates can't be used; "" where it can."""
+    from sheetcalc.workbook.office import load_office
+    from sheetcalc.workbook.template_data import template_records
+
+    try:
+        office = load_office(folder)
+        _ = office.style
+        for system in ("metric", "us"):
+            template_records(system, folder)
+    except (OSError, ValueError, KeyError) as trouble:
+        return str(trouble)
+    return ""
+
+
 def in_trouble(book: Path, trouble: "FileTrouble") -> BookReport:
     """Report of a workbook that was refused, or could not be read or written."""
     from sheetcalc.domain.finding import Finding

@@ -9,6 +9,7 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.quote import LabourLine, Quote, RoomPrice, RoomType, TypePrice
 from sheetcalc.domain.run import Run
 from sheetcalc.pricing import exact_to_cents
+from sheetcalc.workbook.office import Office
 from sheetcalc.workbook.results.frame import (
     Frame,
     count,
@@ -23,6 +24,7 @@ from sheetcalc.workbook.results.quote_ladder import Ladder
 from sheetcalc.workbook.results.quote_terms import Terms, terms_of, wrapped
 from sheetcalc.workbook.results_tabs import QUOTE, QUOTE_LABOUR, QUOTE_MATERIALS, QUOTE_ROOMS
 from sheetcalc.workbook.sheet import Cell, SheetModel
+from sheetcalc.workbook.words import ENGLISH, Words
 
 WHOLE_JOB: Final = "whole job"
 _FIRST_ROW: Final = 5
@@ -34,7 +36,7 @@ _LETTERS_A_LINE: Final = 150
 
 
 def quote_sheets(
-    run: Run, quote: Quote, formulas: QuoteFormulas, frame: Frame
+    run: Run, quote: Quote, formulas: QuoteFormulas, frame: Frame, office: Office
 ) -> tuple[SheetModel, ...]:
     """Quote, Quote by room, Quote materials and Quote labour.
 
@@ -48,17 +50,19 @@ def quote_sheets(
         Their live formulas.
     frame
         Shared by the result tabs of the run.
+    office
+        Words and terms of its own.
     """
     return (
-        _quote_sheet(run, quote, formulas, frame),
+        _quote_sheet(run, quote, formulas, frame, office),
         _rooms_sheet(quote, formulas, frame),
         _materials_sheet(quote, formulas, frame),
         _labour_sheet(quote, formulas, frame),
     )
 
 
-def heading(job: Job) -> list[tuple[str, str]]:
-    """Labels and values that stand above the prices."""
+def heading(job: Job, words: Words = ENGLISH) -> list[tuple[str, str]]:
+    """Labels and values that stand above the prices; labels are put into words on writing."""
     site = [part.strip() for part in job.site_address.splitlines()]
     return [
         ("From", job.buyer),
@@ -66,15 +70,16 @@ def heading(job: Job) -> list[tuple[str, str]]:
         ("Job", job.name),
         ("Site", ", ".join(part for part in site if part)),
         ("Date", job.quote_date.isoformat() if job.quote_date else ""),
-        ("Valid until", valid_until(job)),
+        ("Valid until", valid_until(job, words)),
         ("Currency", job.currency),
     ]
 
 
-def valid_until(job: Job) -> str:
+def valid_until(job: Job, words: Words = ENGLISH) -> str:
     """Last day that the quote stands; counted from the day it is sent where it has no date."""
     if job.quote_date is None:
-        return f"{job.quote_valid_days} days from the day it is sent"
+        sentence = words.say("{days} days from the day it is sent")
+        return sentence.format(days=job.quote_valid_days)
     return (job.quote_date + timedelta(days=job.quote_valid_days)).isoformat()
 
 
@@ -91,7 +96,11 @@ def room_names(kind: RoomType) -> str:
 
 
 def terms_cells(
-    terms: Terms, row: int, column: int, letters: int = _LETTERS_A_LINE
+    terms: Terms,
+    row: int,
+    column: int,
+    letters: int = _LETTERS_A_LINE,
+    words: Words = ENGLISH,
 ) -> dict[tuple[int, int], Cell]:
     """Assumptions and exclusions, from a sheet row downwards, in lines of so many letters."""
     cells: dict[tuple[int, int], Cell] = {}
@@ -99,7 +108,7 @@ def terms_cells(
         ("This price assumes", terms.assumptions),
         ("This price does not include", terms.exclusions),
     ):
-        cells[row, column] = Cell(title, "strong_line")
+        cells[row, column] = Cell(words.say(title), "strong_line")
         row += 1
         for sentence in sentences:
             for line in wrapped(sentence, letters):
@@ -112,8 +121,10 @@ def terms_cells(
 # --- Quote --------------------------------------------------------------------------------------
 
 
-def _quote_sheet(run: Run, quote: Quote, formulas: QuoteFormulas, frame: Frame) -> SheetModel:
-    head = heading(run.inputs.job)
+def _quote_sheet(
+    run: Run, quote: Quote, formulas: QuoteFormulas, frame: Frame, office: Office
+) -> SheetModel:
+    head = heading(run.inputs.job, office.words)
     loose: dict[tuple[int, int], Cell] = {}
     for row, (label, value) in enumerate(head, start=_FIRST_ROW):
         loose[row, 1] = Cell(label, "hint")
@@ -133,7 +144,8 @@ def _quote_sheet(run: Run, quote: Quote, formulas: QuoteFormulas, frame: Frame) 
         units={"Area": area, "Per area": f"per {area.symbol}"},
     )
     loose |= ladder.cells()
-    loose |= terms_cells(terms_of(run, quote), below + ladder.rows + 1, 1)
+    terms = terms_of(run, quote, office)
+    loose |= terms_cells(terms, below + ladder.rows + 1, 1, words=office.words)
     sheet = sheet_of("quote", QUOTE, frame, [table], loose=loose)
     # the rows above the table would fill a small screen; its header is not that of the terms
     return replace(sheet, freeze=None, repeat_row=None)

@@ -1,7 +1,7 @@
 """What a quote assumes and what it leaves out, in words, from what is in the workbook."""
 
 import textwrap
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Final
@@ -13,24 +13,26 @@ from sheetcalc.domain.quote import Quote, RoomType
 from sheetcalc.domain.room import PieceKind
 from sheetcalc.domain.run import Run
 from sheetcalc.units import show_length, show_quantity
+from sheetcalc.workbook.office import Office
+from sheetcalc.workbook.words import Words
 
 _MOST_NAMES: Final = 24
 
 _SURFACES: Final = (
-    (SurfaceKind.FLOOR, "the floor"),
-    (SurfaceKind.SHOWER_FLOOR, "the shower floor"),
-    (SurfaceKind.WALL, "the walls"),
-    (SurfaceKind.WET_AREA, "the wet areas of the walls"),
-    (SurfaceKind.CURB, "the curb"),
-    (SurfaceKind.NICHE, "the niches"),
+    (SurfaceKind.FLOOR, "Tiling of the floor"),
+    (SurfaceKind.SHOWER_FLOOR, "Tiling of the shower floor"),
+    (SurfaceKind.WALL, "Tiling of the walls"),
+    (SurfaceKind.WET_AREA, "Tiling of the wet areas of the walls"),
+    (SurfaceKind.CURB, "Tiling of the curb"),
+    (SurfaceKind.NICHE, "Tiling of the niches"),
 )
-_FITTED: Final = (
-    (PieceKind.BATH, "baths"),
-    (PieceKind.SHOWER_TRAY, "shower trays"),
-    (PieceKind.CABINET, "cabinets"),
-    (PieceKind.TOILET_OUTLET, "toilets"),
+_OF_OTHERS: Final = (
+    ((PieceKind.BATH,), "Supply and fitting of baths: by others."),
+    ((PieceKind.SHOWER_TRAY,), "Supply and fitting of shower trays: by others."),
+    ((PieceKind.CABINET,), "Supply and fitting of cabinets: by others."),
+    ((PieceKind.TOILET_OUTLET,), "Supply and fitting of toilets: by others."),
+    ((PieceKind.DRAIN, PieceKind.PIPE), "Plumbing, drains and pipes: by others."),
 )
-_PIPED: Final = ((PieceKind.DRAIN, "drains"), (PieceKind.PIPE, "pipes"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,8 +69,8 @@ class _Kind:
         return any(fixture.kind in kinds for fixture in self.work.room.fixtures)
 
 
-def terms_of(run: Run, quote: Quote) -> Terms:
-    """Assumptions and exclusions of a quote.
+def terms_of(run: Run, quote: Quote, office: Office) -> Terms:
+    """Assumptions and exclusions of a quote, in the office's words.
 
     Parameters
     ----------
@@ -76,6 +78,8 @@ def terms_of(run: Run, quote: Quote) -> Terms:
         What was calculated.
     quote
         Its types of room.
+    office
+        Its words, and the sentences that it always adds.
     """
     works = {work.room.name: work for work in run.works}
     kinds = [
@@ -83,7 +87,11 @@ def terms_of(run: Run, quote: Quote) -> Terms:
         for kind in quote.types
         if kind.name in works and kind.finish in run.inputs.finishes
     ]
-    return Terms(tuple(_assumptions(run, quote, kinds)), tuple(_exclusions(run, quote, kinds)))
+    writer = _Writer(run, quote, tuple(kinds), office.words)
+    return Terms(
+        (*writer.assumptions(), *office.quote_assumes),
+        (*writer.exclusions(), *office.quote_leaves_out),
+    )
 
 
 def wrapped(sentence: str, letters: int) -> list[str]:
@@ -93,66 +101,112 @@ def wrapped(sentence: str, letters: int) -> list[str]:
     )
 
 
-# --- assumptions --------------------------------------------------------------------------------
+@dataclass(frozen=True, slots=True)
+class _Writer:
+    """Writes the sentences of one quote."""
 
+    run: Run
+    quote: Quote
+    kinds: tuple[_Kind, ...]
+    words: Words
 
-def _assumptions(run: Run, quote: Quote, kinds: Sequence[_Kind]) -> Iterator[str]:
-    job = run.inputs.job
-    rooms = sum(kind.type.count for kind in kinds)
-    area = show_quantity(sum(kind.type.tiled_m2 for kind in kinds), job.units.area)
-    yield (
-        f"{_counted(rooms, 'room')} of {_counted(len(kinds), 'type')}, {area} tiled, of the sizes "
-        "and with the fixtures given for this quote."
-    )
-    yield "Materials as specified, in whole packs for the whole job; prices without tax."
-    if job.spare_tiles_share and any(line.line == "spare tiles" for line in run.lines):
-        yield f"Spare tiles of each kind left with the client: {job.spare_tiles_share * 100:g} %."
-    yield from _levelling(run, kinds)
-    started = [phase for phase in run.inputs.phases.values() if phase.start is not None]
-    if started:
-        dates = ", ".join(f"{phase.name} {phase.start}" for phase in started)
-        yield f"Start of the work: {dates}."
-    if any(kind.work.cables for kind in kinds):
-        yield "Heated floors: the cables, their thermostats and the circuits of the schedule."
-    if not job.tax:
-        yield "No tax is added."
-    if quote.rooms and not quote.labour:
-        yield "Materials only."
+    def _say(self, template: str, **facts: object) -> str:
+        return self.words.say(template).format(**facts)
 
+    # --- assumptions ------------------------------------------------------------------------
 
-def _levelling(run: Run, kinds: Sequence[_Kind]) -> Iterator[str]:
-    """Mean depth of what levels the floor, by depth."""
-    small = run.inputs.job.units.small_length
-    by_depth: dict[Length, list[RoomType]] = {}
-    for kind in kinds:
-        layer = kind.finish.layer(SurfaceKind.FLOOR, LayerRole.LEVELLING)
-        if layer and layer.mean_depth_mm320 and kind.has(SurfaceKind.FLOOR):
-            by_depth.setdefault(Length(layer.mean_depth_mm320), []).append(kind.type)
-    for depth, types in by_depth.items():
-        yield (
-            f"Floors that need no more than {show_length(depth.mm320, small)} of levelling "
-            f"compound on the mean{_where(types, run)}."
+    def assumptions(self) -> Iterator[str]:
+        """Tell what the price rests on."""
+        job, say = self.run.inputs.job, self._say
+        yield say(
+            "Rooms: {rooms}, of {types} types, with {area} of tiled surfaces; of the sizes and "
+            "with the fixtures given for this quote.",
+            rooms=sum(kind.type.count for kind in self.kinds),
+            types=len(self.kinds),
+            area=show_quantity(sum(k.type.tiled_m2 for k in self.kinds), job.units.area),
         )
+        yield say("Materials as specified, in whole packs for the whole job.")
+        if job.spare_tiles_share and any(x.line == "spare tiles" for x in self.run.lines):
+            yield say(
+                "Spare tiles of each kind left with the client: {share} %.",
+                share=f"{job.spare_tiles_share * 100:g}",
+            )
+        yield from self._levelling()
+        started = [phase for phase in self.run.inputs.phases.values() if phase.start is not None]
+        if started:
+            dates = ", ".join(f"{phase.name} {phase.start}" for phase in started)
+            yield say("Start of the work: {dates}.", dates=dates)
+        if any(kind.work.cables for kind in self.kinds):
+            yield say("Heating: the cables of the schedule, laid and measured.")
+        if not job.tax:
+            yield say("No tax is added.")
 
+    def _levelling(self) -> Iterator[str]:
+        """Mean depth of what levels the floor, by depth."""
+        small = self.run.inputs.job.units.small_length
+        by_depth: dict[Length, list[RoomType]] = {}
+        for kind in self.kinds:
+            layer = kind.finish.layer(SurfaceKind.FLOOR, LayerRole.LEVELLING)
+            if layer and layer.mean_depth_mm320 and kind.has(SurfaceKind.FLOOR):
+                by_depth.setdefault(Length(layer.mean_depth_mm320), []).append(kind.type)
+        for depth, types in by_depth.items():
+            yield self._of_rooms(
+                "Floors that need no more than {depth} of levelling compound on the mean",
+                types,
+                depth=show_length(depth.mm320, small),
+            )
 
-# --- exclusions ---------------------------------------------------------------------------------
+    # --- exclusions -------------------------------------------------------------------------
 
+    def exclusions(self) -> Iterator[str]:
+        """Tell what the price leaves out."""
+        if self.run.left_out:
+            yield self._say("Rooms left out: {rooms}.", rooms=", ".join(self.run.left_out))
+        if self.quote.rooms and not self.quote.labour:
+            yield self._say("Labour.")
+        for surface, sentence in _SURFACES:
+            yield from self._missing(sentence, partial(_is_untiled, surface))
+        yield from self._missing("Floor heating", lambda kind: not kind.work.cables)
+        yield from self._missing(
+            "Waterproofing", lambda kind: not kind.layered(LayerRole.WATERPROOFING)
+        )
+        yield from self._missing(
+            "Taking up of what lies on the floor", lambda kind: not kind.work.room.take_up
+        )
+        yield from self._by_others()
 
-def _exclusions(run: Run, quote: Quote, kinds: Sequence[_Kind]) -> Iterator[str]:
-    if run.left_out:
-        yield f"Rooms that are left out of this quote: {', '.join(run.left_out)}."
-    if quote.rooms and not quote.labour:
-        yield "Labour."
-    for surface, words in _SURFACES:
-        yield from _missing(kinds, run, f"Tiling of {words}", partial(_is_untiled, surface))
-    yield from _missing(kinds, run, "Floor heating", lambda k: not k.work.cables)
-    yield from _missing(
-        kinds, run, "Waterproofing", lambda k: not k.layered(LayerRole.WATERPROOFING)
-    )
-    yield from _missing(
-        kinds, run, "Taking up of what lies on the floor", lambda k: not k.work.room.take_up
-    )
-    yield from _by_others(run, kinds)
+    def _missing(self, what: str, missing: Callable[[_Kind], bool]) -> Iterator[str]:
+        types = [kind.type for kind in self.kinds if missing(kind)]
+        if types:
+            yield self._of_rooms(what, types)
+
+    def _by_others(self) -> Iterator[str]:
+        """Tell what stands in the rooms, or belongs to the work, and is somebody else's."""
+        for pieces, sentence in _OF_OTHERS:
+            if any(kind.holds(*pieces) for kind in self.kinds):
+                yield self._say(sentence)
+        if any(kind.work.cables for kind in self.kinds):
+            yield self._say(
+                "Supply circuits, connection of the heating and its electrical tests: by others, "
+                "a licensed electrician."
+            )
+        taken_up = any(kind.work.room.take_up for kind in self.kinds)
+        bought = any(x.line == "demolition" and x.item for x in self.run.lines)
+        if taken_up and not bought:
+            yield self._say("Containers and disposal of what is taken up.")
+        if any(finding.code == "ASBESTOS-PRESUMED" for finding in self.run.findings):
+            yield self._say("Work on materials that contain asbestos, and their survey.")
+
+    def _of_rooms(self, what: str, types: Sequence[RoomType], **facts: object) -> str:
+        """Sentence about some rooms; without their names where it is about all of them."""
+        names = [copy for kind in types for copy in kind.copies]
+        if len(names) == sum(work.room.count for work in self.run.works):
+            return f"{self._say(what, **facts)}."
+        more = len(names) - _MOST_NAMES
+        rooms = ", ".join(names[:_MOST_NAMES])
+        if more > 0:
+            rooms = self._say("{rooms} and {more} more rooms", rooms=rooms, more=more)
+        return self._say("{what}: in {rooms}.", what=self._say(what, **facts), rooms=rooms)
 
 
 def _is_untiled(surface: SurfaceKind, kind: _Kind) -> bool:
@@ -160,54 +214,3 @@ def _is_untiled(surface: SurfaceKind, kind: _Kind) -> bool:
     if surface is SurfaceKind.WALL:
         return not kind.tiles(SurfaceKind.WALL) and not kind.tiles(SurfaceKind.WET_AREA)
     return kind.has(surface) and not kind.tiles(surface)
-
-
-def _missing(
-    kinds: Sequence[_Kind], run: Run, what: str, missing: Callable[[_Kind], bool]
-) -> Iterator[str]:
-    types = [kind.type for kind in kinds if missing(kind)]
-    if types:
-        yield f"{what}{_where(types, run)}."
-
-
-def _by_others(run: Run, kinds: Sequence[_Kind]) -> Iterator[str]:
-    """Tell what stands in the rooms, or belongs to the work, and is somebody else's."""
-    fitted = _named(kinds, _FITTED)
-    if fitted:
-        yield f"Supply and fitting of {_listed(fitted)}: by others."
-    piped = _named(kinds, _PIPED)
-    if piped:
-        yield f"Plumbing, and the supply of {_listed(piped)}: by others."
-    if any(kind.work.cables for kind in kinds):
-        yield (
-            "Supply circuits, connection of the heating and its electrical tests: by others, a "
-            "licensed electrician."
-        )
-    taken_up = any(kind.work.room.take_up for kind in kinds)
-    if taken_up and not any(line.line == "demolition" and line.item for line in run.lines):
-        yield "Containers and disposal of what is taken up."
-    if any(finding.code == "ASBESTOS-PRESUMED" for finding in run.findings):
-        yield "Work on materials that contain asbestos, and their survey."
-
-
-def _named(kinds: Sequence[_Kind], words: Iterable[tuple[PieceKind, str]]) -> list[str]:
-    return [word for piece, word in words if any(kind.holds(piece) for kind in kinds)]
-
-
-def _listed(words: Sequence[str]) -> str:
-    """Words of a list: ``baths, trays and cabinets``."""
-    return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
-
-
-def _where(types: Sequence[RoomType], run: Run) -> str:
-    """Rooms that a sentence is about; nothing where it is about all."""
-    names = [copy for kind in types for copy in kind.copies]
-    if len(names) == sum(work.room.count for work in run.works):
-        return ""
-    more = len(names) - _MOST_NAMES
-    ending = f" and {more} more rooms" if more > 0 else ""
-    return f" in {', '.join(names[:_MOST_NAMES])}{ending}"
-
-
-def _counted(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"

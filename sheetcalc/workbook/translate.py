@@ -1,0 +1,104 @@
+"""Sheets in the office's words: titles, headers and labels, and the formulas that name headers."""
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import Final
+
+from sheetcalc.workbook.formulas import structured, this_row
+from sheetcalc.workbook.sheet import Cell, SheetColumn, SheetModel, TableModel
+from sheetcalc.workbook.words import Words
+
+_LABELS: Final = re.compile(
+    r"(hint|header|title|purpose|section|strong|total|sum|card)[a-z_]*", re.ASCII
+)
+"""Styles of cells that hold labels; what people typed stands in other ones."""
+
+_PRINTED: Final = re.compile(r"order:.*|quote.*|.*cards?\b.*|deliveries", re.DOTALL)
+"""Keys of the tabs that are printed and sent out."""
+
+
+def in_words(sheets: Sequence[SheetModel], words: Words) -> tuple[SheetModel, ...]:
+    """Put the sheets that are printed into the office's words.
+
+    Parameters
+    ----------
+    sheets
+        All result tabs of a run, or sheets of a file to send.
+    words
+        The office's dictionary.
+    """
+    if words.english:
+        return tuple(sheets)
+    printed = [bool(_PRINTED.fullmatch(sheet.key)) for sheet in sheets]
+    renamed: dict[str, str] = {}
+    for sheet, out in zip(sheets, printed, strict=True):
+        for table in sheet.tables if out else ():
+            headers = _unique_headers(table, words)
+            for column, own in zip(table.columns, headers, strict=True):
+                if own != column.header:
+                    for reference in (structured, this_row):
+                        renamed[reference(table.name, column.header)] = reference(table.name, own)
+    rewrite = _Rewriter(renamed)
+    return tuple(
+        _sheet(sheet, words if out else Words(), rewrite)
+        for sheet, out in zip(sheets, printed, strict=True)
+    )
+
+
+class _Rewriter:
+    """Renames references to headers in formulas."""
+
+    def __init__(self, renamed: Mapping[str, str]) -> None:
+        self._renamed = renamed
+        longest_first = sorted(renamed, key=len, reverse=True)
+        self._pattern = re.compile("|".join(re.escape(name) for name in longest_first) or r"(?!)")
+
+    def __call__(self, formula: str) -> str:
+        return self._pattern.sub(lambda found: self._renamed[found[0]], formula)
+
+
+def _unique_headers(table: TableModel, words: Words) -> list[str]:
+    """Headers in the office's words; a word that would stand twice keeps its English beside it."""
+    found: list[str] = []
+    for column in table.columns:
+        own = words.shown(column.header)
+        taken = {header.casefold() for header in found}
+        found.append(own if own.casefold() not in taken else f"{own} ({column.header})")
+    return found
+
+
+def _sheet(sheet: SheetModel, words: Words, rewrite: _Rewriter) -> SheetModel:
+    return replace(
+        sheet,
+        title=words.shown(sheet.title),
+        purpose=words.shown(sheet.purpose),
+        tables=tuple(_table(table, words, rewrite) for table in sheet.tables),
+        loose={place: _cell(cell, words, rewrite) for place, cell in (sheet.loose or {}).items()},
+        conditional=tuple(
+            replace(rule, formula=rewrite(rule.formula)) for rule in sheet.conditional
+        ),
+    )
+
+
+def _table(table: TableModel, words: Words, rewrite: _Rewriter) -> TableModel:
+    headers = _unique_headers(table, words)
+    columns: list[SheetColumn] = [
+        replace(column, header=header)
+        for column, header in zip(table.columns, headers, strict=True)
+    ]
+    rows = tuple(tuple(_record_cell(cell, rewrite) for cell in row) for row in table.rows)
+    return replace(table, columns=tuple(columns), rows=rows)
+
+
+def _record_cell(cell: Cell, rewrite: _Rewriter) -> Cell:
+    return cell if cell.formula is None else replace(cell, formula=rewrite(cell.formula))
+
+
+def _cell(cell: Cell, words: Words, rewrite: _Rewriter) -> Cell:
+    """Label in the office's words; a formula with its headers renamed."""
+    if cell.formula is not None:
+        return replace(cell, formula=rewrite(cell.formula))
+    if isinstance(cell.value, str) and _LABELS.fullmatch(cell.style):
+        return replace(cell, value=words.shown(cell.value))
+    return cell

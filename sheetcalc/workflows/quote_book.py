@@ -1,0 +1,67 @@
+"""``sheetcalc quote``: the quote as the client gets it, in a file of its own."""
+
+# ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
+
+from pathlib import Path
+
+from sheetcalc.workflows.calculation import calculate_book, generated, load_calculation
+from sheetcalc.workflows.report import DONE, HAS_ERRORS, BookReport, Progress, counted, in_trouble
+
+
+def quote(
+    book: Path,
+    progress: Progress,
+    *,
+    to: Path,
+    leave_out_faulty: bool = False,
+    templates: Path | None = None,
+) -> BookReport:
+    """Read, calculate, and write the client's quote; the workbook itself is only read.
+
+    Parameters
+    ----------
+    book
+        The workbook.
+    progress
+        Told of every stage.
+    to
+        Folder for the quote; made where it is not there.  A quote that is there already and
+        differs is kept, and the new one gets a number.
+    leave_out_faulty
+        Quote the rooms that have no errors; the quote says INCOMPLETE.
+    templates
+        An office's own templates.
+    """
+    from sheetcalc.excel.errors import FileTrouble
+    from sheetcalc.excel.new_file import create_numbered
+    from sheetcalc.excel.read import start_reading
+    from sheetcalc.workbook.office import load_office
+    from sheetcalc.workbook.results.client_quote import client_quote_book
+
+    try:
+        pending = start_reading(book)
+        load_calculation()
+        work = calculate_book(pending.result(), progress, leave_out_faulty=leave_out_faulty)
+        if work.run is None or work.run.quote is None:
+            summary = f"{book}: no quote, stopped by errors: {counted(work.findings)}"
+            return BookReport(book, HAS_ERRORS, summary, work.findings)
+        office = load_office(templates)
+        model = client_quote_book(work.run, work.run.quote, office)
+        name = f"{book.stem} - {office.words.say('Quote').lower()}.xlsx"
+        content = generated(model, named_styles=True, office=office)
+        written = create_numbered(to / name, content)
+    except FileTrouble as trouble:
+        return in_trouble(book, trouble)
+    made = work.run.quote
+    total = f"{made.summary.total} {work.run.inputs.job.currency}".strip()
+    told = total if made.complete else f"INCOMPLETE, not yet priced: {', '.join(made.unpriced)}"
+    if work.run.left_out:
+        told += f"; INCOMPLETE, left out: {', '.join(work.run.left_out)}"
+    return BookReport(
+        book,
+        HAS_ERRORS if work.has_errors else DONE,
+        f"{written}: {told}; {counted(work.findings)}",
+        work.findings,
+        written=written,
+        left_out=work.run.left_out,
+    )
