@@ -18,6 +18,7 @@ MAY_IMPORT = {
     "ordering": {"ordering", "pricing", "rules", "domain"},
     "quoting": {"quoting", "lines", "pricing", "rules", "domain"},
     "takeoff": {"takeoff", "quoting", "lines", "ordering", "pricing", "geometry", "rules", "domain"},
+    "cards": {"cards", "drawing", "geometry", "rules", "domain", "units"},
     "drawing": {"drawing", "geometry", "rules", "domain", "units"},
     "templates_folder": {"templates_folder"},
     "workbook": {"workbook", "rules", "domain", "units", "templates_folder", "pricing"},

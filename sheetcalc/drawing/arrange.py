@@ -6,7 +6,7 @@ from typing import Final
 
 GAP_MM: Final = 2.0
 _MOST_BESIDE: Final = 5
-_MINOR_SHARE: Final = 0.42
+_MINOR_SHARE: Final = 0.4
 _NARROWEST: Final = 0.7
 _WIDEST: Final = 2.4
 _BORDERS: Final = 0.35

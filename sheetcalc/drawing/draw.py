@@ -47,11 +47,11 @@ def draw(plan: PlanDrawing, width_mm: float, height_mm: float) -> bytes:
     text = _LARGE_TEXT if width_mm >= _SMALL_PRINT_MM else _SMALL_TEXT
     canvas = Canvas(size)
     fits = [t for t in (plan.title, plan.short_title) if width_of(t, text + 3) < size[0] - 4]
-    canvas.text((2, 2), (fits or [plan.short_title])[0], text + 3, INK)
+    canvas.text((2, 10), (fits or [plan.short_title])[0], text + 3, INK)
     bounds = plan.region.bounds
     scale = fit(bounds, _box(plan, size, text))
     corners = scale.dots(((bounds[0], bounds[1]), (bounds[2], bounds[3])))
-    labels = Labels(canvas, text, corners, cuts=any(tile.label for tile in plan.tiles))
+    labels = Labels(canvas, text, corners)
     _tiles(canvas, scale, plan)
     _strips(canvas, scale, plan)
     _fixtures(canvas, scale, plan)
@@ -59,9 +59,16 @@ def draw(plan: PlanDrawing, width_mm: float, height_mm: float) -> bytes:
     for path in plan.paths:
         course = scale.dots(path.course)
         (canvas.dashed if path.dashed else canvas.line)(course, CABLE, 4)
+    _marks(canvas, scale, plan, labels, small=text == _SMALL_TEXT)
+    _words(scale, plan, labels)
+    return canvas.png()
+
+
+def _marks(canvas: Canvas, scale: Scale, plan: PlanDrawing, labels: Labels, *, small: bool) -> None:
+    """Draw doors' names, starts, distances and signs, which no other word may cover."""
     for side in plan.sides:
-        labels.on_side(scale.dots((side.start, side.end)), side.words, door=side.door)
-    small = text == _SMALL_TEXT
+        if side.door:
+            labels.on_side(scale.dots((side.start, side.end)), side.words)
     for start in plan.starts:
         _start(canvas, scale.dot(start), 6 if small else 9)
     for dimension in plan.dimensions:
@@ -71,13 +78,19 @@ def draw(plan: PlanDrawing, width_mm: float, height_mm: float) -> bytes:
         labels.keep_clear(scale.dot(point.at), _SIGN)
     for point in plan.points:
         labels.beside(scale.dot(point.at), point.words, INK)
+
+
+def _words(scale: Scale, plan: PlanDrawing, labels: Labels) -> None:
+    """Write names of things, rows, pieces and sides where there is room."""
     _names(scale, plan, labels)
     for label in plan.labels:
         labels.if_free(scale.dot(label.at), label.words, CABLE)
     for tile in plan.tiles:
         if tile.label:
             labels.on_piece(scale.dots(tile.ring), tile.label)
-    return canvas.png()
+    for side in plan.sides:
+        if not side.door:
+            labels.on_side(scale.dots((side.start, side.end)), side.words)
 
 
 def _tiles(canvas: Canvas, scale: Scale, plan: PlanDrawing) -> None:
@@ -121,12 +134,11 @@ def _outline(canvas: Canvas, scale: Scale, plan: PlanDrawing) -> None:
 
 
 def _box(plan: PlanDrawing, size: tuple[int, int], text: int) -> Box:
-    """Room on the sheet within the title, names of sides, and names of narrow cuts."""
-    names = text + 6 if plan.sides else 4
+    """Room on the sheet within the title, and the names of sides and of narrow cuts."""
     cuts = any(tile.label for tile in plan.tiles)
-    aside = names + (2 * text if cuts else 4)
-    above = names + (text + 8 if cuts else 4)
-    return aside, above + text + 8, size[0] - aside, size[1] - above
+    aside = 2 * text + 4 if cuts else text + 8 if plan.sides else 5
+    above = text + 10 if cuts or plan.sides else 5
+    return aside, above + text + 14, size[0] - aside, size[1] - above
 
 
 def _names(scale: Scale, plan: PlanDrawing, labels: Labels) -> None:

@@ -9,7 +9,10 @@ _NEAR = 3.0
 """Dots within which a piece lies at the edge of the drawing."""
 
 _NEAR_SIDE = 5.0
-"""Dots between the outline and a door's name."""
+"""Dots between the outline and the name of a side."""
+
+_ALONG = (0.5, 0.3, 0.7, 0.15, 0.85, 0.5)
+"""Where along a side its name may stand; over other words in its middle at last."""
 
 _RECTANGLE = 4
 
@@ -17,9 +20,7 @@ _RECTANGLE = 4
 class Labels:
     """Words written so far, and the room that is left."""
 
-    def __init__(
-        self, canvas: Canvas, text: int, corners: Sequence[Dot], *, cuts: bool = False
-    ) -> None:
+    def __init__(self, canvas: Canvas, text: int, corners: Sequence[Dot]) -> None:
         """Begin with none.
 
         Parameters
@@ -30,12 +31,9 @@ class Labels:
             Size of letters [dots].
         corners
             Left bottom and right top of what is drawn [dots].
-        cuts
-            Whether names of narrow cuts come between the outline and the names of its sides.
         """
         self._canvas = canvas
         self._text = text
-        self._off = (text + 8, 2 * text) if cuts else (_NEAR_SIDE, _NEAR_SIDE)
         self._taken: list[Box] = []
         (left, bottom), (right, top) = corners
         self.bounds: Box = (left, bottom, right, top)
@@ -59,50 +57,52 @@ class Labels:
         if self._is_free(self._box(at, words)):
             self._put(at, words, colour)
 
-    def on_side(self, line: Sequence[Dot], words: str, *, door: bool) -> None:
-        """Write a side's name outside it, along it; a door's close to it."""
+    def on_side(self, line: Sequence[Dot], words: str) -> None:
+        """Write a side's name outside it, along it, where there is room beside other words."""
         (x0, y0), (x1, y1) = line
-        x, y = (x0 + x1) / 2, (y0 + y1) / 2
         left, bottom, right, top = self.bounds
-        text = self._text
-        if abs(x1 - x0) >= abs(y1 - y0):
-            edge, outward = (bottom, 1) if abs(y - bottom) <= abs(y - top) else (top, -1)
-            far = _NEAR_SIDE if door or abs(y - edge) > _NEAR else self._off[0]
-            places = [(x, y + outward * (far + text / 2))]
-            if door:
-                places += [(x0 + (x0 - x1), places[0][1]), (x, places[0][1] + outward * text)]
+        wide, high = patch_size(words, self._text)
+        off = _NEAR_SIDE + self._text / 2
+        across = abs(x1 - x0) >= abs(y1 - y0)
+        for share in _ALONG:
+            x, y = x0 + (x1 - x0) * share, y0 + (y1 - y0) * share
+            if across:
+                at = (x, y + (off if abs(y - bottom) <= abs(y - top) else -off))
+                box = self._box(at, words)
             else:
-                places += [(x0 + (x1 - x0) * share, places[0][1]) for share in (0.8, 0.2)]
-            for place in places:
-                if self._is_free(self._box(place, words)):
-                    self._put(place, words, INK)
-                    return
-            return
-        edge, outward = (left, -1) if abs(x - left) <= abs(x - right) else (right, 1)
-        far = _NEAR_SIDE if door or abs(x - edge) > _NEAR else self._off[1]
-        wide, high = patch_size(words, text)
-        at = (x + outward * (far + text / 2), y)
-        box = (at[0] - high / 2, at[1] - wide / 2, at[0] + high / 2, at[1] + wide / 2)
-        if self._is_free(box):
-            self._canvas.upright(at, words, text, INK)
+                at = (x + (-off if abs(x - left) <= abs(x - right) else off), y)
+                box = (at[0] - high / 2, at[1] - wide / 2, at[0] + high / 2, at[1] + wide / 2)
+            if self._is_free(box):
+                break
+        if across:
+            self._put(at, words, INK)
+        else:
+            self._canvas.upright(at, words, self._text, INK)
             self._taken.append(box)
 
     def in_shape(self, ring: Sequence[Dot], words: str) -> None:
-        """Write a name in a shape: across, upwards where it is narrow, and over it at last."""
+        """Write a name in a shape: across, upwards where it is narrow, over it where it is small.
+
+        Shapes narrower than a letter stay without a name.
+        """
         wide, high = patch_size(words, self._text)
         rooms = list(_rooms(ring))
         for at, width, height in rooms:
-            if width >= wide and height >= high - 4 and self._is_free(self._box(at, words)):
-                self._put(at, words, INK)
-                return
+            if width >= wide and height >= high - 4:
+                for step in (0.0, 0.3, -0.3):
+                    place = (at[0], at[1] + step * (height - high))
+                    if self._is_free(self._box(place, words)):
+                        self._put(place, words, INK)
+                        return
         for at, width, height in rooms:
-            if width >= high - 4 and height >= wide:
+            box = (at[0] - high / 2, at[1] - wide / 2, at[0] + high / 2, at[1] + wide / 2)
+            if width >= high - 4 and height >= wide and self._is_free(box):
                 self._canvas.upright(at, words, self._text, INK)
-                self._taken.append(
-                    (at[0] - high / 2, at[1] - wide / 2, at[0] + high / 2, at[1] + wide / 2)
-                )
+                self._taken.append(box)
                 return
-        self.write(rooms[0][0], words, INK)
+        at, width, height = rooms[0]
+        if min(width, height) >= high:
+            self.write(at, words, INK)
 
     def beside(self, at: Dot, words: str, colour: int, off: float = 12) -> None:
         """Write words beside a sign: right of it, left, above or below, where there is room."""

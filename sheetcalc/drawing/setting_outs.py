@@ -149,12 +149,21 @@ def _dimensions(out: SettingOut, job: Job) -> Iterator[Dimension]:
     if not _has_start(out):
         return
     x, y = out.origin
+    left, front, _, _ = out.region.bounds
+    if out.kind is SurfaceKind.FLOOR:  # drawn in its room, out to the walls
+        left, front = x - out.start_left_mm320, y - out.start_front_mm320
     if out.start_left_mm320 > 0:
-        words = tape_words(out.start_left_mm320, job)
-        yield Dimension((x - out.start_left_mm320, y), (x, y), words)
+        begin = x - out.start_left_mm320
+        words = tape_words(out.start_left_mm320, job) + _TO_WALL * (begin < left)
+        yield Dimension((max(begin, left), y), (x, y), words)
     if out.start_front_mm320 > 0:
-        words = tape_words(out.start_front_mm320, job)
-        yield Dimension((x, y - out.start_front_mm320), (x, y), words)
+        begin = y - out.start_front_mm320
+        words = tape_words(out.start_front_mm320, job) + _TO_WALL * (begin < front)
+        yield Dimension((x, max(begin, front)), (x, y), words)
+
+
+_TO_WALL = " to wall"
+"""Added where the wall that a distance is measured from lies outside the drawing."""
 
 
 def _hole_name(room: Room, hole: Circle) -> str:

@@ -19,7 +19,8 @@ CREATED: Final = datetime(2000, 1, 1, tzinfo=UTC).replace(tzinfo=None)
 """Stands in every file's properties, so that equal content is equal bytes."""
 
 _A4, _LETTER = 9, 1
-_MARGINS: Final = {"left": 0.4, "right": 0.4, "top": 0.5, "bottom": 0.6}
+_MARGINS: Final = (0.4, 0.4, 0.5, 0.6)
+"""Left, right, top, bottom [in]."""
 
 
 def write_book(book: BookModel, style: HouseStyle, *, named_styles: bool = False) -> bytes:
@@ -120,6 +121,8 @@ def _write_sheet(
                     "description": picture.description,
                     "x_scale": picture.scale,
                     "y_scale": picture.scale,
+                    "x_offset": picture.x_offset,
+                    "y_offset": picture.y_offset,
                     "object_position": 2,
                 },
             ),
@@ -135,13 +138,14 @@ def _set_up_print(target: Worksheet, sheet: SheetModel, paper: str) -> None:
     if sheet.landscape:
         target.set_landscape()
     target.set_paper(_LETTER if paper == "letter" else _A4)
-    target.set_margins(**_MARGINS)
+    target.set_margins(*(sheet.margins or _MARGINS))
     if sheet.fit_one_page_wide:
         target.fit_to_pages(1, 0)
     if sheet.repeat_row:
         target.repeat_rows(sheet.repeat_row - 1)
     if sheet.printed_columns:
-        last = max(t.row + max(1, len(t.rows) + t.empty_rows) for t in sheet.tables)
+        tables = max(t.row + max(1, len(t.rows) + t.empty_rows) for t in sheet.tables)
+        last = sheet.printed_rows or tables
         done(target.print_area(0, 0, last - 1, sheet.printed_columns - 1), "print area")
     if sheet.row_breaks:
         target.set_h_pagebreaks(list(sheet.row_breaks))

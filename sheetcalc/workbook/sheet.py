@@ -80,13 +80,15 @@ class TableModel:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A picture anchored at a cell."""
+    """A picture anchored at a cell; offsets from the cell's corner are in pixels of 1/96 in."""
 
     row: int
     column: int
     png: bytes
     description: str  # alternative text
     scale: float = 1.0
+    x_offset: int = 0
+    y_offset: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +125,9 @@ class SheetModel:
     tab_style: str = "input"  # colour of the tab: input, result, order, guide
     signature: str = ""  # written to A3 of result tabs
     row_breaks: tuple[int, ...] = ()
+    margins: tuple[float, float, float, float] | None = None  # left, right, top, bottom [in]
     printed_columns: int | None = None  # print these first columns only; None: all
+    printed_rows: int | None = None  # with printed_columns: down to this row; None: the tables'
     cell_validations: tuple[tuple[int, int, Validation], ...] = ()  # row, column, 1-based
 
 

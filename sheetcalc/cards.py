@@ -1,0 +1,61 @@
+"""Room cards: what every card shows is drawn here, once for all alike rooms."""
+
+from collections.abc import Callable, Mapping
+from typing import TypeAlias
+
+from sheetcalc.domain.card import CARD_WIDTH_MM, CardPicture, CardPictures
+from sheetcalc.domain.quantity import RoomWork
+from sheetcalc.domain.run import Run
+from sheetcalc.drawing.room import room_pictures
+
+Step: TypeAlias = Callable[[str, int, int], None]
+"""Told the stage, how many are done, and of how many."""
+
+
+def _quiet(_stage: str, _done: int, _of: int) -> None:
+    """Nobody listens."""
+
+
+def draw_cards(run: Run, heights_mm: Mapping[str, float], step: Step = _quiet) -> CardPictures:
+    """Draw what the cards of a run show.
+
+    Parameters
+    ----------
+    run
+        What was calculated.
+    heights_mm
+        Room on the card for drawings, by the name of the row of Rooms [mm]; rows that are not
+        named are not drawn.
+    step
+        Told of progress.
+
+    Returns
+    -------
+    CardPictures
+        Alike rooms share their pictures, byte for byte the same at every run.
+    """
+    drawn: dict[tuple[object, ...], tuple[CardPicture, ...]] = {}
+    pictures: dict[str, tuple[CardPicture, ...]] = {}
+    wanted = [work for work in run.works if work.room.name in heights_mm]
+    for done, work in enumerate(wanted, 1):
+        height = round(heights_mm[work.room.name], 1)
+        look = (_look(work), height)
+        if look not in drawn:
+            drawn[look] = room_pictures(work, run.inputs.job, CARD_WIDTH_MM, height)
+        pictures[work.room.name] = drawn[look]
+        step("cards", done, len(wanted))
+    return pictures
+
+
+def _look(work: RoomWork) -> tuple[object, ...]:
+    """Everything that tells the drawings of two rooms apart."""
+    room = work.room
+    return (
+        room.shape,
+        room.finish,
+        tuple(fixture.name for fixture in room.fixtures),
+        tuple(door.name for door in room.doorways),
+        tuple((plan.cable, plan.zone, plan.path) for plan in work.cables),
+        tuple((s.item, s.surface, s.piece, s.length_mm320, s.left_mm320) for s in work.strips),
+        tuple((key, out.pieces) for key, out in work.setting_outs.items()),
+    )

@@ -1,0 +1,334 @@
+"""What stands on a room's card, line by line, and how much of the page is left for drawings."""
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import zip_longest
+from math import ceil
+from typing import Final, TypeAlias
+
+from sheetcalc.domain.card import CARD_WIDTH_MM
+from sheetcalc.domain.measure import INCH, Dimension, JobUnits
+from sheetcalc.domain.quantity import QuantityLine, RollPlan, RoomWork
+from sheetcalc.domain.run import Run
+from sheetcalc.workbook.results.card_cuts import cable_texts, cut_texts, strip_texts
+from sheetcalc.workbook.results.card_items import Carried, carried
+from sheetcalc.workbook.results.card_lines import broken
+from sheetcalc.workbook.results.card_work import Step, cautions, steps, tests
+from sheetcalc.workbook.results.findings import Worded
+from sheetcalc.workbook.sheet import Cell
+
+
+@dataclass(frozen=True, slots=True)
+class Print:
+    """How large a card is printed.
+
+    Attributes
+    ----------
+    size
+        Of its text, as the styles say [points].
+    line, head, title, written
+        Heights of rows: text, headings, the room's name, places to write by hand [points].
+    suffix
+        Of the names of its styles.
+    least_mm
+        Least height of its drawings [mm].
+    """
+
+    size: float
+    line: float
+    head: float
+    title: float
+    written: float
+    suffix: str
+    least_mm: float
+
+
+LARGE: Final = Print(8.5, 11.25, 13.5, 24.0, 16.5, "", 112.0)
+SMALL: Final = Print(7.5, 9.0, 11.25, 21.0, 13.5, "_small", 66.0)
+"""Small print is for rooms with much in them, so that their card is one page still."""
+
+WIDTHS: Final = (3.0, 9.5, 22.5, 7.5, 5.5, 9.0, 1.0, 3.0, 8.5, 18.5, 6.5)
+"""Columns of the tab: what to carry in the first six, the work in the last four."""
+
+TICK, ITEM, WHAT, AMOUNT, UNIT, PACKS, _, DONE, DAY, STEP, WAIT = range(1, len(WIDTHS) + 1)
+
+_WORK_MM: Final = 63.0
+"""Width of the columns from Day on."""
+
+MARGINS: Final = (0.4, 0.4, 0.35, 0.5)
+"""Left, right, top, bottom [in]."""
+
+_PAGE: Final = {"A4": 771.0, "letter": 722.0}
+"""Height within the margins, less 1 % for programs that round rows up [points]."""
+
+_WHAT_MM: Final = 41.0
+"""Width of the column of descriptions."""
+
+_MOST_DRAWING_MM: Final = 165.0
+_POINTS_A_MM: Final = 72 / 25.4
+
+Row: TypeAlias = tuple[float, Mapping[int, Cell]]
+"""Height [points] and cells by column."""
+
+
+def paper_of(units: JobUnits) -> str:
+    """Paper that a job prints on: letter where small lengths are in inches, else A4."""
+    return "letter" if units.small_length == INCH else "A4"
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One card: the rows above its drawings, those below, and the room left between.
+
+    Attributes
+    ----------
+    room
+        Name of the row of Rooms whose pictures it shows.
+    name, phase, finish, alike
+        Of this copy, and how many rooms are like it.
+    above, below
+        Rows of the first page.
+    drawing_mm
+        Height left for drawings.
+    second
+        Rows of a second page, where one page would leave too little for the drawings.
+    """
+
+    room: str
+    name: str
+    phase: str
+    finish: str
+    alike: int
+    above: tuple[Row, ...]
+    below: tuple[Row, ...]
+    drawing_mm: float
+    second: tuple[Row, ...] = ()
+
+
+def plan_cards(run: Run, findings: Sequence[Worded]) -> tuple[Card, ...]:
+    """Plan the card of every room, in the order of the phases.
+
+    Parameters
+    ----------
+    run
+        What was calculated.
+    findings
+        In words; warnings about a room stand on its card.
+
+    Returns
+    -------
+    tuple of Card
+        One for each copy of a row of Rooms.
+    """
+    of_room: defaultdict[str, list[QuantityLine]] = defaultdict(list)
+    for line in run.lines:
+        of_room[line.room].append(line)
+    rolls = {(plan.phase, plan.item): plan for plan in run.roll_plans}
+    told: defaultdict[str, list[Worded]] = defaultdict(list)
+    for finding in findings:
+        told[finding.room].append(finding)
+    places = {name: at for at, name in enumerate(run.inputs.phases)}
+    works = sorted(run.works, key=lambda w: places.get(w.room.phase or "", len(places)))
+    total = sum(max(len(w.room.copies), 1) for w in works)
+    page = _PAGE[paper_of(run.inputs.job.units)]
+    cards: list[Card] = []
+    for work in works:
+        copies = work.room.copies or (work.room.name,)
+        about = _About(run, work, of_room[work.room.name], told[work.room.name], rolls)
+        numbers = [f"card {len(cards) + n} of {total}" for n in range(1, len(copies) + 1)]
+        cards += _cards(about, copies, numbers, page)
+    return tuple(cards)
+
+
+def _cards(
+    about: "_About", copies: Sequence[str], numbers: Sequence[str], page: float
+) -> Iterator[Card]:
+    """Print the cards of alike rooms alike: large, small, or on two pages."""
+    for way in (LARGE, SMALL):
+        content = _Content(about, way)
+        lists = content.lists_alike(len(copies))
+        table = tuple(content.table())
+        heading = tuple(content.heading(copies[0], numbers[0]))
+        left = page - _height((*heading, *lists[0], *table))
+        if left >= way.least_mm * _POINTS_A_MM:
+            break
+    two_pages = left < way.least_mm * _POINTS_A_MM
+    if two_pages:
+        content = _Content(about, LARGE)
+        lists, table = content.lists_alike(len(copies)), tuple(content.table())
+        left = page - _height((*content.heading(copies[0], numbers[0]), *lists[0]))
+    drawing = min(max(left / _POINTS_A_MM // 2 * 2, SMALL.least_mm), _MOST_DRAWING_MM)
+    room = about.work.room
+    for name, number, listed in zip(copies, numbers, lists, strict=True):
+        above = tuple(content.heading(name, number))
+        second = (*content.heading(name, f"{number}, second page"), *table) if two_pages else ()
+        below = listed if two_pages else (*listed, *table)
+        yield Card(
+            room.name,
+            name,
+            room.phase or "",
+            room.finish,
+            room.count,
+            above,
+            below,
+            drawing,
+            second,
+        )
+
+
+def _height(rows: Sequence[Row]) -> float:
+    return sum(height for height, _ in rows)
+
+
+@dataclass(frozen=True, slots=True)
+class _About:
+    """What is known of a room."""
+
+    run: Run
+    work: RoomWork
+    lines: Sequence[QuantityLine]
+    findings: Sequence[Worded]
+    rolls: Mapping[tuple[str, str], RollPlan]
+
+
+@dataclass(frozen=True, slots=True)
+class _Content:
+    """The parts of one room's card, printed one way."""
+
+    about: _About
+    way: Print
+
+    def heading(self, name: str, number: str) -> Iterator[Row]:
+        """Give the room's name, and what kind of room it is."""
+        room = self.about.work.room
+        yield self.way.title, {TICK: Cell(f"Room {name}", "card_room")}
+        words = [f"phase {room.phase}" if room.phase else ""]
+        phase = self.about.run.inputs.phases.get(room.phase or "")
+        if phase and phase.start:
+            words.append(f"day 1 is {phase.start.isoformat()}")
+        words.append(f"finish {room.finish}")
+        if room.count > 1:
+            others = f": {', '.join(room.copies)}" if len(room.copies) > 1 else ""
+            words.append(f"{room.count} alike{others}")
+        words += ["handed (mirrored)" if room.handed else "", room.note, number]
+        text = " · ".join(word for word in words if word)
+        first, *_ = broken(text, self.way.size, CARD_WIDTH_MM)
+        yield self.way.head, {TICK: self._cell(first, "card_about")}
+
+    def lists_alike(self, copies: int) -> list[tuple[Row, ...]]:
+        """Give the lists of every copy, filled up to the same height."""
+        lists = [tuple(self._lists(at)) for at in range(copies)]
+        longest = max(len(found) for found in lists)
+        blank: Row = (self.way.line, {})
+        return [(*found, *(blank,) * (longest - len(found))) for found in lists]
+
+    def _lists(self, copy: int) -> Iterator[Row]:
+        """Give starts and cuts, the cable's rows, and strips, as running text."""
+        work, job = self.about.work, self.about.run.inputs.job
+        unit = job.units.small_length.symbol
+        texts = list(cut_texts(work, job))
+        if texts:
+            yield self._headed(
+                f"Cuts: count x length x width of the piece [{unit}], 'from' another's offcut; "
+                "whole tiles first"
+            )
+            for text in texts:
+                yield from self._running(text)
+        more = [*cable_texts(work, job), *strip_texts(work, self.about.rolls, copy, job)]
+        if more:
+            yield self._headed(f"Cable, and strips with the roll that they come from [{unit}]")
+            for text in more:
+                yield from self._running(text)
+
+    def table(self) -> Iterator[Row]:
+        """Give what to carry beside the order of the work, then readings and signatures."""
+        run, work, lines = self.about.run, self.about.work, self.about.lines
+        finish = run.inputs.finishes.get(work.room.finish)
+        left = [self._item_row(item) for item in carried(lines, work, run.inputs.catalogue)]
+        right = [self._step_row(step) for step in steps(run, work, lines)]
+        for test in tests(work, finish, run.inputs):
+            right += self._text_rows(test, "")
+        warned = list(cautions(run, work, lines, self.about.findings))
+        below: list[str] = []
+        for text in warned:  # beside the items while there is room, else across the page
+            rows = self._text_rows(text, "!")
+            if len(right) + len(rows) <= max(len(left), len(right)) or not left:
+                right += rows
+            else:
+                below.append(text)
+        yield self.way.head, self._table_head()
+        nothing: dict[int, Cell] = {}
+        for carry, step in zip_longest(left, right, fillvalue=nothing):
+            yield self.way.line, {**carry, **step}
+        for text in below:
+            yield from self._running(f"! {text}")
+        yield from self._readings()
+        blank = "_" * 24
+        signed = f"Done by {blank}   Date {blank}   Checked by {blank}"
+        yield self.way.written, {TICK: self._cell(signed, "card_line")}
+
+    def _table_head(self) -> dict[int, Cell]:
+        columns = (*range(TICK, PACKS + 1), *range(DONE, WAIT + 1))
+        return {
+            **{at: self._cell(None, "card_head") for at in columns},
+            TICK: self._cell("To carry to the room (with waste)", "card_head"),
+            AMOUNT: self._cell("Quantity", "card_head_right"),
+            UNIT: self._cell("Unit", "card_head"),
+            PACKS: self._cell("Packs", "card_head"),
+            DONE: self._cell("Order of the work", "card_head"),
+            WAIT: self._cell("Wait", "card_head"),
+        }
+
+    def _readings(self) -> Iterator[Row]:
+        cables = self.about.work.cables
+        if not cables:
+            return
+        yield self._headed("Resistance of the cables at 20 °C; type it into Resistance log too")
+        blank = "_" * 10
+        for plan in cables:
+            band = f"{plan.resistance_low_ohm:.1f} to {plan.resistance_high_ohm:.1f} Ω"
+            stages = "   ".join(f"{s} {blank} Ω" for s in ("delivered", "laid", "covered"))
+            text = f"{plan.cable} · {plan.zone} · {band}   {stages}   insulation {blank} MΩ"
+            yield self.way.written, {TICK: self._cell(text, "card_line")}
+
+    def _cell(self, value: str | float | None, style: str) -> Cell:
+        return Cell(value, f"{style}{self.way.suffix}")
+
+    def _headed(self, words: str) -> Row:
+        cells = {at: self._cell(None, "card_head") for at in range(TICK, WAIT + 1)}
+        return self.way.head, {**cells, TICK: self._cell(words, "card_head")}
+
+    def _running(self, text: str) -> Iterator[Row]:
+        for line in broken(text, self.way.size, CARD_WIDTH_MM, indent="   "):
+            yield self.way.line, {TICK: self._cell(line, "card")}
+
+    def _item_row(self, item: Carried) -> dict[int, Cell]:
+        description, *_ = broken(item.description, self.way.size, _WHAT_MM)
+        whole = item.unit.dimension is Dimension.COUNT
+        quantity = ceil(round(item.quantity, 9)) if whole else item.quantity
+        return {
+            TICK: self._cell(None, "card_tick"),
+            ITEM: self._cell(item.item, "card_ruled"),
+            WHAT: self._cell(description, "card_ruled"),
+            AMOUNT: self._cell(quantity, "card_count" if whole else "card_number"),
+            UNIT: self._cell(item.unit.symbol, "card_ruled"),
+            PACKS: self._cell(item.packs or None, "card_ruled"),
+        }
+
+    def _step_row(self, step: Step) -> dict[int, Cell]:
+        row = {
+            DONE: self._cell(None, "card_tick"),
+            DAY: self._cell(step.day, "card"),
+            STEP: self._cell(step.what, "card"),
+        }
+        if step.wait:
+            row[WAIT] = self._cell(step.wait, "card")
+        return row
+
+    def _text_rows(self, text: str, sign: str) -> list[dict[int, Cell]]:
+        """Lines of a test (to tick) or of a caution (with a sign) in the columns of the work."""
+        lines = broken(text, self.way.size, _WORK_MM)
+        rows = [{DAY: self._cell(line, "card")} for line in lines]
+        rows[0][DONE] = self._cell(sign or None, "card_sign" if sign else "card_tick")
+        return rows

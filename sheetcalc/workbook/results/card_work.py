@@ -1,0 +1,198 @@
+"""The order of the work in a room: days, waits, tests, cautions."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from sheetcalc.domain.catalogue import Catalogue, LabourTask, Tile
+from sheetcalc.domain.finish import Finish, LayerRole, SurfaceKind
+from sheetcalc.domain.inputs import Inputs
+from sheetcalc.domain.quantity import QuantityLine, RoomWork
+from sheetcalc.domain.run import Run
+from sheetcalc.rules.cautions import (
+    GROUT_WAIT_HOURS,
+    asbestos_presumed,
+    needs_two_people,
+)
+from sheetcalc.rules.flatness import flatness_for
+from sheetcalc.rules.membrane import (
+    FLOOD_WAIT_HOURS,
+    FLOOD_WAIT_HOURS_COLD,
+    TEST_HEAD_M,
+    TEST_MINUTES,
+)
+from sheetcalc.rules.pack_contents import pack_weight, package_of
+from sheetcalc.rules.working_days import working_day
+from sheetcalc.units import show_length, show_quantity, show_tape
+from sheetcalc.workbook.results.findings import Worded
+
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the work: day of the phase, what, and hours to wait after it; "" for none."""
+
+    day: str
+    what: str
+    wait: str = ""
+
+
+def steps(run: Run, work: RoomWork, lines: Sequence[QuantityLine]) -> tuple[Step, ...]:
+    """Give the work of a room in order.
+
+    Parameters
+    ----------
+    run
+        With the Labour tab and, where it is priced, the tasks that each type of room has.
+    work
+        The room.
+    lines
+        Its quantity lines.
+
+    Returns
+    -------
+    tuple of Step
+        Tasks of Labour by their day; without any, the usual order (common practice, no source)
+        of what the room needs.
+    """
+    tasks = _tasks(run, work)
+    if not tasks:
+        return tuple(_usual(work, {line.line for line in lines}, run.inputs))
+    phase = run.inputs.phases.get(work.room.phase or "")
+    start = phase.start if phase else None
+    return tuple(
+        Step(
+            _day(task.day or 1, start, run.inputs.holidays),
+            task.task,
+            f"{task.wait_hours:g} h" if task.wait_hours else "",
+        )
+        for task in sorted(tasks, key=lambda task: task.day or 1)
+    )
+
+
+def _tasks(run: Run, work: RoomWork) -> list[LabourTask]:
+    """Tasks that the room has any of: as priced, or by finish and surface where nothing is."""
+    if run.quote is not None:
+        numbers = {t.number for t in run.quote.types if work.room.name in t.rooms}
+        return [line.task for line in run.quote.labour if line.type_number in numbers]
+    tiled = {out.kind.value for out in work.setting_outs.values()}
+    return [
+        task
+        for task in run.inputs.catalogue.labour
+        if task.finish in {None, work.room.finish} and (not task.surface or task.surface in tiled)
+    ]
+
+
+def _day(number: int, start: date | None, holidays: frozenset[date]) -> str:
+    if start is None:
+        return str(number)
+    day = working_day(start, number, holidays)
+    return f"{number} · {day.day} {_MONTHS[day.month - 1]}"
+
+
+def _usual(work: RoomWork, lines: set[str], inputs: Inputs) -> Iterator[Step]:
+    """Order the usual steps that the room has anything of; common practice, no source."""
+    room = work.room
+    finish = inputs.finishes.get(room.finish)
+    low, high = GROUT_WAIT_HOURS
+    stone = _any_stone(work, inputs.catalogue)
+    known = [
+        (bool(room.take_up), f"Take up: {room.take_up}", ""),
+        (True, "Check the base: sound, dry, flat", ""),
+        ("primer" in lines or "levelling" in lines, "Prime and level", "as on the pack"),
+        ("underlay" in lines, "Lay underlay", "as on the pack"),
+        ("waterproofing" in lines, "Waterproof", f"{FLOOD_WAIT_HOURS} h"),
+        (bool(room.measures.shower_floors), "Water test of the shower", ""),
+        (bool(work.cables), "Lay cable and sensor, read", ""),
+        (stone, "Seal stone before setting", "as on the pack"),
+        (bool(work.setting_outs), "Mark start lines, lay dry, set tile", f"{low:g} to {high:g} h"),
+        (bool(work.setting_outs), "Grout, clean", f"{low:g} h"),
+        ("sealant" in lines, "Sealant along edges and corners", ""),
+        (stone or "sealer" in lines, "Seal stone and joints", ""),
+        (_base(finish), "Set base course", ""),
+    ]
+    for number, (needed, what, wait) in enumerate((k for k in known if k[0]), 1):
+        if needed:
+            yield Step(str(number), what, wait)
+
+
+def _base(finish: Finish | None) -> bool:
+    return finish is not None and SurfaceKind.BASE in finish.surfaces
+
+
+def _any_stone(work: RoomWork, catalogue: Catalogue) -> bool:
+    tiles = (catalogue.tiles.get(out.tile) for out in work.setting_outs.values())
+    return any(t is not None and "stone" in t.material.casefold() for t in tiles)
+
+
+def tests(work: RoomWork, finish: Finish | None, inputs: Inputs) -> Iterator[str]:
+    """Name the tests of a room, each with what passes."""
+    units = inputs.job.units
+    if work.room.measures.shower_floors:
+        head = show_tape(round(TEST_HEAD_M * 320_000), units.small_length)
+        yield (
+            f"Water test: {head} of water, {TEST_MINUTES} min at least, drain plugged, no leak; "
+            f"not before {FLOOD_WAIT_HOURS} h after waterproofing ({FLOOD_WAIT_HOURS_COLD} h if "
+            "cold)"
+        )
+    longest = max((o.face_mm320[0] for o in work.setting_outs.values()), default=0)
+    if longest and finish is not None:
+        yield f"Base: {flatness_for(longest).words}"
+    if (
+        any(finish.layer(kind, LayerRole.WATERPROOFING) for kind in SurfaceKind)
+        if finish
+        else False
+    ):
+        yield "Wet areas: 95 % of each tile's back in mortar; lift one and look"
+    if work.setting_outs:
+        yield "Lippage and joints looked at before grouting"
+
+
+def cautions(
+    run: Run, work: RoomWork, lines: Sequence[QuantityLine], findings: Sequence[Worded]
+) -> Iterator[str]:
+    """Say what to mind in a room: its warnings, heavy packs, dust, the building's age."""
+    inputs = run.inputs
+    room = work.room
+    if room.take_up and asbestos_presumed(inputs.job.year_built):
+        yield (
+            f"Building of {inputs.job.year_built}: asbestos is presumed in what is taken up until "
+            "a survey says otherwise; no sanding"
+        )
+    told: dict[str, list[Worded]] = {}
+    for finding in findings:
+        if finding.room == room.name and finding.severity == "warning":
+            told.setdefault(finding.code, []).append(finding)
+    for same in told.values():
+        more = f" (and {len(same) - 1} more alike)" if len(same) > 1 else ""
+        yield f"{_sentence(same[0].found)}{more}: {same[0].what_to_do}"
+    heavy = _heavy(lines, inputs)
+    if heavy:
+        yield f"Two people to lift: {', '.join(heavy)}"
+    if any(line.line == "cuts" for line in lines):
+        yield "Cut wet; a handheld saw indoors also asks for a respirator"
+    for line in lines:
+        if line.line == "finished height":
+            small = inputs.job.units.small_length
+            height = show_length(round(line.each_si * 3200) * 100, small)
+            if small.symbol == "in":
+                height = show_tape(round(line.each_si * 320_000), small)
+            yield f"{line.description}: {height}"
+
+
+def _sentence(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+def _heavy(lines: Sequence[QuantityLine], inputs: Inputs) -> list[str]:
+    catalogue = inputs.catalogue
+    heavy = []
+    for item in dict.fromkeys(line.item for line in lines if line.item):
+        row = catalogue.tiles.get(item) or catalogue.bags.get(item) or catalogue.rolls.get(item)
+        weight = pack_weight(row) if row is not None else None
+        if row is not None and weight and needs_two_people(weight):
+            shown = show_quantity(weight, inputs.job.units.mass)
+            noun = "box" if isinstance(row, Tile) else package_of(row)
+            heavy.append(f"a {noun} of {item} ({shown})")
+    return heavy
