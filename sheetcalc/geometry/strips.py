@@ -81,7 +81,8 @@ def strips_for(  # noqa: PLR0913, PLR0917 - room, place, item and settings are a
 ) -> tuple[Strip, ...]:
     """Cut a region of a room into strips of a roll.
 
-    Both directions are tried, from either side, and the one that uses less roll is kept: full
+    Both directions are tried, from either side, and the one that uses less roll is kept, of
+    those without a strip longer than the roll where there is one: full
     strips count whole; a rip counts by how many of its width come out of one width of roll, or
     whole where the job shares no rolls between rooms.  Where knobs or print line up, all strips
     run one way from the near or the left side, and begin and end at whole pitches.  Strips lie
@@ -133,7 +134,7 @@ def strips_for(  # noqa: PLR0913, PLR0917 - room, place, item and settings are a
 
 
 def _best(parts: Sequence[Region], roll: Roll, *, shared: bool) -> list[tuple[_Laid, bool]]:
-    """Cheapest way to lay connected parts, all of them in one direction."""
+    """Cheapest way to lay connected parts, all in one direction; strips without joints first."""
     ways = []
     for turned in (False, True):
         laid: list[_Laid] = []
@@ -145,13 +146,17 @@ def _best(parts: Sequence[Region], roll: Roll, *, shared: bool) -> list[tuple[_L
                 sides.append((_cost_of(side, roll, turned=turned, shared=shared), far, side))
             laid += min(sides, key=lambda way: way[:2])[2]
         ways.append((*_cost_of(laid, roll, turned=turned, shared=shared), turned, laid))
-    _, _, turned, best = min(ways, key=lambda way: way[:3])
+    *_, turned, best = min(ways, key=lambda way: way[:4])
     return [(s, turned) for s in best]
 
 
-def _cost_of(way: Sequence[_Laid], roll: Roll, *, turned: bool, shared: bool) -> tuple[float, int]:
-    """Length of roll that strips use, and how many they are."""
-    return sum(_cost(s, roll, turned=turned, shared=shared) for s in way), len(way)
+def _cost_of(
+    way: Sequence[_Laid], roll: Roll, *, turned: bool, shared: bool
+) -> tuple[bool, float, int]:
+    """Whether a strip is longer than the roll, the length of roll used, and how many strips."""
+    lengths = (s.along_front if turned else s.along_left for s in way)
+    joined = any(length > roll.length_mm320 for length in lengths)
+    return joined, sum(_cost(s, roll, turned=turned, shared=shared) for s in way), len(way)
 
 
 def _cost(laid: _Laid, roll: Roll, *, turned: bool, shared: bool) -> float:

@@ -181,8 +181,22 @@ LAYERS: tuple[Wrong, ...] = (
     wrong(
         "STRIP-JOINED",
         "Rolls and sheets!G5",
-        roll("U-1", "underlay roll", Length=1.2),
+        roll("U-1", "underlay roll", Length=1.1),
         layer("underlay", "U-1"),
+    ),
+    wrong(
+        "STRIP-LONGER-THAN-ROLL",
+        "Rolls and sheets!G5",
+        roll("U-1", "underlay roll", Length=1.1),
+        layer("underlay", "U-1"),
+        setting("Strips longer than the roll", "refuse"),
+    ),
+    wrong(
+        "STOCK-WITHOUT-PRICE",
+        "Rolls and sheets!N6",
+        roll("U-1", "underlay roll", Price=90),
+        roll("U-2", "underlay roll", Length=20),
+        layer("underlay", "U-1; U-2"),
     ),
 )
 
@@ -262,6 +276,8 @@ UNREACHED: tuple[Said, ...] = (
     # Item is a required column of Build-up
     Said("ITEM-NOT-NAMED-NONE", {"what": "underlay", "surface": "floor", "finish": "Plain"}),
     # an overlap that leaves nothing of the roll
+    # it depends on what is installed
+    Said("SOLVER-NOT-INSTALLED"),
     Said(
         "ROLL-TOO-SMALL",
         {

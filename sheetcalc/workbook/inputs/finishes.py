@@ -124,7 +124,9 @@ BUILD_UP = Tab(
         ),
         Column(
             "Item", Kind.CODE,
-            "Code from Bags and pails, Rolls and sheets or Sundries.",
+            "Code from Bags and pails, Rolls and sheets or Sundries. Several codes of rolls, mats "
+            "or boards with ; between them: the cheapest for the phase is planned, rolls that "
+            "differ in length alone mixed.",
             "U-KNOB", required=True, width=14,
         ),
         Column(

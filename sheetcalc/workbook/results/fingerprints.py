@@ -46,7 +46,8 @@ PRICE_COLUMNS: Final = frozenset(
         ("Sundries", "Pack price"),
     }
 )
-"""Live too, unless the Job chooses the cheapest source: then a price decides who gets an order."""
+"""Live too, unless a price decides what is ordered: where the Job chooses the cheapest source, or
+Build-up names several rolls that are priced against each other."""
 
 LIVE_SETTINGS: Final = frozenset({"overhead", "profit", "contingency"})
 """Settings of the Job that the quote looks up by their names."""
@@ -98,11 +99,19 @@ def fingerprint_table(raw: RawBook, job: Job, *, row: int, column: int) -> Table
         Sheet row of the header and sheet column of its first cell, 1-based.
     """
     prices = frozenset() if job.source_choice == "cheapest" else PRICE_COLUMNS
-    live = LIVE_COLUMNS | prices
+    live = LIVE_COLUMNS | (prices - _prices_that_choose(raw))
     rows = tuple(_row(table, live, raw) for table in _compared(raw))
     columns = tuple(SheetColumn(c.header, c.width, "result") for c in _TAB.columns)
     empty = (text("no input tabs"), *(Cell(None, "result") for _ in columns[1:]))
     return TableModel(TABLE, row, column, columns, rows or (empty,))
+
+
+def _prices_that_choose(raw: RawBook) -> frozenset[tuple[str, str]]:
+    """Prices that decide what is ordered: of rolls, where a layer names several items."""
+    table = raw.tables.get("Build-up")
+    cells = (row.cells.get("Item") for row in table.rows) if table else ()
+    several = any(cell is not None and ";" in str(cell.value) for cell in cells)
+    return frozenset({("Rolls and sheets", "Price")}) if several else frozenset()
 
 
 def _compared(raw: RawBook) -> Iterator[InputTable]:
