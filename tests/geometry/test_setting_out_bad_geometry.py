@@ -120,3 +120,8 @@ def test_rooms_in_two_parts_are_set_out_on_one_grid() -> None:
     parts = Region((*region(box(0, 0, 600, 600)).patches, *region(box(900, 0, 1500, 600)).patches))
     out = laid(parts, tile(300, 300), spec(joint=0))
     assert (out.whole, out.cut) == (8, 0)
+
+
+def test_an_empty_surface_gets_no_tile() -> None:
+    out = laid(Region(()), tile(300, 300))
+    assert (out.tiles_opened, out.area_m2, out.joint_length_m) == (0, 0, 0)

@@ -26,7 +26,7 @@ from sheetcalc.geometry.setting_out.sampling import SPECK, Sampled, sample_start
 from sheetcalc.geometry.setting_out.slabs import Slabs
 from sheetcalc.geometry.setting_out.start import start_at
 
-MOST_TILES = 12_000
+MOST_TILES = 6_000
 
 
 def laid(req: Request, slabs: Slabs | None, origin: Given) -> SettingOut | None:
@@ -45,7 +45,7 @@ def laid(req: Request, slabs: Slabs | None, origin: Given) -> SettingOut | None:
     -------
     SettingOut or None
         None where the perimeter gap leaves nothing.  Counted by area, with a finding, where there
-        would be more than 12 000 tiles.
+        would be more than 6 000 tiles.
     """
     plane = plane_of(req)
     if plane is None:

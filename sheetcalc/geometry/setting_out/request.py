@@ -147,6 +147,8 @@ def direction(surface: Surface, spec: SurfaceSpec) -> float:
         return run.degrees % 180
     if run.along == "floor" and is_upright(surface):
         return 0.0
+    if not surface.region.patches:
+        return 0.0
     left, front, right, far = surface.region.bounds
     level = right - left >= far - front or is_upright(surface)
     degrees = 0.0 if level == (run.along != "short") else 90.0
