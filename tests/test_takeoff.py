@@ -2,7 +2,6 @@
 
 from dataclasses import replace
 
-from sheetcalc.domain.room import RoomMeasures
 from sheetcalc.geometry.base_course import with_base_course
 from tests import hand_made
 
@@ -12,7 +11,7 @@ def test_a_base_course_is_a_surface_for_each_straight_stretch() -> None:
     room = hand_made.room()
     tile = hand_made.tile()
     stretches = (300 * 320, 900 * 320, 1500 * 320, 2000 * 320, 1500 * 320)
-    measures: RoomMeasures = replace(room.measures, base_stretches_mm320=stretches)
+    measures = replace(room.measures, base_stretches_mm320=stretches)
     based = with_base_course(replace(room, measures=measures), tile)
     courses = [s for s in based.surfaces if s.kind.value == "base"]
     assert [s.region.bounds for s in courses] == [(0, 0, x, tile.width_mm320) for x in stretches]

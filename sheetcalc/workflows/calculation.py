@@ -8,14 +8,21 @@ from typing import TYPE_CHECKING
 from sheetcalc.workflows.report import Progress
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Collection, Iterable
+    from pathlib import Path
 
     from sheetcalc.domain.finding import Finding
     from sheetcalc.domain.inputs import Inputs
     from sheetcalc.domain.run import Run
+    from sheetcalc.workbook.office import Office
     from sheetcalc.workbook.raw import RawBook
+    from sheetcalc.workbook.results.room_cards import Cards
     from sheetcalc.workbook.sheet import BookModel, SheetModel
     from sheetcalc.workbook.wording import WordedFinding
+
+
+ONLY_FINDINGS = ("findings",)
+"""Keys of the tabs that a run makes anew when errors stop it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,37 +38,83 @@ class Work:
         """Whether any finding is an error."""
         return any(finding.status == "error" for finding in self.findings)
 
-    def sheets(self, raw: "RawBook") -> "tuple[SheetModel, ...]":
-        """Make the result tabs: all of a run, or Findings alone where errors stopped it."""
+    def sheets(
+        self,
+        raw: "RawBook",
+        progress: Progress,
+        *,
+        cards: bool = True,
+        office: "Office | None" = None,
+    ) -> "tuple[SheetModel, ...]":
+        """Make the result tabs: all of a run, or Findings alone where errors stopped it.
+
+        Room cards are made after everything else, and can be left out.
+        """
         from sheetcalc.domain.job import Job
+        from sheetcalc.workbook.office import PLAIN
         from sheetcalc.workbook.results import findings_only, result_sheets
 
         if self.run is not None:
-            return result_sheets(self.run, self.findings, raw)
+            drawn = _cards(self.run, self.findings, progress) if cards else None
+            return result_sheets(self.run, self.findings, raw, drawn, office or PLAIN)
         job = self.inputs.job if self.inputs else Job()
         return (findings_only(self.findings, raw, job),)
 
 
-def calculate_book(raw: "RawBook", progress: Progress, *, leave_out_faulty: bool) -> Work:
-    """Convert and calculate; with errors there is no run, unless faulty rooms may be left out."""
+def _cards(run: "Run", findings: "tuple[WordedFinding, ...]", progress: Progress) -> "Cards":
+    """Plan the cards, then draw what each has room for."""
+    from sheetcalc.cards import draw_cards
+    from sheetcalc.workbook.results.card_layout import plan_cards
+    from sheetcalc.workbook.results.room_cards import Cards, drawing_heights
+
+    planned = plan_cards(run, findings)
+    return Cards(planned, draw_cards(run, drawing_heights(planned), progress))
+
+
+def calculate_book(
+    raw: "RawBook",
+    progress: Progress,
+    *,
+    leave_out_faulty: bool,
+    notes: "Callable[[Collection[str] | None], tuple[Finding, ...]]" = lambda _remade: (),
+) -> Work:
+    """Convert and calculate; with errors there is no run, unless faulty rooms may be left out.
+
+    Parameters
+    ----------
+    raw
+        The book as found.
+    progress
+        Told of every stage.
+    leave_out_faulty
+        Take off the rooms that have no errors.
+    notes
+        Findings about the file itself, by the keys of the tabs that are made anew (None: all).
+    """
     from sheetcalc.takeoff import calculate
     from sheetcalc.workbook.convert import to_inputs
 
     inputs, findings = to_inputs(raw)
     if inputs is None:
-        return Work(None, None, _worded(findings, raw, None))
+        return Work(None, None, _worded((*findings, *notes(ONLY_FINDINGS)), raw, None))
     run = calculate(inputs, progress)
     findings = (*findings, *run.findings)
-    worded = _worded(findings, raw, inputs)
-    if not any(finding.status == "error" for finding in worded):
-        return Work(inputs, run, worded)
-    if leave_out_faulty:
-        kept = _without_faulty(inputs, findings)
-        if kept is not None:
-            sound, left_out = kept
-            run = replace(calculate(sound, progress), left_out=left_out)
-            return Work(inputs, run, worded)
-    return Work(inputs, None, worded)
+    kept = None
+    if stopped := _has_errors(findings):
+        kept = _without_faulty(inputs, findings) if leave_out_faulty else None
+        stopped = kept is None
+    if kept is not None:
+        sound, left_out = kept
+        run = replace(calculate(sound, progress), left_out=left_out)
+    remade = ONLY_FINDINGS if stopped else None
+    worded = _worded((*findings, *notes(remade)), raw, inputs)
+    return Work(inputs, None if stopped else run, worded)
+
+
+def _has_errors(findings: "Iterable[Finding]") -> bool:
+    from sheetcalc.workbook.wording import severity_of
+
+    return any(severity_of(finding.code) == "error" for finding in findings)
 
 
 def _without_faulty(
@@ -92,6 +145,18 @@ def _worded(
     return word_all(findings, raw, inputs.job.units, inputs.decisions)
 
 
+def notes_of(book: "Path") -> "Callable[[Collection[str] | None], tuple[Finding, ...]]":
+    """Make a function that tells about a file's tabs, by the keys of those that are made anew.
+
+    A run that was stopped makes only the Findings tab anew, so what a person changed on the
+    others is not touched yet.
+    """
+    from sheetcalc.excel.tab_notes import book_notes
+    from sheetcalc.workbook.results import TYPED_HEADERS
+
+    return lambda remade: book_notes(book, TYPED_HEADERS, remade)
+
+
 def load_calculation() -> None:
     """Import what the calculation needs while the child reads."""
     import sheetcalc.excel.generate
@@ -101,9 +166,11 @@ def load_calculation() -> None:
     import sheetcalc.workbook.results  # noqa: F401 - imported so that it is loaded
 
 
-def generated(model: "BookModel", *, named_styles: bool = False) -> bytes:
+def generated(
+    model: "BookModel", *, named_styles: bool = False, office: "Office | None" = None
+) -> bytes:
     """Workbook file of sheets that are described as data, in the house style."""
     from sheetcalc.excel.generate import write_book
-    from sheetcalc.workbook.house_style import load_house_style
+    from sheetcalc.workbook.office import PLAIN
 
-    return write_book(model, load_house_style(), named_styles=named_styles)
+    return write_book(model, (office or PLAIN).style, named_styles=named_styles)

@@ -4,7 +4,7 @@
 
 from pathlib import Path
 
-from sheetcalc.workflows.calculation import calculate_book, load_calculation
+from sheetcalc.workflows.calculation import calculate_book, load_calculation, notes_of
 from sheetcalc.workflows.report import (
     DONE,
     HAS_ERRORS,
@@ -24,8 +24,8 @@ def check(book: Path, progress: Progress) -> BookReport:
         pending = start_reading(book)
         load_calculation()
         raw = pending.result()
+        work = calculate_book(raw, progress, leave_out_faulty=False, notes=notes_of(book))
     except FileTrouble as trouble:
         return in_trouble(book, trouble)
-    work = calculate_book(raw, progress, leave_out_faulty=False)
     code = HAS_ERRORS if work.has_errors else DONE
     return BookReport(book, code, f"{book}: {counted(work.findings)}", work.findings)

@@ -10,6 +10,7 @@ from sheetcalc.workflows.calculation import (
     calculate_book,
     generated,
     load_calculation,
+    notes_of,
 )
 from sheetcalc.workflows.report import (
     DONE,
@@ -24,24 +25,50 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from sheetcalc.excel.write_back import WriteReport
+    from sheetcalc.workbook.office import Office
     from sheetcalc.workbook.sheet import SheetModel
 
 
-def takeoff(book: Path, progress: Progress, *, leave_out_faulty: bool = False) -> BookReport:
-    """Read, calculate, and write the result tabs back into the same file."""
+def takeoff(
+    book: Path,
+    progress: Progress,
+    *,
+    leave_out_faulty: bool = False,
+    cards: bool = True,
+    templates: Path | None = None,
+) -> BookReport:
+    """Read, calculate, and write the result tabs back into the same file.
+
+    Parameters
+    ----------
+    book
+        The workbook.
+    progress
+        Told of every stage.
+    leave_out_faulty
+        Take off the rooms that have no errors.
+    cards
+        Make the Room cards tab; without, one from an earlier run is taken away.
+    templates
+        An office's own templates.
+    """
     from sheetcalc.excel.errors import FileTrouble
     from sheetcalc.excel.read import start_reading
     from sheetcalc.excel.safe_save import fingerprint
+    from sheetcalc.workbook.office import load_office
 
     try:
         before = fingerprint(book)
         pending = start_reading(book)
         load_calculation()
         raw = pending.result()
-        work = calculate_book(raw, progress, leave_out_faulty=leave_out_faulty)
+        work = calculate_book(
+            raw, progress, leave_out_faulty=leave_out_faulty, notes=notes_of(book)
+        )
         progress("writing", 0, 0)
-        sheets = work.sheets(raw)
-        written = _write_back(book, sheets, before, work, everything=work.run is not None)
+        office = load_office(templates)
+        sheets = work.sheets(raw, progress, cards=cards, office=office)
+        written = _write_back(book, sheets, before, work, office, everything=work.run is not None)
     except FileTrouble as trouble:
         return in_trouble(book, trouble)
     return BookReport(
@@ -55,11 +82,12 @@ def takeoff(book: Path, progress: Progress, *, leave_out_faulty: bool = False) -
     )
 
 
-def _write_back(
+def _write_back(  # noqa: PLR0913 - what is written, where, and how
     book: Path,
     sheets: "Sequence[SheetModel]",
     before: Any,  # noqa: ANN401 - safe_save's Fingerprint, imported late
     work: Work,
+    office: "Office",
     *,
     everything: bool,
 ) -> "WriteReport":
@@ -67,17 +95,19 @@ def _write_back(
     from sheetcalc.excel.graft import Placement
     from sheetcalc.excel.write_back import add_tabs
     from sheetcalc.workbook.results import TYPED_HEADERS
+    from sheetcalc.workbook.results.card_layout import paper_of
     from sheetcalc.workbook.sheet import BookModel
 
     job = work.inputs.job if work.inputs else Job()
     placements = [Placement(s.key, s.name, TYPED_HEADERS.get(s.key, ())) for s in sheets]
     return add_tabs(
         book,
-        generated(BookModel(tuple(sheets), {})),
+        generated(BookModel(tuple(sheets), {}, paper=paper_of(job.units)), office=office),
         placements,
         expected=before,
         backups_kept=job.backups_kept,
         retire_others=everything,
+        inspected=True,  # the reading child has
     )
 
 

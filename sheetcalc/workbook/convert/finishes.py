@@ -47,7 +47,7 @@ def read_finishes(desk: Desk, catalogue: Catalogue) -> Mapping[str, Finish]:
                 surface: tuple(
                     sorted((x for x in under if x.surface is surface), key=lambda x: x.order)
                 )
-                for surface in {x.surface for x in under}
+                for surface in dict.fromkeys(x.surface for x in under)
             },
         )
     return finishes
