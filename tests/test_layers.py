@@ -17,6 +17,7 @@ MAY_IMPORT = {
     "pricing": {"pricing", "rules", "domain"},
     "ordering": {"ordering", "pricing", "rules", "domain"},
     "quoting": {"quoting", "lines", "pricing", "rules", "domain"},
+    "comparing": {"comparing", "domain"},
     "takeoff": {"takeoff", "quoting", "lines", "ordering", "pricing", "geometry", "rules", "domain"},
     "cards": {"cards", "drawing", "geometry", "rules", "domain", "units"},
     "drawing": {"drawing", "geometry", "rules", "domain", "units"},

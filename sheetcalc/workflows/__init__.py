@@ -6,6 +6,7 @@ stays quick, and the reading child works while the others are loaded.
 
 from sheetcalc.workflows.blank_books import blank, blank_into
 from sheetcalc.workflows.check_book import check
+from sheetcalc.workflows.compare_books import CompareReport, compare
 from sheetcalc.workflows.explain_name import Explanation, explain
 from sheetcalc.workflows.quote_book import quote
 from sheetcalc.workflows.report import (
@@ -25,12 +26,14 @@ __all__ = [
     "HAS_ERRORS",
     "SUFFIXES",
     "BookReport",
+    "CompareReport",
     "Explanation",
     "Progress",
     "Units",
     "blank",
     "blank_into",
     "check",
+    "compare",
     "explain",
     "find_books",
     "quote",

@@ -26,7 +26,7 @@ _COLUMNS: Final = (
     Column("Per area", Kind.RESULT, "", width=13),
 )
 _AT: Final = {column.header: at for at, column in enumerate(_COLUMNS, start=1)}
-_LETTERS_A_LINE: Final = 108
+_LETTERS_A_LINE: Final = 132
 
 
 def client_quote_book(run: Run, quote: Quote, office: Office) -> BookModel:

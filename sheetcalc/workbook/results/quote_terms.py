@@ -26,12 +26,11 @@ _SURFACES: Final = (
     (SurfaceKind.CURB, "Tiling of the curb"),
     (SurfaceKind.NICHE, "Tiling of the niches"),
 )
-_OF_OTHERS: Final = (
-    ((PieceKind.BATH,), "Supply and fitting of baths: by others."),
-    ((PieceKind.SHOWER_TRAY,), "Supply and fitting of shower trays: by others."),
-    ((PieceKind.CABINET,), "Supply and fitting of cabinets: by others."),
-    ((PieceKind.TOILET_OUTLET,), "Supply and fitting of toilets: by others."),
-    ((PieceKind.DRAIN, PieceKind.PIPE), "Plumbing, drains and pipes: by others."),
+_FITTED: Final = (
+    (PieceKind.BATH, "baths"),
+    (PieceKind.SHOWER_TRAY, "shower trays"),
+    (PieceKind.CABINET, "cabinets"),
+    (PieceKind.TOILET_OUTLET, "toilets"),
 )
 
 
@@ -119,8 +118,8 @@ class _Writer:
         """Tell what the price rests on."""
         job, say = self.run.inputs.job, self._say
         yield say(
-            "Rooms: {rooms}, of {types} types, with {area} of tiled surfaces; of the sizes and "
-            "with the fixtures given for this quote.",
+            "Rooms: {rooms}; types of room: {types}; tiled surfaces: {area}; of the sizes and with "
+            "the fixtures given for this quote.",
             rooms=sum(kind.type.count for kind in self.kinds),
             types=len(self.kinds),
             area=show_quantity(sum(k.type.tiled_m2 for k in self.kinds), job.units.area),
@@ -182,9 +181,12 @@ class _Writer:
 
     def _by_others(self) -> Iterator[str]:
         """Tell what stands in the rooms, or belongs to the work, and is somebody else's."""
-        for pieces, sentence in _OF_OTHERS:
-            if any(kind.holds(*pieces) for kind in self.kinds):
-                yield self._say(sentence)
+        fitted = [word for piece, word in _FITTED if any(k.holds(piece) for k in self.kinds)]
+        if fitted:
+            things = ", ".join(self._say(word) for word in fitted)
+            yield self._say("Supply and fitting by others: {things}.", things=things)
+        if any(kind.holds(PieceKind.DRAIN, PieceKind.PIPE) for kind in self.kinds):
+            yield self._say("Plumbing, drains and pipes: by others.")
         if any(kind.work.cables for kind in self.kinds):
             yield self._say(
                 "Supply circuits, connection of the heating and its electrical tests: by others, "

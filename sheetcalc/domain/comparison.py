@@ -1,0 +1,79 @@
+"""What changed between two workbooks, and what that did."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class InputChange:
+    """One cell of an input tab, or a whole record.
+
+    Attributes
+    ----------
+    what
+        ``changed``, ``added`` or ``removed``.
+    tab, record
+        Tab, and the record's key in words: ``2.07``, ``2.07, Bath``.
+    column
+        Header of the cell; "" for a whole record.
+    old, new
+        As displayed; "" where there is nothing.
+    """
+
+    what: str
+    tab: str
+    record: str
+    column: str
+    old: str
+    new: str
+
+
+@dataclass(frozen=True, slots=True)
+class QuantityChange:
+    """Gross quantity of one line and item over the whole job; 0 where a book has none."""
+
+    line: str
+    item: str
+    description: str
+    unit: str
+    old: float
+    new: float
+
+
+@dataclass(frozen=True, slots=True)
+class PackChange:
+    """Packs and amount of one item from one supplier; an amount is None without a price."""
+
+    supplier: str
+    item: str
+    description: str
+    old_packs: int
+    new_packs: int
+    old_amount: Decimal | None
+    new_amount: Decimal | None
+
+
+@dataclass(frozen=True, slots=True)
+class MoneyChange:
+    """One sum of money: an order's total, or a step of the quote."""
+
+    what: str
+    old: Decimal
+    new: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """Everything that differs; sums of money are listed whether they differ or not.
+
+    Attributes
+    ----------
+    calculated
+        False where one of the books has errors: then only inputs are compared.
+    """
+
+    inputs: tuple[InputChange, ...]
+    quantities: tuple[QuantityChange, ...] = ()
+    packs: tuple[PackChange, ...] = ()
+    money: tuple[MoneyChange, ...] = ()
+    calculated: bool = True

@@ -1,0 +1,193 @@
+"""A comparison of two workbooks as sheets, and as lines for a terminal."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any, Final
+
+from sheetcalc.domain.comparison import Comparison
+from sheetcalc.workbook.columns import HEADER_ROW
+from sheetcalc.workbook.results.order_formulas import TO_BE_PRICED
+from sheetcalc.workbook.sheet import BookModel, Cell, CellValue, SheetColumn, SheetModel, TableModel
+
+_WIDEST: Final = 46
+"""Letters of one column on a terminal."""
+
+_DECIMALS: Final = 9
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """One kind of change as a table.
+
+    Attributes
+    ----------
+    title, purpose
+        What it shows.
+    headers
+        Header, width [characters], style of its cells.
+    rows
+        Values as they stand in cells.
+    """
+
+    title: str
+    purpose: str
+    headers: tuple[tuple[str, float, str], ...]
+    rows: tuple[tuple[CellValue, ...], ...]
+
+
+def sections_of(comparison: Comparison) -> tuple[Section, ...]:
+    """Tables of a comparison: inputs, quantities, packs, money."""
+    inputs = Section(
+        "Inputs",
+        "What differs in the input tabs, record by record.",
+        (
+            ("What", 11, "result"), ("Tab", 17, "result"), ("Record", 30, "result_wrapped"),
+            ("Column", 18, "result"), ("A", 36, "result_wrapped"), ("B", 36, "result_wrapped"),
+        ),
+        tuple((c.what, c.tab, c.record, c.column, c.old, c.new) for c in comparison.inputs),
+    )  # fmt: skip
+    quantities = Section(
+        "Quantities",
+        "Lines of the takeoff whose gross quantity differs, over the whole job.",
+        (
+            ("Line", 18, "result"), ("Item", 14, "result"), ("Description", 40, "result_wrapped"),
+            ("Unit", 8, "result"), ("A", 13, "result_number"), ("B", 13, "result_number"),
+            ("Change", 13, "result_number"),
+        ),
+        tuple(
+            (c.line, c.item, c.description, c.unit, c.old, c.new, _rounded(c.new - c.old))
+            for c in comparison.quantities
+        ),
+    )  # fmt: skip
+    packs = Section(
+        "Packs",
+        "Items of which another number of packs is ordered, or at another price.",
+        (
+            ("Supplier", 20, "result"), ("Item", 14, "result"),
+            ("Description", 38, "result_wrapped"), ("Packs A", 10, "result_count"),
+            ("Packs B", 10, "result_count"), ("Change", 10, "result_count"),
+            ("Amount A", 13, "result_money"), ("Amount B", 13, "result_money"),
+            ("Difference", 13, "result_money"),
+        ),
+        tuple(
+            (
+                c.supplier, c.item, c.description, c.old_packs, c.new_packs,
+                c.new_packs - c.old_packs, _money(c.old_amount), _money(c.new_amount),
+                None if c.old_amount is None or c.new_amount is None
+                else c.new_amount - c.old_amount,
+            )
+            for c in comparison.packs
+        ),
+    )  # fmt: skip
+    money = Section(
+        "Money",
+        "Totals of the orders, and the steps of the quote.",
+        (
+            ("Sum", 40, "result"), ("A", 15, "result_money"), ("B", 15, "result_money"),
+            ("Difference", 15, "result_money"),
+        ),
+        tuple((c.what, c.old, c.new, c.new - c.old) for c in comparison.money),
+    )  # fmt: skip
+    return (inputs, quantities, packs, money) if comparison.calculated else (inputs,)
+
+
+def comparison_book(comparison: Comparison, names: tuple[str, str]) -> BookModel:
+    """Workbook of a comparison, a sheet for each section.
+
+    Parameters
+    ----------
+    comparison
+        What differs.
+    names
+        Names of the two files.
+    """
+    sheets = [_sheet(section, names) for section in sections_of(comparison)]
+    return BookModel(tuple(sheets), {}, title=f"Comparison of {names[0]} and {names[1]}")
+
+
+def _sheet(section: Section, names: tuple[str, str]) -> SheetModel:
+    columns = tuple(SheetColumn(header, width, style) for header, width, style in section.headers)
+    rows = tuple(
+        tuple(Cell(value, style) for value, (_, _, style) in zip(row, section.headers, strict=True))
+        for row in section.rows
+    )
+    nothing = (Cell("no difference", "result"), *(Cell(None, "result") for _ in columns[1:]))
+    table = TableModel(f"Compare{section.title}", HEADER_ROW, 1, columns, rows or (nothing,))
+    return SheetModel(
+        key=f"comparison {section.title}",
+        name=section.title,
+        title=section.title,
+        purpose=f"{section.purpose}  A: {names[0]}   B: {names[1]}",
+        tables=(table,),
+        tab_style="result",
+    )
+
+
+def comparison_text(comparison: Comparison, names: tuple[str, str]) -> str:
+    """Lines for a terminal: each section that has anything, as a table."""
+    parts = [f"A  {names[0]}\nB  {names[1]}"]
+    for section in sections_of(comparison):
+        rows = section.rows
+        if section.title == "Money":
+            rows = tuple(row for row in rows if row[-1])
+        if rows:
+            headers = [header for header, _, _ in section.headers]
+            parts.append(f"{section.title}\n{aligned(headers, rows)}")
+        else:
+            parts.append(f"{section.title}\n  no difference")
+    return "\n\n".join(parts)
+
+
+def aligned(headers: Sequence[str], rows: Iterable[Sequence[CellValue]]) -> str:
+    """Rows under their headers, columns side by side; numbers to the right, long text cut."""
+    numeric: list[list[bool]] = []
+    texts = [list(headers)]
+    for row in rows:
+        texts.append([_text(value) for value in row])
+        numeric.append([isinstance(value, int | float | Decimal) for value in row])
+    right = [any(flags) for flags in zip(*numeric, strict=True)] or [False] * len(headers)
+    widths = [max(len(line[at]) for line in texts) for at in range(len(headers))]
+    lines = []
+    for line in texts:
+        cells = [
+            cell.rjust(width) if to_right else cell.ljust(width)
+            for cell, width, to_right in zip(line, widths, right, strict=True)
+        ]
+        lines.append(f"  {'  '.join(cells)}".rstrip())
+    return "\n".join(lines)
+
+
+def comparison_json(comparison: Comparison) -> dict[str, Any]:
+    """Sections as plain data; money as text, so that no cent is lost."""
+    return {
+        section.title.casefold(): [
+            {
+                header: str(value) if isinstance(value, Decimal) else value
+                for (header, _, _), value in zip(section.headers, row, strict=True)
+            }
+            for row in section.rows
+        ]
+        for section in sections_of(comparison)
+    }
+
+
+def _rounded(value: float) -> float:
+    return round(value, _DECIMALS)
+
+
+def _money(amount: Decimal | None) -> Decimal | str:
+    return TO_BE_PRICED if amount is None else amount
+
+
+def _text(value: CellValue) -> str:
+    if value is None:
+        return ""
+    if isinstance(value, float):
+        return f"{value:,.2f}"
+    if isinstance(value, Decimal):
+        return f"{value:,.2f}"
+    if isinstance(value, int):
+        return f"{value:,}"
+    text = " ".join(str(value).split())
+    return text if len(text) <= _WIDEST else f"{text[: _WIDEST - 1]}…"
