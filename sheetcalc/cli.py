@@ -24,6 +24,25 @@ _BOOKS = click.argument(
     type=click.Path(path_type=Path),
 )
 _JSON = click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
+
+
+def _checked_templates(
+    _context: click.Context, _option: click.Parameter, folder: Path | None
+) -> Path | None:
+    """Refuse a folder of templates that can't be used, before anything is done."""
+    trouble = workflows.trouble_with_templates(folder) if folder else ""
+    if trouble:
+        raise click.BadParameter(trouble)
+    return folder
+
+
+_TEMPLATES = click.option(
+    "--templates",
+    metavar="DIR",
+    type=click.Path(path_type=Path, file_okay=False, exists=True),
+    callback=_checked_templates,
+    help="The office's own templates: logo, words, house style, price lists.",
+)
 _QUIET = click.option("--quiet", "-q", is_flag=True, help="Print errors and the summary only.")
 
 
@@ -52,18 +71,25 @@ def main() -> None:
     help="Units of the job: m, mm, L and kg, or ft, in, ft³ and lb.",
 )
 @click.option("--example", is_flag=True, help="Fill in an invented example.")
+@_TEMPLATES
 @_JSON
-def blank(
-    out: Path | None, into: Path | None, units: "Units", *, example: bool, as_json: bool
+def blank(  # noqa: PLR0913 - a command's options, each by its name
+    out: Path | None,
+    into: Path | None,
+    units: "Units",
+    *,
+    example: bool,
+    templates: Path | None,
+    as_json: bool,
 ) -> None:
     """Write the blank input workbook OUT, or add its tabs to a workbook with --into."""
     if (out is None) == (into is None):
         message = "give either a file to write, or --into with a workbook that exists"
         raise click.UsageError(message)
     if into is not None:
-        report = workflows.blank_into(into, units=units, example=example)
+        report = workflows.blank_into(into, units=units, example=example, templates=templates)
     else:
-        report = workflows.blank(_given(out), units=units, example=example)
+        report = workflows.blank(_given(out), units=units, example=example, templates=templates)
     _finish([report], as_json=as_json, quiet=False)
 
 
@@ -83,15 +109,90 @@ def check(books: tuple[Path, ...], *, as_json: bool, quiet: bool) -> None:
     is_flag=True,
     help="Take off the rooms without errors; every result then says INCOMPLETE.",
 )
+@click.option("--no-cards", is_flag=True, help="Leave out the Room cards tab and its drawings.")
+@_TEMPLATES
 @_JSON
 @_QUIET
-def takeoff(books: tuple[Path, ...], *, leave_out_faulty: bool, as_json: bool, quiet: bool) -> None:
+def takeoff(  # noqa: PLR0913 - a command's options, each by its name
+    books: tuple[Path, ...],
+    *,
+    leave_out_faulty: bool,
+    no_cards: bool,
+    templates: Path | None,
+    as_json: bool,
+    quiet: bool,
+) -> None:
     """Calculate workbooks (files or folders) and write the result tabs back into each."""
 
     def run(path: Path, progress: "Progress") -> "BookReport":
-        return workflows.takeoff(path, progress, leave_out_faulty=leave_out_faulty)
+        return workflows.takeoff(
+            path,
+            progress,
+            leave_out_faulty=leave_out_faulty,
+            cards=not no_cards,
+            templates=templates,
+        )
 
     _each(books, run, as_json=as_json, quiet=quiet)
+
+
+@main.command()
+@_BOOKS
+@click.option(
+    "--to",
+    required=True,
+    metavar="FOLDER",
+    type=click.Path(path_type=Path, file_okay=False),
+    help="Folder for the quotes.",
+)
+@click.option(
+    "--leave-out-faulty", is_flag=True, help="Quote the rooms without errors, as INCOMPLETE."
+)
+@_TEMPLATES
+@_JSON
+@_QUIET
+def quote(  # noqa: PLR0913 - a command's options, each by its name
+    books: tuple[Path, ...],
+    *,
+    to: Path,
+    leave_out_faulty: bool,
+    templates: Path | None,
+    as_json: bool,
+    quiet: bool,
+) -> None:
+    """Write the quote for the client, without costs and margins, as a file of its own."""
+
+    def run(path: Path, progress: "Progress") -> "BookReport":
+        return workflows.quote(
+            path, progress, to=to, leave_out_faulty=leave_out_faulty, templates=templates
+        )
+
+    _each(books, run, as_json=as_json, quiet=quiet)
+
+
+@main.command()
+@click.argument("old", metavar="A", type=click.Path(path_type=Path))
+@click.argument("new", metavar="B", type=click.Path(path_type=Path))
+@click.option(
+    "--to",
+    metavar="FILE.xlsx",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Write the comparison to a new workbook as well.",
+)
+@_JSON
+def compare(old: Path, new: Path, *, to: Path | None, as_json: bool) -> None:
+    """Compare two workbooks, or a workbook with a backup: inputs, quantities, packs, money."""
+    with _progress(2, as_json=as_json, quiet=False) as bar:
+        report = workflows.compare(old, new, bar(new.name), to=to)
+    if as_json:
+        click.echo(json.dumps(report.as_dict(), ensure_ascii=False, indent=2))
+    else:
+        for book in report.books:
+            _print_report(book, quiet=True)
+        click.echo(report.text)
+        if report.written:
+            click.echo(f"\n{report.written}: written")
+    sys.exit(report.exit_code)
 
 
 @main.command()

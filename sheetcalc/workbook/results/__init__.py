@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.run import Run
+from sheetcalc.workbook.office import PLAIN, Office
 from sheetcalc.workbook.raw import RawBook
 from sheetcalc.workbook.results import resistance_log
 from sheetcalc.workbook.results.cable_schedule import cable_schedule_sheet
@@ -12,11 +13,13 @@ from sheetcalc.workbook.results.cut_list import cut_list_sheet
 from sheetcalc.workbook.results.deliveries import deliveries_sheet
 from sheetcalc.workbook.results.findings import Worded, findings_sheet, severity_of
 from sheetcalc.workbook.results.frame import Frame
+from sheetcalc.workbook.results.house import in_office_style
 from sheetcalc.workbook.results.order import order_sheets
 from sheetcalc.workbook.results.quote import quote_sheets
 from sheetcalc.workbook.results.quote_formulas import QuoteFormulas
 from sheetcalc.workbook.results.resistance_log import resistance_log_sheet
 from sheetcalc.workbook.results.roll_plan import roll_plan_sheet
+from sheetcalc.workbook.results.room_cards import Cards, room_cards_sheets
 from sheetcalc.workbook.results.setting_out import setting_out_sheet
 from sheetcalc.workbook.results.sources import sources_sheets
 from sheetcalc.workbook.results.status import master_status
@@ -27,7 +30,13 @@ TYPED_HEADERS: Mapping[str, tuple[str, ...]] = {resistance_log.KEY: resistance_l
 """Key of a result tab -> headers, as written, of the columns that people fill in."""
 
 
-def result_sheets(run: Run, findings: Sequence[Worded], raw: RawBook) -> tuple[SheetModel, ...]:
+def result_sheets(
+    run: Run,
+    findings: Sequence[Worded],
+    raw: RawBook,
+    cards: Cards | None = None,
+    office: Office = PLAIN,
+) -> tuple[SheetModel, ...]:
     """Every result tab of a run, in their order in the workbook.
 
     Parameters
@@ -38,13 +47,17 @@ def result_sheets(run: Run, findings: Sequence[Worded], raw: RawBook) -> tuple[S
         All findings of the run, in words.
     raw
         The workbook as found, whose tables the live formulas look up.
+    cards
+        Room cards with their pictures; None to leave them out.
+    office
+        Logo, terms and words of its own.
     """
     job = run.inputs.job
     status = master_status([severity_of(f) for f in findings], run.left_out)
     frame = Frame(raw, job.units, status)
     quote = run.quote
     prices = QuoteFormulas(run, quote, frame) if quote else None
-    return (
+    sheets = (
         findings_sheet(findings, frame, job),
         takeoff_sheet(run.lines, frame, quote, prices),
         setting_out_sheet(run.setting_outs, frame),
@@ -56,8 +69,10 @@ def result_sheets(run: Run, findings: Sequence[Worded], raw: RawBook) -> tuple[S
         deliveries_sheet(run.orders, run.inputs, frame),
         *call_offs_sheets(run.orders, run.lines, run.inputs, frame),
         *sources_sheets(run.sourcing, run.orders, run.lines, run.inputs, frame),
-        *(quote_sheets(run, quote, prices, frame) if quote and prices else ()),
+        *(quote_sheets(run, quote, prices, frame, office) if quote and prices else ()),
+        *(room_cards_sheets(cards, frame) if cards else ()),
     )
+    return in_office_style(sheets, office)
 
 
 def findings_only(findings: Sequence[Worded], raw: RawBook, job: Job) -> SheetModel:
