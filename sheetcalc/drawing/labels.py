@@ -11,8 +11,8 @@ _NEAR = 3.0
 _NEAR_SIDE = 5.0
 """Dots between the outline and the name of a side."""
 
-_ALONG = (0.5, 0.3, 0.7, 0.15, 0.85, 0.5)
-"""Where along a side its name may stand; over other words in its middle at last."""
+_ALONG = (0.5, 0.3, 0.7, 0.15, 0.85)
+"""Where along a side its name may stand."""
 
 _RECTANGLE = 4
 
@@ -58,7 +58,7 @@ class Labels:
             self._put(at, words, colour)
 
     def on_side(self, line: Sequence[Dot], words: str) -> None:
-        """Write a side's name outside it, along it, where there is room beside other words."""
+        """Write a side's name outside it, along it; nowhere where other words fill the place."""
         (x0, y0), (x1, y1) = line
         left, bottom, right, top = self.bounds
         wide, high = patch_size(words, self._text)
@@ -72,13 +72,14 @@ class Labels:
             else:
                 at = (x + (-off if abs(x - left) <= abs(x - right) else off), y)
                 box = (at[0] - high / 2, at[1] - wide / 2, at[0] + high / 2, at[1] + wide / 2)
-            if self._is_free(box):
-                break
-        if across:
-            self._put(at, words, INK)
-        else:
-            self._canvas.upright(at, words, self._text, INK)
-            self._taken.append(box)
+            if not self._is_free(box):
+                continue
+            if across:
+                self._put(at, words, INK)
+            else:
+                self._canvas.upright(at, words, self._text, INK)
+                self._taken.append(box)
+            return
 
     def in_shape(self, ring: Sequence[Dot], words: str) -> None:
         """Write a name in a shape: across, upwards where it is narrow, over it where it is small.

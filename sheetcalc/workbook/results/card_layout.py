@@ -156,7 +156,7 @@ def _cards(
     two_pages = left < way.least_mm * _POINTS_A_MM
     if two_pages:
         content = _Content(about, LARGE)
-        lists, table = content.lists_alike(len(copies)), tuple(content.table())
+        table = tuple(content.table())
         left = page - _height((*content.heading(copies[0], numbers[0]), *lists[0]))
     drawing = min(max(left / _POINTS_A_MM // 2 * 2, SMALL.least_mm), _MOST_DRAWING_MM)
     room = about.work.room

@@ -1,6 +1,7 @@
 """Running text on a card: broken into lines that fit its width, since no cells are merged."""
 
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from typing import Final
 
 _MM_A_POINT: Final = 25.4 / 72
@@ -24,18 +25,19 @@ def text_width_mm(text: str, size: float) -> float:
     size
         Size of the font [points].
     """
-    return sum(_share(letter) for letter in text) * size * _MM_A_POINT * _SAFE
+    return _letters(text) * size * _MM_A_POINT * _SAFE
 
 
 _SAFE: Final = 1.03
 """Fonts differ a little between programs."""
 
 
-def _share(letter: str) -> float:
-    share = _SHARES.get(letter)
-    if share is not None:
-        return share
-    return _CAPITAL if letter.isupper() or not letter.isascii() else _OTHER
+@lru_cache(maxsize=4096)
+def _letters(text: str) -> float:
+    """Width of text as a multiple of the font's size."""
+    return sum(
+        _SHARES.get(c) or (_CAPITAL if c.isupper() or not c.isascii() else _OTHER) for c in text
+    )
 
 
 def broken(text: str, size: float, width_mm: float, *, indent: str = "") -> Iterator[str]:
@@ -52,21 +54,26 @@ def broken(text: str, size: float, width_mm: float, *, indent: str = "") -> Iter
     indent
         Begins every line but the first.
     """
-    line = ""
+    most = width_mm / (size * _MM_A_POINT * _SAFE)
+    words: list[str] = []
+    used = 0.0
     for word in text.split(" "):
-        longer = f"{line} {word}" if line else word
-        if line and text_width_mm(longer, size) > width_mm:
-            yield line
-            line = indent + word
-        else:
-            line = longer
-    if line:
-        yield line
+        wide = _letters(word) + _SHARES[" "]
+        if words and used + wide > most:
+            yield " ".join(words)
+            words, used = [], 0.0
+            word = indent + word  # noqa: PLW2901 - the line begins with it
+            wide += _letters(indent)
+        words.append(word)
+        used += wide
+    if words:
+        yield " ".join(words)
 
 
 def listed(heading: str, entries: Iterable[str]) -> str:
     """Give a heading and its entries as running text; entries are never broken within."""
-    return f"{heading} {' · '.join(entry.replace(' ', _FIXED_SPACE) for entry in entries)}"
+    return f"{heading} {_AND_NEXT.join(entry.replace(' ', _FIXED_SPACE) for entry in entries)}"
 
 
 _FIXED_SPACE: Final = "\u00a0"
+_AND_NEXT: Final = f"{_FIXED_SPACE}· "
