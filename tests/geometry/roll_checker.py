@@ -1,7 +1,8 @@
 """Replays roll plans strip by strip, and bounds them by linear programming."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from itertools import pairwise
 from math import ceil, gcd
 
@@ -11,7 +12,12 @@ from scipy.optimize import linprog
 
 from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.finding import NOWHERE
+from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import Leftover, PlacedStrip, RollPlan, Strip
+from sheetcalc.geometry.rolls import SAWN
+from sheetcalc.geometry.strips import as_laid
+
+_JOB = Job()
 
 
 def roll_of(
@@ -31,28 +37,78 @@ def roll_of(
 
 
 def check_plan(
-    plan: RollPlan, wanted: Sequence[Strip], roll: Roll, leftovers: Sequence[Leftover] = ()
+    plan: RollPlan,
+    wanted: Sequence[Strip],
+    roll: Roll,
+    leftovers: Sequence[Leftover] = (),
+    job: Job = _JOB,
 ) -> None:
     """Cut a plan: every strip once, inside its roll, apart from all others, by straight cuts."""
-    whole = [s for s in wanted if s.length_mm320 <= roll.length_mm320]
-    cut = [p.strip for p in plan.placed if ", part " not in p.strip.piece]
-    assert Counter(cut) == Counter(whole)
+    laid = as_laid(roll, job)
+    kerf = job.kerf_mm320 if roll.kind in SAWN else 0
+    check_strips(plan, wanted, laid)
     rests = {(rest.phase, rest.roll): rest for rest in leftovers}
     by_roll: dict[tuple[str, int], list[PlacedStrip]] = {}
     for placed in plan.placed:
         rest = rests.get((placed.leftover_of, placed.roll)) if placed.leftover_of else None
+        assert rest or not placed.leftover_of
         begin = rest.position_mm320 if rest else 0
         end = rest.position_mm320 + rest.length_mm320 if rest else roll.length_mm320
         assert begin <= placed.position_mm320
         assert placed.position_mm320 + placed.strip.length_mm320 <= end
         assert placed.across_mm320 >= 0
         assert placed.across_mm320 + placed.strip.width_mm320 <= roll.width_mm320
+        if laid.one_way and laid.knob_pitch_mm320:  # offsets in whole pitches, both ways
+            assert placed.across_mm320 % laid.knob_pitch_mm320 == 0
+            assert (placed.position_mm320 - begin) % laid.knob_pitch_mm320 == 0
         by_roll.setdefault((placed.leftover_of, placed.roll), []).append(placed)
     assert {n for phase, n in by_roll if not phase} == set(range(1, plan.rolls + 1))
     for strips in by_roll.values():
-        boxes = [_box(p) for p in strips]
-        assert can_be_cut(boxes)
+        assert can_be_cut([_box(p) for p in strips], kerf)
     assert plan.rolls >= plan.lower_bound
+    check_leftovers(plan, roll, by_roll, rests, job)
+
+
+def check_strips(plan: RollPlan, wanted: Sequence[Strip], roll: Roll) -> None:
+    """Every strip once; of those longer than the roll the parts, which lap as the roll says."""
+    cut = [replace(p.strip, item=roll.code, pool="") for p in plan.placed]
+    plain = [replace(s, item=roll.code, pool="") for s in wanted]
+    whole = [s for s in plain if s.length_mm320 <= roll.length_mm320]
+    parts = [s for s in cut if ", part " in s.piece]
+    assert Counter(s for s in cut if ", part " not in s.piece) == Counter(whole)
+    for strip in plain:
+        if strip.length_mm320 <= roll.length_mm320:
+            continue
+        own = [
+            s for s in parts
+            if s.room == strip.room and s.piece.startswith(f"{strip.piece}, part ")
+        ]  # fmt: skip
+        ends = sorted(
+            (begin, begin + s.length_mm320)
+            for s in own
+            if (begin := s.front_mm320 if s.turned else s.left_mm320) is not None
+        )
+        start = strip.front_mm320 if strip.turned else strip.left_mm320
+        assert (ends[0][0], max(end for _, end in ends)) == (start, start + strip.length_mm320)
+        for (_, end), (begin, _) in pairwise(ends):
+            assert end - begin >= roll.overlap_mm320
+
+
+def check_leftovers(
+    plan: RollPlan,
+    roll: Roll,
+    by_roll: Mapping[tuple[str, int], Sequence[PlacedStrip]],
+    before: Mapping[tuple[str, int], Leftover],
+    job: Job,
+) -> None:
+    """Rests lie behind what is cut, to the end of the roll, and are worth keeping."""
+    for rest in plan.leftovers:
+        own = rest.phase == plan.phase and (rest.phase, rest.roll) not in before
+        cut = by_roll.get(("" if own else rest.phase, rest.roll), ())
+        used = max((p.position_mm320 + p.strip.length_mm320 for p in cut), default=0)
+        assert rest.position_mm320 >= used
+        assert rest.position_mm320 + rest.length_mm320 == roll.length_mm320
+        assert rest.length_mm320 >= job.useful_leftover_mm320
 
 
 def _box(placed: PlacedStrip) -> tuple[int, int, int, int]:
@@ -60,22 +116,22 @@ def _box(placed: PlacedStrip) -> tuple[int, int, int, int]:
     return x, y, x + placed.strip.length_mm320, y + placed.strip.width_mm320
 
 
-def can_be_cut(boxes: list[tuple[int, int, int, int]]) -> bool:
+def can_be_cut(boxes: list[tuple[int, int, int, int]], kerf: int = 0) -> bool:
     """Whether straight cuts from edge to edge part the strips: across, then along, then across."""
     for axis in (0, 1, 0):
-        groups = _parted(boxes, axis)
+        groups = _parted(boxes, axis, kerf)
         if len(groups) > 1:
-            return all(can_be_cut(group) for group in groups)
+            return all(can_be_cut(group, kerf) for group in groups)
     return len(boxes) == 1
 
 
 def _parted(
-    boxes: list[tuple[int, int, int, int]], axis: int
+    boxes: list[tuple[int, int, int, int]], axis: int, kerf: int
 ) -> list[list[tuple[int, int, int, int]]]:
     groups: list[list[tuple[int, int, int, int]]] = []
     reach = -1
     for box in sorted(boxes, key=lambda b: (b[axis], b[axis + 2])):
-        if box[axis] >= reach and (reach >= 0 or not groups):
+        if not groups or box[axis] >= reach + kerf:
             groups.append([])
         groups[-1].append(box)
         reach = max(reach, box[axis + 2])
