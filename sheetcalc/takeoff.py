@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Callable, Iterable
 from dataclasses import replace
+from itertools import islice
 from typing import TypeAlias
 
 from sheetcalc.domain.finding import Finding
@@ -22,6 +23,8 @@ from sheetcalc.lines.strips import strips_needed
 from sheetcalc.lines.takeoff import take_off, unique
 from sheetcalc.ordering import order_everything
 from sheetcalc.quoting import make_quote
+from sheetcalc.rules.circuits import assign_circuits
+from sheetcalc.rules.resistance_log import reading_findings
 
 Step: TypeAlias = Callable[[str, int, int], None]
 """Told the stage, how many are done, and of how many."""
@@ -47,10 +50,11 @@ def calculate(inputs: Inputs, step: Step = _quiet) -> Run:
         findings += more
         step("rooms", done, len(rooms))
     rolls = plan_job_rolls(inputs, works)
-    works = list(rolls.works)
+    cable_plans = assign_circuits((plan for w in rolls.works for plan in w.cables), job)
+    works = _with_circuits(rolls.works, cable_plans)
+    findings += reading_findings(cable_plans, inputs.readings, job.reading_temperature_c)
     taken = take_off(job, finishes, catalogue, works)
     bands = band_plans(taken.lines, works, rolls.plans, catalogue, job)
-    cable_plans = tuple(plan for work in works for plan in work.cables)
     orders, sourcing, order_findings = order_everything(inputs, taken.lines, rolls.plans)
     findings += [*taken.findings, *rolls.findings, *order_findings]
     return Run(
@@ -118,7 +122,9 @@ class _RoomPlanner:
             key: replace(found, room=room.name) for key, found in self._setting_outs[shape].items()
         }
         plans, found_heating = self._heating[shape]
-        found = [f for s in setting_outs.values() for f in s.findings] + list(found_heating)
+        found = [_of_room(f, room) for s in setting_outs.values() for f in s.findings]
+        # what a catalogue row says is no room's, and is said once
+        found += [_of_room(f, room) if f.room else f for f in found_heating]
         cables = tuple(
             replace(
                 plan, room=room.name, copies=room.copies, phase=room.phase or "", source=room.source
@@ -128,7 +134,13 @@ class _RoomPlanner:
         work = RoomWork(room, setting_outs, (), cables)
         context = LineContext(job, finish, catalogue, work, finishes=self._inputs.finishes)
         work = replace(work, strips=tuple(strips_needed(context)))
-        return work, [_of_room(f, room) for f in found]
+        return work, found
+
+
+def _with_circuits(works: Iterable[RoomWork], plans: Iterable[CablePlan]) -> list[RoomWork]:
+    """Give every room its cables again, now with their circuits."""
+    following = iter(plans)
+    return [replace(w, cables=tuple(islice(following, len(w.cables)))) for w in works]
 
 
 def _of_room(finding: Finding, room: Room) -> Finding:

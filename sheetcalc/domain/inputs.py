@@ -51,7 +51,10 @@ class Decision:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """One line of the Resistance log as typed by people; values as found in the cells."""
+    """One line of the Resistance log as typed by people; values as found in the cells.
+
+    The texts hold what was typed where a number or a date was wanted.
+    """
 
     room: str
     zone: str
@@ -63,6 +66,8 @@ class Reading:
     on: date | None
     reading_text: str
     source: RowRef
+    insulation_text: str = ""
+    on_text: str = ""
 
 
 @dataclass(frozen=True, slots=True)

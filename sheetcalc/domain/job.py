@@ -71,6 +71,11 @@ class Job:
     resistance_below: float = 0.05
     resistance_above: float = 0.10
     rooms_per_circuit: str = "one each"
+    shower_circuit: str = "with the room"
+    reading_temperature_c: float = 20.0
+    energy_price: float | None = None  # of a kilowatt-hour; None: no running cost is shown
+    heating_hours: float = 24.0
+    heating_duty: float = 0.4
     # block
     misclosure_tolerance_mm320: int = 20 * 320
     useful_leftover_mm320: int = 1000 * 320

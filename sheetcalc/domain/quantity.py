@@ -431,6 +431,16 @@ class CablePlan:
         Share of the free floor farther than half the widest spacing from the cable.
     lead_needed_m
         Length of cold lead from the splice to the thermostat [m]; None where unknown.
+    circuits
+        Circuit of each of the alike rooms, in the order of ``copies``.
+    circuits_begun
+        Circuits whose first load is this one, over all alike rooms; None: one for each room.
+    circuit_load_amperes
+        Load of everything on the circuit; 0 until circuits are assigned.
+    load_amperes
+        Load of everything of the room on the same thermostat; 0 where it is this cable alone.
+    tolerance_rows
+        First and last of the rows that can take up what the cable's own length differs by.
     """
 
     room: str
@@ -476,6 +486,11 @@ class CablePlan:
     warm_up_minutes: float | None = None
     kwh_a_day: float | None = None
     free_floor: tuple[tuple[tuple[float, float], ...], ...] = ()
+    circuits: tuple[str, ...] = ()
+    circuits_begun: int | None = None
+    circuit_load_amperes: float = 0.0
+    load_amperes: float = 0.0
+    tolerance_rows: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)

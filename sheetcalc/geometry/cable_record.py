@@ -28,9 +28,6 @@ from sheetcalc.rules import electrical, heat_output
 
 _MM_PER_M: Final = 1000.0
 _MORTAR_ROUND_CABLE_M: Final = 0.010  # common practice, no source
-_WARM_UP_RISE_K: Final = 10.0
-_HOURS_A_DAY: Final = 24.0
-_DUTY: Final = 0.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +72,7 @@ def cable_record(  # noqa: PLR0913, PLR0917 - a laid cable and all that its reco
     rows = rows_of(plan, rules.radius_mm)
     lead = cable.cold_lead_mm320
     minutes = heat_output.warm_up_minutes(
-        area, _depth_m(one.zone, finish, catalogue), cable.watts, _WARM_UP_RISE_K
+        area, _depth_m(one.zone, finish, catalogue), cable.watts, heat_output.WARM_UP_RISE_K
     )
     made = CablePlan(
         room=room.name,
@@ -118,7 +115,7 @@ def cable_record(  # noqa: PLR0913, PLR0917 - a laid cable and all that its reco
         temperature_coefficient_per_k=cable.temperature_coefficient_per_k,
         length_tolerance=cable.length_tolerance,
         warm_up_minutes=minutes,
-        kwh_a_day=heat_output.energy_kwh_a_day(cable.watts, _HOURS_A_DAY, _DUTY),
+        kwh_a_day=heat_output.energy_kwh_a_day(cable.watts, job.heating_hours, job.heating_duty),
         free_floor=_rings(one.laid.free),
     )
     return replace(made, basis=_basis(made, one.laid, job))

@@ -29,7 +29,7 @@ from sheetcalc.geometry.free_floor import (
     heated_zones,
     region_mm,
 )
-from sheetcalc.rules.circuits import loaded
+from sheetcalc.rules.circuits import load_group, loaded
 
 BETWEEN_ZONES_MM: Final = 80.0
 """Distance kept between cables of neighbouring zones [mm]: common practice, no source."""
@@ -83,7 +83,9 @@ def plan_heating(
             findings += say.lead_findings(one.name, one.zone.surface, one.laid.cable, needed, room)
         plans.append(cable_record(one, route, room, finish, catalogue, job))
     if plans:
-        findings += say.circuit_findings(sum(p.amperes for p in plans), room, job)
+        loads = {load_group(p, job): p.load_amperes for p in loaded(plans, job)}
+        for load in loads.values():
+            findings += say.circuit_findings(load, room, job)
     return loaded(plans, job), tuple(findings)
 
 

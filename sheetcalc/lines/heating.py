@@ -1,21 +1,16 @@
 """Heating: the cables of a room, and the circuit that they load."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from sheetcalc.domain.measure import PIECE, Unit
 from sheetcalc.domain.quantity import CablePlan, PackBy
 from sheetcalc.lines.line import Line, LineContext, Outcome
+from sheetcalc.rules.circuits import load_group
 from sheetcalc.rules.electrical import thermostat_share
-from sheetcalc.rules.heat_output import (
-    EN_1264_LIMITS,
-    SURFACE_LIMITS_C,
-    WARM_UP_LIMITS,
-    surface_above_room_k,
-)
+from sheetcalc.rules.heat_output import surface_words, warm_up_words
 
-RUNNING_COST: Final = "24 h a day at 40 % of the time, which is a guess"
-
+_EXACT: Final = 1e-9
 _CIRCUIT_RULES: Final = (
     "Protection: ground-fault for personnel (NEC 424.44(G) of an older edition, as quoted in Mike "
     "Holt's forum; NEC 2023 424.99(B)(5), as quoted by ecmag.com) or a residual-current device of "
@@ -41,18 +36,9 @@ def _basis(plan: CablePlan, context: LineContext) -> str:
         f"{plan.resistance_high_ohm:.2f} Ω at 20 °C (tolerance thought to be IEC 60800, from "
         "memory, not verified)."
     )
-    surface = (
-        f"If all of it goes up, the surface is {surface_above_room_k(plan.density_w_m2):.1f} K "
-        f"above the room (EN 1264-2/-3, as coded in three open-source programs; {EN_1264_LIMITS}; "
-        f"bathroom limit {SURFACE_LIMITS_C['bathroom']:g} °C from memory, not verified)."
-    )
-    parts = [f"{plan.zone}: {plan.basis}", power, surface]
+    parts = [f"{plan.zone}: {plan.basis}", power, surface_words(plan.density_w_m2)]
     if plan.warm_up_minutes is not None:
-        parts.append(
-            f"At least {plan.warm_up_minutes:.0f} min to warm up by 10 K ({WARM_UP_LIMITS})."
-        )
-    if plan.kwh_a_day is not None:
-        parts.append(f"{plan.kwh_a_day:.2f} kWh a day ({RUNNING_COST}).")
+        parts.append(warm_up_words(plan.warm_up_minutes))
     return " ".join(parts)
 
 
@@ -78,25 +64,40 @@ def _cables(context: LineContext) -> Iterator[Outcome]:
 
 
 def _circuit(context: LineContext) -> Iterator[Outcome]:
-    plans = context.work.cables
-    if not plans:
+    """One line a thermostat's load: the circuits that begin with it."""
+    groups: dict[str, list[CablePlan]] = {}
+    for plan in context.work.cables:
+        groups.setdefault(load_group(plan, context.job), []).append(plan)
+    for plans in groups.values():
+        yield from _one_circuit(context, plans)
+
+
+def _one_circuit(context: LineContext, plans: Sequence[CablePlan]) -> Iterator[Outcome]:
+    job, plan = context.job, plans[0]
+    begun = context.room.count if plan.circuits_begun is None else plan.circuits_begun
+    if not begun:  # counted in the room that it begins in
         return
-    job = context.job
     load = sum(p.amperes for p in plans)
-    size = plans[0].circuit_amperes
+    whole = plan.circuit_load_amperes or load
+    shared = whole > load * (1 + _EXACT)
+    each = begun == context.room.count
+    size = plan.circuit_amperes
     words = f"{size:g} A" if size else "more than the largest circuit size of the Job"
-    share = thermostat_share(load, job.thermostat_amperes)
+    share = plan.thermostat_share or thermostat_share(load, job.thermostat_amperes)
+    with_others = f"{load:.3f} A here, {whole:.3f} A with the other rooms on it; " if shared else ""
     yield context.quantity(
         "heating circuit",
-        f"Heating load of the room, circuit of {words}",
-        1.0,
+        f"{'Shared heating circuit' if shared else 'Heating load of the room, circuit'} of {words}",
+        1.0 if each else float(begun),
         PIECE,
         basis=(
-            f"{load:.3f} A · {job.continuous_factor:g} = {load * job.continuous_factor:.3f} A as a "
-            "continuous load (NEC 424.4(B), 424.3(B) up to 2017, as quoted by Mike Holt, October "
-            f"2019); thermostat of {job.thermostat_amperes:g} A at {share:.0%} (rating: common "
-            f"practice, no source). {_CIRCUIT_RULES}"
+            f"{with_others}{whole:.3f} A · {job.continuous_factor:g} = "
+            f"{whole * job.continuous_factor:.3f} A as a continuous load (NEC 424.4(B), 424.3(B) "
+            "up to 2017, as quoted by Mike Holt, October 2019); thermostat of "
+            f"{job.thermostat_amperes:g} A at {share:.0%} (rating: common practice, no source). "
+            f"{_CIRCUIT_RULES}"
         ),
+        alike=each,
     )
 
 
@@ -116,7 +117,8 @@ HEATING_CIRCUIT = Line(
     key="heating circuit",
     title="Heating circuit",
     about="Load of a room's cables and the standard circuit that carries 125 % of it: NEC 424.4(B) "
-    "(424.3(B) up to 2017), as quoted by Mike Holt, October 2019.",
+    "(424.3(B) up to 2017), as quoted by Mike Holt, October 2019. A circuit that several rooms "
+    "share is counted once, in the room that it begins in.",
     default_waste_share=None,
     default_waste_note="in plan",
     work=_circuit,

@@ -14,6 +14,7 @@ from sheetcalc.lines.pieces import Pieces, all_pieces
 from sheetcalc.lines.waterproofing import band_m
 from sheetcalc.lines.wet import wet_parts
 from sheetcalc.rules.bases import BASES, BasisUnit
+from sheetcalc.rules.circuits import circuits_begun, load_group
 
 _OUTLINE_CORNERS: Final = frozenset({"floor", "wall", "base"})
 
@@ -203,8 +204,14 @@ def _taken_up(ctx: LineContext, _surface: str) -> float:
 
 
 def _circuits(ctx: LineContext, surface: str) -> float:
-    cables = ctx.work.cables
-    return len({c.circuit for c in cables if not surface or c.surface.startswith(surface)})
+    """Circuits that begin in the room; a part of one where alike rooms share it."""
+    cables = [c for c in ctx.work.cables if not surface or c.surface.startswith(surface)]
+    return sum(circuits_begun(c) for c in {c.circuit: c for c in cables}.values())
+
+
+def _thermostats(ctx: LineContext, surface: str) -> float:
+    cables = [c for c in ctx.work.cables if not surface or c.surface.startswith(surface)]
+    return len({load_group(c, ctx.job) for c in cables})
 
 
 def _cables(ctx: LineContext, surface: str) -> float:
@@ -227,6 +234,7 @@ _MEASURES: Final[Mapping[str, Callable[[LineContext, str], float]]] = {
     "per m of doorway": lambda ctx, _surface: ctx.room.measures.doorway_m,
     "per cable": _cables,
     "per circuit": _circuits,
+    "per thermostat": _thermostats,
     "per drain": lambda ctx, _surface: ctx.room.measures.drains,
     "per m of open tile edge": _open_edges,
     "per inside corner": _inside_corners,

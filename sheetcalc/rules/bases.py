@@ -57,7 +57,8 @@ _ALL: Final[tuple[Basis, ...]] = (
     Basis("per m of perimeter", _METRE, "round the room's outline, doorways included"),
     Basis("per m of doorway", _METRE, "widths of doorways"),
     Basis("per cable", _COUNT, "heating cables of the room"),
-    Basis("per circuit", _COUNT, "heating circuits that start in the room"),
+    Basis("per circuit", _COUNT, "heating circuits that begin in the room"),
+    Basis("per thermostat", _COUNT, "thermostats that switch the room's heating cables"),
     Basis("per drain", _COUNT, "floor drains"),
     Basis("per m of open tile edge", _METRE, "edges of tiled surfaces that end in nothing"),
     Basis(

@@ -1,11 +1,36 @@
-"""Circuits of the heating: what a room loads, and which rooms share a circuit."""
+"""Circuits of the heating: what a thermostat and a circuit carry, and which rooms share one."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
+from typing import Final
 
+from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.rules import electrical
+
+MAIN: Final = "main"
+SHOWER: Final = "shower"
+
+
+def load_group(plan: CablePlan, job: Job) -> str:
+    """Which of a room's loads a cable belongs to: each has a thermostat and a circuit.
+
+    Joined at the room's thermostat unless the Job gives shower floors a circuit of their own.
+    """
+    own = job.shower_circuit == "of its own"
+    wet = plan.surface.startswith(SurfaceKind.SHOWER_FLOOR.value)
+    return SHOWER if own and wet else MAIN
+
+
+@dataclass(slots=True)
+class _Load:
+    """What one thermostat of one row of rooms switches, and the circuits that feed it."""
+
+    names: tuple[str, ...]
+    amperes: float
+    numbers: list[int] = field(default_factory=list)
+    begun: int = 0
 
 
 def assign_circuits(plans: Iterable[CablePlan], job: Job) -> tuple[CablePlan, ...]:
@@ -16,49 +41,76 @@ def assign_circuits(plans: Iterable[CablePlan], job: Job) -> tuple[CablePlan, ..
     plans
         Of all rooms, in order, each with ``copies``.
     job
-        ``rooms_per_circuit``, circuit sizes and the continuous factor.
+        ``rooms_per_circuit``, ``shower_circuit``, circuit sizes and the continuous factor.
 
     Returns
     -------
     tuple of CablePlan
-        With ``circuit`` (``H1``, ``H2``…, a range for rooms alike) and ``circuit_amperes``.
+        With the circuit of every copy (``H1``, ``H2``…), the load on it, and how many circuits
+        begin with the room.
     """
     plans = tuple(plans)
-    rooms: dict[str, list[CablePlan]] = {}
+    loads: dict[tuple[str, str], _Load] = {}
     for plan in plans:
-        rooms.setdefault(plan.room, []).append(plan)
-    loads = [
-        (name, sum(p.amperes for p in group))
-        for name, group in rooms.items()
-        for _ in group[0].copies or (name,)
-    ]
-    if job.rooms_per_circuit == "one each" or not job.circuit_amperes:
-        numbers: tuple[int, ...] = tuple(range(len(loads)))
-    else:
-        numbers = electrical.group_loads(
-            (load for _, load in loads), job.circuit_amperes, job.continuous_factor
-        )
-    on: dict[int, float] = {}
-    of_room: dict[str, list[int]] = {}
-    for (name, load), number in zip(loads, numbers, strict=True):
-        on[number] = on.get(number, 0.0) + load
-        of_room.setdefault(name, []).append(number)
+        key = (plan.room, load_group(plan, job))
+        load = loads.setdefault(key, _Load(plan.copies or (plan.room,), 0.0))
+        load.amperes += plan.amperes
+    on = _numbered(loads, job)
     named = []
     for plan in plans:
-        mine = sorted(set(of_room[plan.room]))
+        load = loads[plan.room, load_group(plan, job)]
+        names = tuple(f"H{n + 1}" for n in load.numbers)
         sizes = [
             electrical.circuit_amperes(on[n], job.circuit_amperes, job.continuous_factor) or 0.0
-            for n in mine
+            for n in load.numbers
         ]
-        label = f"H{mine[0] + 1}" + (f" to H{mine[-1] + 1}" if len(mine) > 1 else "")
+        distinct = list(dict.fromkeys(names))
         named.append(
-            replace(plan, circuit=label, circuit_amperes=max(sizes) if all(sizes) else 0.0)
+            replace(
+                plan,
+                circuit=distinct[0] + (f" to {distinct[-1]}" if len(distinct) > 1 else ""),
+                circuits=names,
+                circuits_begun=load.begun,
+                circuit_amperes=max(sizes) if all(sizes) else 0.0,
+                circuit_load_amperes=max(on[n] for n in load.numbers),
+            )
         )
     return tuple(named)
 
 
+def _numbered(loads: dict[tuple[str, str], _Load], job: Job) -> dict[int, float]:
+    """Put every copy of every load on a numbered circuit; return the load on each [A].
+
+    Shower floors with circuits of their own share them with each other only.
+    """
+    on: dict[int, float] = {}
+    for group in (MAIN, SHOWER):
+        mine = [load for (_, its), load in loads.items() if its == group]
+        single = [load.amperes for load in mine for _ in load.names]
+        if job.rooms_per_circuit == "one each" or not job.circuit_amperes:
+            numbers: Sequence[int] = range(len(single))
+        else:
+            numbers = electrical.group_loads(single, job.circuit_amperes, job.continuous_factor)
+        first = len(on)
+        following = iter(numbers)
+        for load in mine:
+            for _ in load.names:
+                number = first + next(following)
+                load.begun += number not in on
+                load.numbers.append(number)
+                on[number] = on.get(number, 0.0) + load.amperes
+    return on
+
+
+def circuits_begun(plan: CablePlan) -> float:
+    """Circuits that begin with a cable's load, for one of its alike rooms; a part where shared."""
+    if plan.circuits_begun is None:
+        return 1.0
+    return plan.circuits_begun / max(1, len(plan.circuits))
+
+
 def loaded(plans: Sequence[CablePlan], job: Job) -> tuple[CablePlan, ...]:
-    """Put a room's cables on one thermostat and one circuit.
+    """Put a room's cables on their thermostats and circuits.
 
     NEC 424.4(B), as quoted (see ``electrical.ELECTRICAL_RULES``), for the circuit's size.
 
@@ -67,14 +119,27 @@ def loaded(plans: Sequence[CablePlan], job: Job) -> tuple[CablePlan, ...]:
     plans
         Cables of one room.
     job
-        Circuit sizes, continuous factor and thermostat rating.
+        Circuit sizes, continuous factor, thermostat rating and the shower floor's circuit.
 
     Returns
     -------
     tuple of CablePlan
         With ``circuit_amperes`` (0 where no size carries them) and ``thermostat_share``.
     """
-    load = sum(p.amperes for p in plans)
-    share = electrical.thermostat_share(load, job.thermostat_amperes)
-    size = electrical.circuit_amperes(load, job.circuit_amperes, job.continuous_factor) or 0.0
-    return tuple(replace(p, circuit_amperes=size, thermostat_share=share) for p in plans)
+    load: dict[str, float] = {}
+    for plan in plans:
+        group = load_group(plan, job)
+        load[group] = load.get(group, 0.0) + plan.amperes
+    made = []
+    for plan in plans:
+        mine = load[load_group(plan, job)]
+        size = electrical.circuit_amperes(mine, job.circuit_amperes, job.continuous_factor)
+        made.append(
+            replace(
+                plan,
+                circuit_amperes=size or 0.0,
+                load_amperes=mine,
+                thermostat_share=electrical.thermostat_share(mine, job.thermostat_amperes),
+            )
+        )
+    return tuple(made)

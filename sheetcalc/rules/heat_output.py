@@ -23,6 +23,14 @@ WARM_UP_LIMITS: Final = (
     "heat capacity of mortar and tile are generic, from memory"
 )
 
+RUNNING_COST_LIMITS: Final = (
+    "power times the hours and the share of them that the Job guesses; the real share depends on "
+    "the room, its use and the weather"
+)
+
+WARM_UP_RISE_K: Final = 10.0
+"""Rise for which the shortest warm-up is shown: an example, no limit."""
+
 MORTAR_DENSITY_KG_M3: Final = 2000.0
 """Generic, from memory, not verified."""
 
@@ -133,3 +141,17 @@ def energy_kwh_a_day(watts: float, hours: float, duty: float) -> float:
     3.248
     """
     return watts / 1000.0 * hours * duty
+
+
+def surface_words(density_w_m2: float) -> str:
+    """Say how warm the surface gets at most, with where the formula ends."""
+    return (
+        f"If all of it goes up, the surface is {surface_above_room_k(density_w_m2):.1f} K above "
+        f"the room (EN 1264-2/-3, as coded in three open-source programs; {EN_1264_LIMITS}; "
+        f"bathroom limit {SURFACE_LIMITS_C['bathroom']:g} °C from memory, not verified)."
+    )
+
+
+def warm_up_words(minutes: float) -> str:
+    """Say how soon the floor is warm at best, with where the formula ends."""
+    return f"At least {minutes:.0f} min to warm up by {WARM_UP_RISE_K:g} K ({WARM_UP_LIMITS})."

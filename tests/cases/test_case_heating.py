@@ -11,6 +11,7 @@ from sheetcalc.domain.measure import FOOT, INCH, PIECE, SQUARE_FOOT, JobUnits
 from sheetcalc.domain.quantity import CablePlan, PackBy
 from sheetcalc.lines.heating import HEATING_CABLE, HEATING_CIRCUIT
 from sheetcalc.lines.line import LineContext
+from sheetcalc.lines.measures import measure
 
 CABLE = Cable(
     "C-12", None, None, "Cable 12 W", "warm", 12 * 320_000, None, 144, 120, 100, None, "both ends",
@@ -42,11 +43,11 @@ def test_each_cable_is_one_piece_and_comes_from_the_plan() -> None:
     assert {x.waste for x in lines} == {None}
 
 
-def test_the_basis_says_power_current_resistance_surface_warm_up_and_energy() -> None:
+def test_the_basis_says_power_current_resistance_surface_and_warm_up() -> None:
     (line,) = quantities(HEATING_CABLE, with_plans(PLAN))
     for words in (
         "Path planned.", "144 W ÷ 120 V = 1.200 A", "100.00 Ω, 95.00 to 110.00 Ω at 20 °C",
-        "120.0 W/m²", "from memory, not verified", "water systems", "40 min", "1.38 kWh a day",
+        "120.0 W/m²", "from memory, not verified", "water systems", "40 min",
     ):  # fmt: skip
         assert words in line.basis
     # EN 1264 turned round: (120 / 8.92)^(1/1.1) = 10.6 K, by hand
@@ -69,6 +70,40 @@ def test_a_room_loads_one_circuit_with_all_its_cables() -> None:
     # 2.4 A · 1.25
     assert "2.400 A · 1.25 = 3.000 A" in line.basis
     assert "licensed electrician" in line.basis
+
+
+def test_alike_rooms_with_a_circuit_each_count_one_each() -> None:
+    alike = replace(PLAN, circuits=("H1", "H2"), circuits_begun=2, circuit_load_amperes=1.2)
+    ctx = with_plans(alike)
+    (line,) = quantities(HEATING_CIRCUIT, ctx)
+    assert (line.each_si, line.count) == (1, 2)
+    assert measure(ctx, "per circuit", None, None).amount == 1
+
+
+def test_a_shared_circuit_is_counted_once_in_the_room_that_it_begins_in() -> None:
+    # two alike rooms of 1.2 A on one circuit with another two: 4.8 A · 1.25 = 6 A
+    first = replace(PLAN, circuits=("H1", "H1"), circuits_begun=1, circuit_load_amperes=4.8)
+    ctx = with_plans(first)
+    (line,) = quantities(HEATING_CIRCUIT, ctx)
+    assert (line.each_si, line.count, line.net_shown) == (1, 1, 1)
+    assert "4.800 A with the other rooms on it; 4.800 A · 1.25 = 6.000 A" in line.basis
+    # half a circuit a room, one in all; a thermostat in each room all the same
+    assert measure(ctx, "per circuit", None, None).amount * ctx.room.count == 1
+    assert measure(ctx, "per thermostat", None, None).amount == 1
+    later = with_plans(replace(first, circuits_begun=0))
+    assert quantities(HEATING_CIRCUIT, later) == []
+    assert measure(later, "per circuit", None, None).amount == 0
+    assert measure(later, "per thermostat", None, None).amount == 1
+
+
+def test_a_shower_floor_may_have_a_circuit_and_a_thermostat_of_its_own() -> None:
+    job = replace(METRIC, shower_circuit="of its own")
+    shower = replace(PLAN, surface="shower floor S", circuit="H2")
+    ctx = with_plans(PLAN, shower, ctx=context(job=job))
+    assert len(quantities(HEATING_CIRCUIT, ctx)) == 2
+    assert measure(ctx, "per circuit", None, None).amount == 2
+    assert measure(ctx, "per thermostat", None, None).amount == 2
+    assert measure(ctx, "per thermostat", "shower floor", None).amount == 1
 
 
 def test_a_load_that_no_circuit_carries_is_said() -> None:

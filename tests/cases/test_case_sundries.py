@@ -83,6 +83,7 @@ BY_HAND = {
     "per m of doorway": 0.8,
     "per cable": 0,
     "per circuit": 0,
+    "per thermostat": 0,
     "per drain": 1,
     "per m of open tile edge": 0.8,
     "per inside corner": 4,

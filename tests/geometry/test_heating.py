@@ -14,7 +14,7 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.domain.room import FloorPiece, Room
 from sheetcalc.geometry.heating import knob_pitch_mm, plan_heating
-from sheetcalc.rules.circuits import assign_circuits
+from sheetcalc.rules.circuits import assign_circuits, loaded
 
 FLOOR = heated(SurfaceKind.FLOOR)
 BOTH = heated(SurfaceKind.FLOOR, SurfaceKind.SHOWER_FLOOR)
@@ -290,6 +290,28 @@ def test_alike_rooms_take_a_circuit_each() -> None:
     alike = plan_of("A", 4, ("101", "102", "103"))
     (one,) = assign_circuits([alike], Job())
     assert one.circuit == "H1 to H3"
+    assert one.circuits == ("H1", "H2", "H3")
+    assert one.circuits_begun == 3
+    # 32 A carries 25.6 A: six of 4 A; the seventh begins another
+    more = replace(alike, room="B", copies=("104", "105", "106", "107"))
+    shared = assign_circuits([alike, more], Job(rooms_per_circuit="several"))
+    assert shared[0].circuits == ("H1", "H1", "H1")
+    assert shared[1].circuits == ("H1", "H1", "H1", "H2")
+    assert [p.circuits_begun for p in shared] == [1, 1]
+    assert shared[0].circuit_load_amperes == 24
+
+
+def test_shower_floors_may_be_on_circuits_of_their_own() -> None:
+    main, wet = plan_of("101", 4), replace(plan_of("101", 1), surface="shower floor S")
+    other = replace(wet, room="102")
+    joined = assign_circuits([main, wet], Job())
+    assert [p.circuit for p in joined] == ["H1", "H1"]
+    assert joined[0].circuit_load_amperes == 5
+    own = Job(shower_circuit="of its own", rooms_per_circuit="several")
+    apart = assign_circuits([main, wet, other], own)
+    assert [p.circuit for p in apart] == ["H1", "H2", "H2"]
+    assert [p.circuits_begun for p in apart] == [1, 1, 0]
+    assert [p.thermostat_share for p in loaded([main, wet], own)] == [4 / 16, 1 / 16]
 
 
 def test_the_free_floor_and_the_path_are_given_for_the_drawing() -> None:

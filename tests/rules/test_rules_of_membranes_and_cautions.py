@@ -79,8 +79,8 @@ def test_densities_by_words() -> None:
     assert covering_density_kg_m3("who knows") == 2000
 
 
-def test_the_contract_lists_27_bases() -> None:
-    assert len(BASES) == 27
+def test_the_contract_lists_27_bases_and_thermostats_are_one_more() -> None:
+    assert len(BASES) == 28
     assert [key for key, basis in BASES.items() if basis.once_a_job] == ["per job"]
 
 

@@ -122,6 +122,8 @@ def read_readings(desk: Desk) -> tuple[Reading, ...]:
                 on=row.plain_day("Date"),
                 reading_text=row.shown("Reading"),
                 source=row.source,
+                insulation_text=row.shown("Insulation reading"),
+                on_text=row.shown("Date"),
             )
         )
     return tuple(readings)
