@@ -7,8 +7,9 @@ full width; the last, the rip, has what is left.  Holes for drains save nothing.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import Final
 
-from sheetcalc.domain.catalogue import Roll
+from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import Strip
 from sheetcalc.domain.room import Region, Room
@@ -29,6 +30,12 @@ class _Laid:
     front: int
     along_left: int
     along_front: int
+
+
+LAID_WHOLE: Final = frozenset(
+    {RollKind.UNDERLAY_MAT, RollKind.BACKER_BOARD, RollKind.INSULATION_BOARD}
+)
+"""Kinds that are no rolls: mats and boards."""
 
 
 def strips_across(width: int, roll_width: int, overlap: int = 0) -> int:
@@ -52,7 +59,12 @@ def strips_across(width: int, roll_width: int, overlap: int = 0) -> int:
 
 
 def as_laid(roll: Roll, job: Job) -> Roll:
-    """Tell whether a roll's knobs or print have to line up: as its One way says, or the job."""
+    """Tell whether a roll's knobs or print have to line up: as its One way says, or the job.
+
+    Mats and boards are laid whole, and cut where they end: theirs need not.
+    """
+    if roll.kind in LAID_WHOLE:
+        return replace(roll, one_way=False)
     if job.lined_up in {LINED_UP, NOT_LINED_UP}:
         return replace(roll, one_way=job.lined_up == LINED_UP)
     return roll

@@ -235,7 +235,7 @@ ROLLS = Tab(
         ),
         Column(
             "One way", Kind.YES_NO,
-            "yes: every strip runs the same way and knobs or print line up. Empty: no.",
+            "yes: every strip of a roll runs the same way and knobs or print line up. Empty: no.",
             "no", choices=("yes", "no"), default="no", width=9,
         ),
         _package("roll"),
