@@ -14,7 +14,7 @@ from sheetcalc.domain.run import Run
 from sheetcalc.workbook.results.card_cuts import cable_texts, cut_texts, strip_texts
 from sheetcalc.workbook.results.card_items import Carried, carried
 from sheetcalc.workbook.results.card_lines import broken
-from sheetcalc.workbook.results.card_work import Step, cautions, steps, tests
+from sheetcalc.workbook.results.card_work import Step, cautions, checks, steps
 from sheetcalc.workbook.results.findings import Worded
 from sheetcalc.workbook.sheet import Cell
 
@@ -247,7 +247,7 @@ class _Content:
         finish = run.inputs.finishes.get(work.room.finish)
         left = [self._item_row(item) for item in carried(lines, work, run.inputs.catalogue)]
         right = [self._step_row(step) for step in steps(run, work, lines)]
-        for test in tests(work, finish, run.inputs):
+        for test in checks(work, finish, run.inputs):
             right += self._text_rows(test, "")
         warned = list(cautions(run, work, lines, self.about.findings))
         below: list[str] = []

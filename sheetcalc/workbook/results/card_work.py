@@ -126,7 +126,7 @@ def _any_stone(work: RoomWork, catalogue: Catalogue) -> bool:
     return any(t is not None and "stone" in t.material.casefold() for t in tiles)
 
 
-def tests(work: RoomWork, finish: Finish | None, inputs: Inputs) -> Iterator[str]:
+def checks(work: RoomWork, finish: Finish | None, inputs: Inputs) -> Iterator[str]:
     """Name the tests of a room, each with what passes."""
     units = inputs.job.units
     if work.room.measures.shower_floors:

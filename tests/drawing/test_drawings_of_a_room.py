@@ -1,0 +1,254 @@
+"""What the drawings of a room show, as shapes and in words."""
+
+import io
+from dataclasses import replace
+
+import pytest
+from drawing.drawn_rooms import FLOOR, JOB, MM, OUTLINE, VANITY, box, cable, room, work
+from PIL import Image
+
+from sheetcalc.domain.card import drawn_surfaces
+from sheetcalc.domain.measure import INCH, JobUnits
+from sheetcalc.domain.quantity import RoomWork
+from sheetcalc.domain.room import PieceKind
+from sheetcalc.drawing.arrange import arrange
+from sheetcalc.drawing.cables import cable_plan, row_numbers
+from sheetcalc.drawing.draw import draw
+from sheetcalc.drawing.plan import PlanDrawing, PointMark, TileMark
+from sheetcalc.drawing.room import room_pictures, room_plans
+from sheetcalc.drawing.setting_outs import floor_plan, wall_plan
+from sheetcalc.drawing.strips import strip_plans
+from sheetcalc.drawing.words import MOST_CHARACTERS, printable, wall_words
+
+
+def floor_drawing(done: RoomWork) -> PlanDrawing:
+    return floor_plan(done, done.setting_outs["floor"], "A", JOB)
+
+
+def test_a_floor_shows_its_room_with_the_door_at_the_bottom() -> None:
+    plan = floor_drawing(work())
+    assert plan.region == OUTLINE
+    (door,) = [side for side in plan.sides if side.door]
+    assert door.words == "Door"
+    assert door.start[1] == door.end[1] == OUTLINE.bounds[1]
+
+
+def test_the_walls_are_named_so_that_distances_can_be_measured_from_them() -> None:
+    names = [side.words for side in floor_drawing(work()).sides if not side.door]
+    assert names == ["near wall", "right wall", "far wall", "left wall"]
+
+
+def test_a_floor_shows_its_fixtures_and_holes_with_their_names() -> None:
+    plan = floor_drawing(work())
+    assert [(tuple(ring), name) for ring, name in plan.fixtures] == [
+        (VANITY.patches[0].shell, "Vanity")
+    ]
+    assert [name for _, name in plan.circles] == ["WC outlet"]
+
+
+def test_two_dimensions_end_at_the_start_and_say_what_the_setting_out_says() -> None:
+    done = work()
+    out = done.setting_outs["floor"]
+    across, along = floor_drawing(done).dimensions
+    assert across.end == along.end == out.origin
+    assert across.end[0] - across.start[0] == out.start_left_mm320
+    assert along.end[1] - along.start[1] == out.start_front_mm320
+    assert across.words in out.start
+    assert along.words in out.start
+
+
+def test_the_words_for_a_floor_tell_tiles_start_cuts_door_and_fixtures() -> None:
+    done = work()
+    out = done.setting_outs["floor"]
+    words = floor_drawing(done).description
+    assert f"{out.whole} whole and {out.cut} cut tiles T in offset 1/3, joint 3 mm." in words
+    assert out.start in words
+    assert "Cut tiles are hatched and lettered: A1 " in words
+    assert "Door at the bottom of the sheet: Door in the near wall." in words
+    assert "Shown: Vanity, WC outlet." in words
+    assert len(words) <= MOST_CHARACTERS
+
+
+def test_a_wall_is_seen_from_inside_with_the_floor_at_the_bottom() -> None:
+    done = work()
+    plan = wall_plan(done, "far", [done.setting_outs["wall far"]], ["B"], JOB)
+    assert plan.description.startswith("The far wall seen from inside the room")
+    assert [side.words for side in plan.sides] == ["floor"]
+    assert plan.title == "B  Far wall: T grid"
+
+
+def test_a_niche_is_a_gap_in_the_drawing_of_its_wall() -> None:
+    done = work()
+    out = done.setting_outs["wall far"]
+    niche = box(900 * MM, 1100 * MM, 1200 * MM, 1500 * MM).patches[0].shell
+    (patch,) = out.region.patches
+    holed = replace(out.region, patches=(replace(patch, holes=(niche[::-1],)),))
+    surfaces = (*done.room.surfaces, replace(done.room.surfaces[1], key="niche far back"))
+    tiled = replace(done, room=replace(done.room, surfaces=surfaces))
+    plan = wall_plan(tiled, "far", [replace(out, region=holed)], ["B"], JOB)
+    assert [(tuple(ring), name) for ring, name in plan.fixtures] == [(niche[::-1], "niche")]
+
+
+def test_a_cable_shows_its_rows_start_end_sensor_and_thermostat() -> None:
+    plan = cable_plan(work(), JOB)
+    assert plan is not None
+    assert [label.words for label in plan.labels] == ["1", "2", "3"]
+    assert [(p.mark, p.words) for p in plan.points] == [
+        (PointMark.DOT, "start"),
+        (PointMark.BAR, "end"),
+        (PointMark.RING, "sensor"),
+        (PointMark.BOX, "thermostat"),
+    ]
+    assert plan.points[0].at == pytest.approx((1600 * MM, 200 * MM))
+    assert "Cable H-0047 in main floor: 4.70 m in 3 rows at 3 knobs (100 mm)" in plan.description
+
+
+def test_the_number_of_a_row_stands_where_the_row_begins() -> None:
+    """Row 1 runs to the left from 1.6 m, row 2 to the right from 0.1 m."""
+    first, second, _ = row_numbers(cable())
+    assert first.at == pytest.approx(((1.6 - 0.09) * 320_000, 0.2 * 320_000))
+    assert second.at == pytest.approx(((0.1 + 0.09) * 320_000, 0.3 * 320_000))
+
+
+def test_two_cables_are_told_apart_by_number() -> None:
+    second = replace(cable(), cable="H-0012", zone="shower floor S")
+    plan = cable_plan(replace(work(), cables=(cable(), second)), JOB)
+    assert plan is not None
+    words = {point.words for point in plan.points}
+    assert {"start 1", "end 1", "start 2", "end 2"} <= words
+
+
+def test_a_cable_without_a_path_is_not_drawn() -> None:
+    done = work()
+    assert cable_plan(replace(done, cables=(replace(cable(), path=()),)), JOB) is None
+    assert cable_plan(replace(done, cables=()), JOB) is None
+
+
+def test_strips_lie_where_they_are_placed() -> None:
+    (plan,) = strip_plans(work(), JOB)
+    assert [(ring[0], ring[2], name) for ring, name in plan.strips] == [
+        ((0, 0), (2400 * MM, 1000 * MM), "1"),
+        ((0, 1000 * MM), (2400 * MM, 1800 * MM), "2"),
+    ]
+    assert plan.description.endswith("Strips 1: 2400 mm by 1000 mm; 2: 2400 mm by 800 mm.")
+
+
+def test_a_single_strip_and_upturns_need_no_drawing() -> None:
+    done = work()
+    (first, second) = done.strips
+    assert strip_plans(replace(done, strips=(first,)), JOB) == ()
+    upturn = replace(second, piece="upturn")
+    assert strip_plans(replace(done, strips=(first, upturn)), JOB) == ()
+
+
+def test_floor_and_cable_are_the_main_drawings() -> None:
+    main, minor = room_plans(work(), JOB)
+    assert [plan.short_title for plan in main] == ["A  Floor", "Heating cable"]
+    assert [plan.short_title for plan in minor] == ["B  Far wall", "Underlay, strips"]
+
+
+def test_letters_go_to_floors_first_and_never_read_as_figures() -> None:
+    done = work()
+    outs = {f"wall {n}": replace(done.setting_outs["wall far"], surface=f"wall {n}")
+            for n in range(25)}  # fmt: skip
+    letters = drawn_surfaces(replace(done, setting_outs={**outs, **done.setting_outs}))
+    assert letters["floor"] == "A"
+    assert "I" not in letters.values()
+    assert "O" not in letters.values()
+    assert len(set(letters.values())) == len(letters)
+
+
+def test_curbs_niches_and_reveals_are_listed_not_drawn() -> None:
+    done = work()
+    small = replace(done.setting_outs["wall far"], surface="niche far back")
+    outs = {**done.setting_outs, "niche far back": small}
+    assert "niche far back" not in drawn_surfaces(replace(done, setting_outs=outs))
+
+
+def test_a_drawing_is_the_same_picture_every_time() -> None:
+    plan = floor_drawing(work())
+    assert draw(plan, 90, 60) == draw(plan, 90, 60)
+
+
+def test_a_drawing_has_the_size_asked_for_at_200_dots_an_inch_in_16_colours() -> None:
+    png = draw(floor_drawing(work()), 127, 63.5)
+    picture = Image.open(io.BytesIO(png))
+    assert picture.size == (1000, 500)
+    assert picture.info["dpi"] == pytest.approx((200, 200), abs=0.01)
+    assert picture.mode == "P"
+    assert png[24] == 4  # bits a dot, in the header of the file
+
+
+def test_cuts_differ_from_whole_tiles_in_black_and_white_too() -> None:
+    """A hatch puts dark dots into cut tiles; a whole tile is plain paper within its joints."""
+    done = work()
+    plan = replace(floor_drawing(done), labels=(), fixtures=(), circles=())
+    grey = Image.open(io.BytesIO(draw(plan, 180, 150))).convert("L")
+    bare = replace(plan, tiles=tuple(replace(t, mark=TileMark.WHOLE, label="") for t in plan.tiles))
+    plain = Image.open(io.BytesIO(draw(bare, 180, 150))).convert("L")
+    dark = sum(grey.histogram()[:160])
+    assert dark > 1.2 * sum(plain.histogram()[:160])
+
+
+@pytest.mark.parametrize(
+    ("main", "minor"), [(1, 0), (2, 0), (1, 1), (1, 2), (2, 3), (2, 7), (0, 2)]
+)
+def test_drawings_lie_within_their_space_and_not_over_each_other(main: int, minor: int) -> None:
+    slots = arrange([1.3] * main, [0.9, 1.5, 3.0, 0.2, 1.0, 1.0, 1.0][:minor], 186, 120)
+    assert len(slots) == main + minor
+    for at, one in enumerate(slots):
+        assert one.left_mm >= 0
+        assert one.left_mm + one.width_mm <= 186 + 1e-9
+        assert one.top_mm + one.height_mm <= 120 + 1e-9
+        for other in slots[:at]:
+            beside = (
+                one.left_mm >= other.left_mm + other.width_mm
+                or other.left_mm >= one.left_mm + one.width_mm
+            )
+            below = (
+                one.top_mm >= other.top_mm + other.height_mm
+                or other.top_mm >= one.top_mm + one.height_mm
+            )
+            assert beside or below
+
+
+def test_a_room_without_tiles_cables_or_strips_has_no_pictures() -> None:
+    assert room_pictures(RoomWork(room()), JOB, 186, 120) == ()
+
+
+def test_a_wet_room_shows_its_shower_floor_large() -> None:
+    done = work()
+    out = replace(done.setting_outs["floor"], surface="shower floor S")
+    shower = replace(done.room.surfaces[0], key="shower floor S")
+    wet = replace(
+        done,
+        room=replace(done.room, surfaces=(shower,)),
+        setting_outs={"shower floor S": out},
+        cables=(),
+        strips=(),
+    )
+    main, minor = room_plans(wet, JOB)
+    assert [plan.short_title for plan in main] == ["A  Shower floor S"]
+    assert minor == []
+    assert len(FLOOR.patches[0].shell) == 8
+
+
+def test_a_name_in_letters_that_the_font_has_not_gives_way_to_what_it_is() -> None:
+    assert printable("Waschtisch größer", "cabinet") == "Waschtisch größer"
+    assert printable("\u5929", PieceKind.CABINET.value) == "cabinet"
+    assert printable("\U0001f6c1", "bath") == "bath"
+
+
+def test_sides_keep_their_names_and_legs_are_called_legs() -> None:
+    assert [wall_words(name) for name in ("near", "right 2", "W3")] == [
+        "near wall",
+        "right 2 wall",
+        "leg W3",
+    ]
+
+
+def test_a_job_in_inches_has_inches_on_its_drawings() -> None:
+    inches = replace(JOB, units=JobUnits(small_length=INCH))
+    done = work()
+    plan = floor_plan(done, done.setting_outs["floor"], "A", inches)
+    assert all(d.words.endswith('"') for d in plan.dimensions)

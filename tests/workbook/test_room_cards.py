@@ -1,0 +1,379 @@
+"""What stands on a room's card, and that each fills its page."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+import pytest
+from drawing.drawn_rooms import measures, work
+from result_books import bag, catalogue, inputs, line, raw_book, tile
+
+from sheetcalc.cards import draw_cards
+from sheetcalc.domain.catalogue import LabourTask
+from sheetcalc.domain.finding import NOWHERE
+from sheetcalc.domain.finish import SurfaceKind
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import INCH, LITRE, PIECE, JobUnits
+from sheetcalc.domain.quantity import (
+    CutPiece,
+    CutShape,
+    PlacedStrip,
+    QuantityLine,
+    RollPlan,
+    RoomWork,
+    SettingOut,
+)
+from sheetcalc.domain.run import Run
+from sheetcalc.workbook.house_style import load_house_style
+from sheetcalc.workbook.results.card_cuts import cable_texts, cut_texts, strip_texts
+from sheetcalc.workbook.results.card_items import carried
+from sheetcalc.workbook.results.card_layout import LARGE, SMALL, Card, Row, paper_of, plan_cards
+from sheetcalc.workbook.results.card_lines import broken, text_width_mm
+from sheetcalc.workbook.results.card_work import cautions, checks, steps
+from sheetcalc.workbook.results.frame import Frame
+from sheetcalc.workbook.results.room_cards import Cards, drawing_heights, room_cards_sheets
+from sheetcalc.workbook.sheet import Cell, SheetModel
+
+MONDAY = date(2027, 6, 7)
+
+
+@dataclass(frozen=True)
+class Said:
+    """A finding in words."""
+
+    severity: str = "warning"
+    code: str = "STEP-AT-DOORWAY"
+    tab: str = "Rooms"
+    cell: str = "A5"
+    room: str = "1.01"
+    surface: str = ""
+    found: str = "a step of 25 mm at Door"
+    expected: str = ""
+    what_to_do: str = "plan a ramp"
+
+
+def task(name: str, day: int | None, **more: object) -> LabourTask:
+    made = LabourTask(name, "per room", None, None, 1.0, None, day, None, "", NOWHERE)
+    return replace(made, **more)  # type: ignore[arg-type]
+
+
+def run(
+    *works: RoomWork,
+    lines: Sequence[QuantityLine] = (),
+    labour: Sequence[LabourTask] = (),
+    job: Job | None = None,
+    rolls: Sequence[RollPlan] = (),
+    starts: date | None = MONDAY,
+) -> Run:
+    goods = catalogue(tile("T-1", 5), bag("B-1", 5), labour=tuple(labour))
+    given = inputs(goods, job=job, phases={"Floor 1": starts, "Floor 2": None})
+    return Run(given, works, tuple(lines), (), tuple(rolls), (), (), ())
+
+
+def frame() -> Frame:
+    return Frame(raw_book({}), JobUnits(), Cell("OK", "status"))
+
+
+def sheet_of(done: Run) -> tuple[SheetModel, tuple[Card, ...]]:
+    planned = plan_cards(done, ())
+    pictures = draw_cards(done, drawing_heights(planned))
+    (sheet,) = room_cards_sheets(Cards(planned, pictures), frame())
+    return sheet, planned
+
+
+def words_of(rows: Sequence[Row]) -> str:
+    return "\n".join(
+        " | ".join(str(cell.value) for cell in cells.values() if cell.value is not None)
+        for _, cells in rows
+    )
+
+
+# ---------------------------------------------------------------------------------- what to carry
+
+
+def test_lines_of_one_item_are_carried_as_one() -> None:
+    """2 L under the underlay and 3.5 L under the tile are 5.5 L."""
+    lines = [line("B-1", 0.002, LITRE), line("B-1", 0.0035, LITRE)]
+    (one,) = carried(lines, work(), catalogue(bag("B-1", 5)))
+    assert (one.item, one.quantity, one.unit) == ("B-1", pytest.approx(5.5), LITRE)
+
+
+def test_packs_are_told_in_tenths_rounded_up() -> None:
+    """12.1 L a bag: 24.2 L are 2 bags, 24.3 L a little more."""
+    goods = catalogue(bag("B-1", 5))
+    exact = carried([line("B-1", 0.0242, LITRE)], work(), goods)
+    above = carried([line("B-1", 0.0243, LITRE)], work(), goods)
+    assert (exact[0].packs, above[0].packs) == ("2 bags", "2.1 bags")
+
+
+def test_what_is_not_bought_is_not_carried() -> None:
+    assert carried([line("", 24.0, PIECE)], work(), catalogue()) == ()
+
+
+def test_pieces_are_carried_whole() -> None:
+    """10.2 tiles are 11 to carry, 10 are 10."""
+    lines = [line("T-1", 10.2, room="1.01"), line("T-2", 10.0, room="1.01")]
+    (card, _) = plan_cards(run(work(), lines=lines), ())
+    assert re.search(r"T-1 \|.*\| 11 \|", words_of(card.below))
+    assert re.search(r"T-2 \|.*\| 10 \|", words_of(card.below))
+
+
+# ------------------------------------------------------------------------------ cuts, cable, strips
+
+
+def cut(number: int, **changes: object) -> CutPiece:
+    made = CutPiece(CutShape.STRAIGHT, 300 * 320, 100 * 320, (), number)
+    return replace(made, **changes)  # type: ignore[arg-type]
+
+
+def floor_with(*pieces: CutPiece) -> RoomWork:
+    done = work()
+    out: SettingOut = replace(done.setting_outs["floor"], pieces=pieces)
+    return replace(done, setting_outs={"floor": out})
+
+
+def plain(text: str) -> str:
+    return text.replace("\u00a0", " ")
+
+
+def test_a_cut_bears_the_letter_of_its_surface_and_its_number_in_the_cut_list() -> None:
+    (text,) = cut_texts(floor_with(cut(4), cut(2, shape=CutShape.NOTCHED)), Job())
+    assert plain(text).startswith("A floor · T · offset 1/3 · joint 3 mm. Each row")
+    assert plain(text).endswith(" A1 4 x 300x100 · A2 2 x 300x100 notched")
+
+
+def test_an_offcut_is_named_after_the_cut_that_leaves_it() -> None:
+    pieces = (cut(1), cut(1, taken_from="offcut of cut 1"))
+    (text,) = cut_texts(floor_with(*pieces), Job())
+    assert plain(text).endswith("A2 1 x 300x100 from A1")
+
+
+def test_small_surfaces_are_listed_together_by_tile() -> None:
+    done = floor_with(cut(1))
+    niche = replace(
+        done.setting_outs["floor"],
+        surface="niche far back",
+        kind=SurfaceKind.NICHE,
+        pieces=(cut(2), cut(3)),
+        whole=0,
+    )
+    outs = {**done.setting_outs, "niche far back": niche}
+    *_, last = cut_texts(replace(done, setting_outs=outs), Job())
+    assert plain(last) == "Niche · T: 5 x 300x100"
+
+
+def test_a_cable_is_told_row_by_row_with_knobs_where_they_change() -> None:
+    (text,) = cable_texts(work(), Job())
+    assert "Check 1.60 m at the end of row 1 and 3.20 m at the end of row 2." in text
+    assert plain(text).endswith("(knobs to the next, if others): 1 1.6 (3) · 2 3.2 · 3 4.7")
+
+
+def test_alike_rooms_have_their_own_places_on_the_rolls() -> None:
+    done = work()
+    first, second = done.strips
+    placed = [PlacedStrip(first, 1, 0), PlacedStrip(second, 2, 0), PlacedStrip(first, 3, 0),
+              PlacedStrip(second, 4, 0)]  # fmt: skip
+    plans = {("Floor 1", "U-1"): RollPlan("U-1", "Floor 1", 4, tuple(placed), 4, "")}
+    texts = [plain(t) for copy in (0, 1) for t in strip_texts(done, plans, copy, Job())]
+    assert texts == [
+        "Strips of U-1 (underlay): 1 2400x1000 (roll 1) · 2 2400x800 (roll 2)",
+        "Strips of U-1 (underlay): 1 2400x1000 (roll 3) · 2 2400x800 (roll 4)",
+    ]
+
+
+# ------------------------------------------------------------------------------- order of the work
+
+
+def test_tasks_come_by_day_with_their_date_and_wait() -> None:
+    """Day 3 of a phase that starts on Monday 7 June is Wednesday 9 June."""
+    labour = [task("Grout", 3), task("Set tile", 1, wait_hours=24.0)]
+    found = steps(run(work(), labour=labour), work(), ())
+    assert [(s.day, s.what, s.wait) for s in found] == [
+        ("1 · 7 Jun", "Set tile", "24 h"),
+        ("3 · 9 Jun", "Grout", ""),
+    ]
+
+
+def test_a_phase_without_a_start_has_days_without_dates() -> None:
+    (step,) = steps(run(work(), labour=[task("Grout", 3)], starts=None), work(), ())
+    assert step.day == "3"
+
+
+def test_tasks_of_other_finishes_and_surfaces_are_left_out() -> None:
+    labour = [task("Stone", 1, finish="Stone"), task("Niche", 1, surface="niche"), task("All", 1)]
+    assert [s.what for s in steps(run(work(), labour=labour), work(), ())] == ["All"]
+
+
+def test_without_labour_the_usual_order_of_what_the_room_needs_stands_there() -> None:
+    done = work()
+    lines = [line("S-1", 1.0, line="sealant")]
+    usual = [s.what for s in steps(run(done), done, lines)]
+    assert usual == [
+        "Check the base: sound, dry, flat",
+        "Lay cable and sensor, read",
+        "Mark start lines, lay dry, set tile",
+        "Grout, clean",
+        "Sealant along edges and corners",
+    ]
+
+
+def test_a_shower_has_its_water_test() -> None:
+    done = work(measures=replace(measures(), shower_floors=1))
+    first, *_ = checks(done, None, run(done).inputs)
+    assert first.startswith("Water test: 51 mm of water, 15 min at least, drain plugged, no leak")
+
+
+def test_a_room_is_warned_of_its_own_warnings_once_a_kind() -> None:
+    told = list(cautions(run(work()), work(), (), [Said(), Said(), Said(severity="note")]))
+    assert told == ["A step of 25 mm at Door (and 1 more alike): plan a ramp"]
+
+
+def test_heavy_packs_ask_for_two_people() -> None:
+    """The limit is 23 kg: NIOSH lifting equation, load constant, CCOHS page."""
+    goods = catalogue(bag("B-1", 5, pack_weight_kg=25.0), bag("B-2", 6, pack_weight_kg=23.0))
+    done = run(work())
+    done = replace(done, inputs=replace(done.inputs, catalogue=goods))
+    lines = [line("B-1", 1.0, LITRE), line("B-2", 1.0, LITRE)]
+    assert list(cautions(done, work(), lines, ())) == ["Two people to lift: a bag of B-1 (25.0 kg)"]
+
+
+def test_an_old_building_is_presumed_to_hold_asbestos_where_something_is_taken_up() -> None:
+    done = work(take_up="sheet vinyl")
+    told = list(cautions(run(done, job=Job(year_built=1974)), done, (), ()))
+    assert told[0].startswith("Building of 1974: asbestos is presumed")
+    assert list(cautions(run(work(), job=Job(year_built=1974)), work(), (), ())) == []
+
+
+# ---------------------------------------------------------------------------------------- the page
+
+
+def test_every_copy_of_a_room_has_a_card_in_the_order_of_the_phases() -> None:
+    later = work(name="2.01", phase="Floor 2", copies=("2.01",), count=1)
+    cards = plan_cards(run(later, work()), ())
+    assert [(card.name, card.phase) for card in cards] == [
+        ("1.01", "Floor 1"),
+        ("1.02", "Floor 1"),
+        ("2.01", "Floor 2"),
+    ]
+
+
+def test_a_card_names_room_phase_finish_and_its_like() -> None:
+    card, _ = plan_cards(run(work()), ())
+    assert words_of(card.above) == (
+        "Room 1.01\nphase Floor 1 · day 1 is 2027-06-07 · finish Bath · 2 alike: 1.01, 1.02 · "
+        "card 1 of 2"
+    )
+
+
+@pytest.mark.parametrize("units", [JobUnits(), JobUnits(small_length=INCH)])
+def test_a_card_fits_its_page(units: JobUnits) -> None:
+    """A4 has 297 mm, letter 279.4 mm, less margins of 0.35 and 0.5 in."""
+    card, _ = plan_cards(run(work(), job=Job(units=units)), ())
+    rows = (*card.above, *card.below)
+    page = {"A4": 297.0, "letter": 279.4}[paper_of(units)] - 0.85 * 25.4
+    assert card.second == ()
+    assert sum(height for height, _ in rows) / 72 * 25.4 + card.drawing_mm <= page
+
+
+def test_a_fuller_card_is_printed_small_before_it_takes_a_second_page() -> None:
+    def card_with(items: int) -> Card:
+        lines = [line(f"I-{n}", 1.0, room="1.01") for n in range(items)]
+        return plan_cards(run(work(), lines=lines), ())[0]
+
+    few, many, most = card_with(5), card_with(30), card_with(70)
+    assert {height for height, _ in few.below} >= {LARGE.line}
+    assert {height for height, _ in many.below} >= {SMALL.line}
+    assert (few.second, many.second) == ((), ())
+    assert "second page" in words_of(most.second)
+    assert min(few.drawing_mm, many.drawing_mm, most.drawing_mm) >= SMALL.least_mm
+
+
+def test_each_card_begins_a_page_and_the_list_links_to_it() -> None:
+    sheet, cards = sheet_of(run(work()))
+    assert len(sheet.row_breaks) == len(cards) == 2
+    (table,) = sheet.tables
+    assert [row[2].link for row in table.rows] == [f"internal:A{r + 1}" for r in sheet.row_breaks]
+    assert [sheet.loose[r + 1, 1].value for r in sheet.row_breaks] == ["Room 1.01", "Room 1.02"]
+
+
+def test_pictures_lie_between_the_heading_and_the_lists_with_words_for_each() -> None:
+    sheet, cards = sheet_of(run(work()))
+    first = sheet.row_breaks[0]
+    pictures = [p for p in sheet.pictures if p.row == first + 3]
+    assert len(pictures) == 4  # floor, cable, far wall, strips
+    assert all(picture.description for picture in pictures)
+    rows = [r for r in range(first + 3, sheet.row_breaks[1]) if (r, 1) not in sheet.loose]
+    drawing = sum(sheet.heights[r] for r in rows if sheet.heights)  # type: ignore[index]
+    assert drawing / 72 * 25.4 >= cards[0].drawing_mm - 0.5
+
+
+def test_alike_rooms_share_their_pictures() -> None:
+    sheet, _ = sheet_of(run(work()))
+    assert len(sheet.pictures) == 8
+    assert len({picture.png for picture in sheet.pictures}) == 4
+
+
+def test_two_rooms_alike_in_shape_and_finish_are_drawn_once() -> None:
+    done = run(work(), work(name="1.03", copies=("1.03",), count=1))
+    pictures = draw_cards(done, {"1.01": 100.0, "1.03": 100.0})
+    assert pictures["1.01"] is pictures["1.03"]
+
+
+def test_a_room_with_a_fixture_of_another_name_is_drawn_for_itself() -> None:
+    one = work()
+    fixtures = (replace(one.room.fixtures[0], name="Shelf"), *one.room.fixtures[1:])
+    done = run(one, replace(work(fixtures=fixtures, name="1.03")))
+    pictures = draw_cards(done, {"1.01": 100.0, "1.03": 100.0})
+    assert pictures["1.01"] != pictures["1.03"]
+
+
+def test_a_room_that_is_not_drawn_leaves_no_hole() -> None:
+    done = RoomWork(work().room)
+    sheet, _ = sheet_of(run(done))
+    assert sheet.pictures == ()
+
+
+def test_very_many_cards_go_on_several_tabs() -> None:
+    many = work(copies=tuple(str(n) for n in range(501)), count=501)
+    planned = plan_cards(run(many), ())
+    sheets = room_cards_sheets(Cards(planned, {}), frame())
+    assert [(s.key, s.name) for s in sheets] == [
+        ("room-cards", "Room cards"),
+        ("room-cards:2", "Room cards 2"),
+    ]
+    assert [len(s.row_breaks) for s in sheets] == [500, 1]
+    assert len({s.tables[0].name for s in sheets}) == 2
+
+
+def test_a_run_without_rooms_says_so() -> None:
+    (sheet,) = room_cards_sheets(Cards((), {}), frame())
+    assert sheet.tables[0].rows[0][0].value == "no room"
+
+
+def test_every_style_of_a_card_is_in_the_house_style() -> None:
+    style = load_house_style()
+    sheet, _ = sheet_of(run(work(), labour=[task("Grout", 1)]))
+    assert {cell.style for cell in sheet.loose.values()} <= set(style.styles)
+
+
+def test_small_and_large_print_are_as_the_house_style_says() -> None:
+    style = load_house_style()
+    assert style["card"].size == LARGE.size
+    assert style["card_small"].size == SMALL.size
+
+
+# -------------------------------------------------------------------------------------- its lines
+
+
+def test_lines_break_between_words_within_their_width() -> None:
+    text = "Lay that row of 2 whole tiles along the start line first, then back to the door"
+    lines = list(broken(text, 8.0, 40.0, indent="  "))
+    assert " ".join(found.strip() for found in lines) == text
+    assert len(lines) > 1
+    assert all(text_width_mm(found, 8.0) <= 40.0 for found in lines)
+    assert all(found.startswith("  ") for found in lines[1:])
+
+
+def test_a_word_longer_than_the_line_stands_alone() -> None:
+    assert list(broken("a " + "m" * 40 + " b", 8.0, 20.0)) == ["a", "m" * 40, "b"]
