@@ -4,6 +4,7 @@ import json
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -168,6 +169,70 @@ def quote(  # noqa: PLR0913 - a command's options, each by its name
         )
 
     _each(books, run, as_json=as_json, quiet=quiet)
+
+
+@main.command()
+@_BOOKS
+@click.option(
+    "--to",
+    required=True,
+    metavar="FOLDER",
+    type=click.Path(path_type=Path),
+    help="Folder for the orders; what stands in it is never replaced.",
+)
+@click.option(
+    "--combined",
+    is_flag=True,
+    help="One order a supplier for all the workbooks, rounded up once on the whole.",
+)
+@click.option(
+    "--prefix",
+    default=workflows.TOGETHER,
+    show_default=True,
+    help="Of the numbers of combined orders.",
+)
+@click.option(
+    "--date",
+    "issued",
+    type=click.DateTime(["%Y-%m-%d"]),
+    help="Date of new orders and revisions. Default: today.",
+)
+@_TEMPLATES
+@_JSON
+@_QUIET
+def orders(  # noqa: PLR0913 - a command's options, each by its name
+    books: tuple[Path, ...],
+    *,
+    to: Path,
+    combined: bool,
+    prefix: str,
+    issued: datetime | None,
+    templates: Path | None,
+    as_json: bool,
+    quiet: bool,
+) -> None:
+    """Write each supplier's orders as workbooks and CSV, to send; the books are only read.
+
+    Orders that are as they were are left alone; a changed one gets another revision, which says
+    what has changed.
+    """
+    paths = workflows.find_books(books)
+    if any(path.resolve().parent == to.resolve() for path in paths):
+        message = "--to must be a folder of its own, not one that the workbooks stand in"
+        raise click.UsageError(message)
+    if not paths:
+        click.echo("no workbook found: name .xlsx or .xlsm files, or folders that hold them")
+        sys.exit(EXIT_WRONG_USAGE)
+    day = (issued or datetime.now()).date()  # noqa: DTZ005 - an order's date is the office's own
+    with _progress(len(paths), as_json=as_json, quiet=quiet) as bar:
+        step = bar(paths[0].name)
+        if combined:
+            reports = workflows.orders_together(
+                paths, to, step, issued=day, prefix=prefix, templates=templates
+            )
+        else:
+            reports = workflows.orders(paths, to, step, issued=day, templates=templates)
+    _finish(reports, as_json=as_json, quiet=quiet)
 
 
 @main.command()

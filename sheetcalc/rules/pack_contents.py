@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from sheetcalc.domain.catalogue import Bag, Buyable, Cable, Roll, Sundry, Tile
-from sheetcalc.domain.measure import Dimension, Unit, mm320_to_m
+from sheetcalc.domain.measure import EACH, PIECE, Dimension, Unit, mm320_to_m
 from sheetcalc.domain.quantity import PackBy
 
 
@@ -98,3 +98,30 @@ def pack_weight(item: Buyable) -> float | None:
             return item.pack_weight_kg
         case Cable():
             return None
+
+
+def pack_as_sold(item: Buyable, long_length: Unit) -> tuple[float, Unit]:
+    """Content of a pack as the supplier sells it, for the order that is sent.
+
+    Parameters
+    ----------
+    item
+        Row of a catalogue tab.
+    long_length
+        Unit that a roll's length is told in.
+
+    Returns
+    -------
+    tuple
+        Content and its unit: pieces of a box, the pack size of a bag, the length of a roll, one
+        cable.
+    """
+    match item:
+        case Tile():
+            return float(item.pieces_per_box), PIECE
+        case Bag() | Sundry():
+            return item.pack_size, item.pack_unit
+        case Roll():
+            return long_length.from_si(mm320_to_m(item.length_mm320)), long_length
+        case Cable():
+            return 1.0, EACH

@@ -8,6 +8,7 @@ from sheetcalc.workflows.blank_books import blank, blank_into
 from sheetcalc.workflows.check_book import check
 from sheetcalc.workflows.compare_books import CompareReport, compare
 from sheetcalc.workflows.explain_name import Explanation, explain
+from sheetcalc.workflows.order_books import TOGETHER, orders, orders_together
 from sheetcalc.workflows.quote_book import quote
 from sheetcalc.workflows.report import (
     DONE,
@@ -25,6 +26,7 @@ __all__ = [
     "DONE",
     "HAS_ERRORS",
     "SUFFIXES",
+    "TOGETHER",
     "BookReport",
     "CompareReport",
     "Explanation",
@@ -36,6 +38,8 @@ __all__ = [
     "compare",
     "explain",
     "find_books",
+    "orders",
+    "orders_together",
     "quote",
     "takeoff",
     "trouble_with_templates",

@@ -42,6 +42,8 @@ class BookReport:
         The workbook as it was, or None.
     left_out
         Rooms left out because of errors.
+    files
+        Files of their own that were written, such as orders.
     """
 
     path: Path
@@ -51,6 +53,7 @@ class BookReport:
     written: Path | None = None
     backup: Path | None = None
     left_out: tuple[str, ...] = ()
+    files: tuple[Path, ...] = ()
 
     def as_dict(self) -> dict[str, Any]:
         """Return the report as plain data for JSON."""
@@ -63,6 +66,7 @@ class BookReport:
             "written": str(self.written) if self.written else None,
             "backup": str(self.backup) if self.backup else None,
             "left_out": list(self.left_out),
+            "files": [str(file) for file in self.files],
             "findings": [as_json(finding) for finding in self.findings],
         }
 

@@ -127,4 +127,53 @@ WORDINGS: tuple[Wording, ...] = (
         "One that fits none would silently not be taken off what is still to order.",
         source=_CONTRACT,
     ),
+    Wording(
+        code="ORDER-NUMBER-TAKEN",
+        severity=Severity.ERROR,
+        found='order {order} stands in the folder already, for another job: "{other}"',
+        expected="order numbers of this job only",
+        what_to_do="give each workbook its own Order number prefix on the Job, or another folder",
+        explain="An order file that may have been sent is never replaced. The Reference in its CSV "
+        "says which job it is for: the Job name, or the workbook's file name where it has none.",
+        source=_CONTRACT,
+    ),
+    Wording(
+        code="ORDER-RECORD-GONE",
+        severity=Severity.WARNING,
+        found="order {order} stands in the folder without its record, {file}",
+        expected="the CSV beside the workbook, as it was written",
+        what_to_do="compare the new revision with the order before it by hand",
+        explain="What was written last is read back from the CSV file, so that a run can tell what "
+        "has changed. Without it the order gets another revision, changed or not.",
+        source=_CONTRACT,
+    ),
+    Wording(
+        code="ORDER-NO-LONGER-NEEDED",
+        severity=Severity.WARNING,
+        found="order {order} to {supplier} stands in the folder, and this run has no such order",
+        expected="an order for every file of this job",
+        what_to_do="if it was sent, cancel it with the supplier; then move its files elsewhere",
+        explain="A supplier or a phase that is gone leaves an order that may have been sent. Its "
+        "files are kept, and nobody is told but you.",
+        source=_CONTRACT,
+    ),
+    Wording(
+        code="COMBINED-BOOKS-DIFFER",
+        severity=Severity.WARNING,
+        found='{what} of "{item}" differs between the workbooks: {values}',
+        expected="the same in all of them",
+        what_to_do="make the price lists agree; until then each stands on a line of its own",
+        explain="Packs are rounded up once over all workbooks. That needs the same thing at the "
+        "same price: code, supplier code, description, pack and price.",
+        source=_CONTRACT,
+    ),
+    Wording(
+        code="COMBINED-CURRENCIES-DIFFER",
+        severity=Severity.ERROR,
+        found="the workbooks count in {values}",
+        expected="one currency",
+        what_to_do="order these workbooks apart",
+        explain="Amounts in several currencies can't stand in one order.",
+        source=_CONTRACT,
+    ),
 )

@@ -1,0 +1,105 @@
+"""A purchase order as it is sent: what the supplier has to know, and nothing else."""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Drop:
+    """Part of a line that comes on a day of its own.
+
+    Attributes
+    ----------
+    stage
+        Phase, or building and phase, in the buyer's words.
+    """
+
+    stage: str
+    packs: int
+    deliver_on: date | None
+    deliver_to: str
+
+
+@dataclass(frozen=True, slots=True)
+class DocumentLine:
+    """One line of an order as it is sent.
+
+    Attributes
+    ----------
+    item, supplier_code
+        The buyer's and the seller's code.
+    packs, package, package_code
+        How many, of what, and its UN/ECE Recommendation 21 code.
+    pack_size, unit, unit_code
+        What a package holds as it is sold, and its UN/ECE Recommendation 20 code.
+    pack_price, amount
+        None where the price is to be agreed.
+    drops
+        Where it comes in parts; empty where all comes on ``deliver_on``.
+    """
+
+    line: int
+    item: str
+    supplier_code: str
+    description: str
+    packs: int
+    package: str
+    package_code: str
+    pack_size: float
+    unit: str
+    unit_code: str
+    pack_price: Decimal | None
+    amount: Decimal | None
+    deliver_on: date | None
+    drops: tuple[Drop, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class OrderDocument:
+    """One purchase order as it is sent.
+
+    Attributes
+    ----------
+    revision
+        0 for the first; a revision replaces the order before it as a whole.
+    reference
+        The buyer's job, by which its orders are known again.
+    charge
+        Delivery charges; None where the supplier takes none.
+    tax_rate, tax, total
+        Of goods and delivery; the total of what has a price.
+    unpriced
+        Lines whose price is to be agreed.
+    changes
+        What is new against the revision before, in words.
+    """
+
+    number: str
+    revision: int
+    issued: date
+    reference: str
+    job: str
+    buyer: str
+    account: str
+    supplier: str
+    supplier_address: str
+    supplier_email: str
+    deliver_to: str
+    deliver_on: date | None
+    terms: str
+    currency: str
+    lines: tuple[DocumentLine, ...]
+    goods: Decimal
+    charge: Decimal | None
+    tax_rate: float
+    tax: Decimal
+    total: Decimal
+    unpriced: int
+    note: str = ""
+    changes: tuple[str, ...] = ()
+
+    @property
+    def title(self) -> str:
+        """Number with its revision, as the file is called too."""
+        return f"{self.number} rev {self.revision}" if self.revision else self.number

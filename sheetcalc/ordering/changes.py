@@ -1,0 +1,97 @@
+"""What is new in an order against the revision that was written before it, in words."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from decimal import Decimal, InvalidOperation
+from typing import Final
+
+from sheetcalc.domain.order_record import OrderRecord
+
+_CODE: Final = "Our code"
+_NAMED_BY: Final = ("Our code", "Description")
+_NOT_COMPARED: Final = frozenset({"Line"})
+
+
+def changes(old: OrderRecord, new: OrderRecord) -> tuple[str, ...]:
+    """List the differences of two revisions, lines first; empty where they say the same.
+
+    Numbers are compared as numbers, so that a file that a spreadsheet program has saved again
+    (48.5 for 48.50) is the same order.
+    """
+    return (*_lines(old, new), *_heads(old.head, new.head))
+
+
+def _heads(old: Mapping[str, str], new: Mapping[str, str]) -> Iterator[str]:
+    for header, value in new.items():
+        before = old.get(header, "")
+        if not _same(before, value):
+            yield f"{header}: {value or 'none'}, was {before or 'none'}"
+
+
+def _lines(old: OrderRecord, new: OrderRecord) -> Iterator[str]:
+    before, after = _keyed(old.lines), _keyed(new.lines)
+    for key, line in after.items():
+        if key not in before:
+            yield f"{_named(line)}: added, {_amount(line)}"
+            continue
+        found = [
+            f"{header} {value or 'none'}, was {before[key].get(header, '') or 'none'}"
+            for header, value in line.items()
+            if header not in _NOT_COMPARED and not _same(before[key].get(header, ""), value)
+        ]
+        if found:
+            yield f"{_named(line)}: {'; '.join(found)}"
+    for key, line in before.items():
+        if key not in after:
+            yield f"{_named(line)}: removed, was {_amount(line)}"
+
+
+def line_changes(old: OrderRecord, new: OrderRecord) -> dict[int, str]:
+    """Words for each line of the new order that is not as it was, by its place."""
+    before, after = _keyed(old.lines), _keyed(new.lines)
+    found: dict[int, str] = {}
+    for at, (key, line) in enumerate(after.items()):
+        if key not in before:
+            found[at] = "added"
+            continue
+        was = [
+            f"{header} was {before[key].get(header, '') or 'none'}"
+            for header, value in line.items()
+            if header not in _NOT_COMPARED and not _same(before[key].get(header, ""), value)
+        ]
+        if was:
+            found[at] = "; ".join(was)
+    return found
+
+
+def removed_lines(old: OrderRecord, new: OrderRecord) -> list[Mapping[str, str]]:
+    """Lines of the old order that the new one has no more."""
+    after = _keyed(new.lines)
+    return [line for key, line in _keyed(old.lines).items() if key not in after]
+
+
+def _keyed(lines: Sequence[Mapping[str, str]]) -> dict[tuple[str, int], Mapping[str, str]]:
+    """Lines by code; a code that stands again is told by its turn."""
+    turns: dict[str, int] = {}
+    keyed: dict[tuple[str, int], Mapping[str, str]] = {}
+    for line in lines:
+        code = line.get(_CODE, "")
+        turns[code] = turns.get(code, 0) + 1
+        keyed[code, turns[code]] = line
+    return keyed
+
+
+def _named(line: Mapping[str, str]) -> str:
+    return " ".join(line.get(header, "") for header in _NAMED_BY).strip()
+
+
+def _amount(line: Mapping[str, str]) -> str:
+    return f"{line.get('Packs', '')} {line.get('Package', '')}".strip()
+
+
+def _same(one: str, other: str) -> bool:
+    if one == other:
+        return True
+    try:
+        return Decimal(one) == Decimal(other)
+    except InvalidOperation:
+        return False

@@ -1,0 +1,307 @@
+"""One order a supplier for several workbooks, rounded up once on the whole, and what that saves."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Final, TypeAlias
+
+from sheetcalc.domain.finding import Finding
+from sheetcalc.domain.inputs import Inputs
+from sheetcalc.domain.measure import Unit
+from sheetcalc.domain.order import Order, OrderLine
+from sheetcalc.domain.order_document import DocumentLine, Drop, OrderDocument
+from sheetcalc.domain.quantity import PackBy
+from sheetcalc.ordering.calendar import Calendar
+from sheetcalc.ordering.documents import item_of
+from sheetcalc.ordering.items import TILES
+from sheetcalc.pricing import amount, tax_on
+from sheetcalc.rules.order_numbers import short_names
+from sheetcalc.rules.pack_contents import pack_as_sold
+from sheetcalc.rules.packs import packs_needed
+
+REFERENCE: Final = "several workbooks ordered together"
+_AS_LISTED: Final = "as listed with the lines"
+
+_Key: TypeAlias = tuple[str, str, str, str, float, str, Decimal | None]
+
+
+@dataclass(frozen=True, slots=True)
+class Building:
+    """One workbook: what it is called, and what it orders by itself."""
+
+    name: str
+    inputs: Inputs
+    orders: tuple[Order, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Saving:
+    """One item ordered apart and together.
+
+    Attributes
+    ----------
+    apart, together
+        Packs.
+    """
+
+    supplier: str
+    item: str
+    description: str
+    apart: int
+    together: int
+    pack_price: Decimal | None
+
+    @property
+    def saved(self) -> Decimal:
+        """Money that ordering together saves; 0 without a price."""
+        if self.pack_price is None:
+            return Decimal("0.00")
+        return amount(self.apart, self.pack_price) - amount(self.together, self.pack_price)
+
+
+@dataclass(frozen=True, slots=True)
+class Combined:
+    """Orders of several workbooks together.
+
+    Attributes
+    ----------
+    charges_apart, charges_together
+        Delivery charges.
+    """
+
+    documents: tuple[OrderDocument, ...]
+    savings: tuple[Saving, ...]
+    charges_apart: Decimal
+    charges_together: Decimal
+    findings: tuple[Finding, ...]
+
+    @property
+    def goods_apart(self) -> Decimal:
+        """Goods that have a price, each workbook by itself."""
+        return self._goods(s.apart for s in self.savings)
+
+    @property
+    def goods_together(self) -> Decimal:
+        """Goods that have a price, ordered together."""
+        return self._goods(s.together for s in self.savings)
+
+    @property
+    def saved(self) -> Decimal:
+        """Goods and charges that ordering together saves."""
+        goods = self.goods_apart - self.goods_together
+        return goods + self.charges_apart - self.charges_together
+
+    def _goods(self, packs: Iterable[int]) -> Decimal:
+        priced = zip(packs, self.savings, strict=True)
+        known = (amount(n, s.pack_price) for n, s in priced if s.pack_price is not None)
+        return sum(known, Decimal("0.00"))
+
+
+@dataclass(frozen=True, slots=True)
+class _Share:
+    """What one phase of one building takes of an item.
+
+    ``pack`` is 0 where ``needed`` counts whole packs that a plan asks for.
+    """
+
+    stage: str
+    needed: float
+    unit: Unit
+    pack: float
+    on_site: date | None
+    comes_on: date | None
+    deliver_to: str
+
+
+@dataclass(slots=True)
+class _Item:
+    line: OrderLine
+    shares: list[_Share]
+    packs_apart: int
+    least: int
+    size: float
+    unit: Unit
+
+
+def combine(buildings: Sequence[Building], prefix: str, issued: date) -> Combined:
+    """Put the orders of several workbooks together.
+
+    Packs are rounded up once over all of them.  Rolls, cables and whatever else comes from a
+    plan are the sum of the plans: a roll that two buildings would share is in neither's plan.
+
+    Parameters
+    ----------
+    buildings
+        In the order in which they are named.
+    prefix
+        Of the order numbers.
+    issued
+        Date of issue.
+    """
+    findings = list(_currencies(buildings))
+    if findings:
+        return Combined((), (), Decimal(0), Decimal(0), tuple(findings))
+    items: dict[_Key, _Item] = {}
+    for building in buildings:
+        _gather(building, items)
+    findings += _differing(items)
+    suppliers = list(dict.fromkeys(key[0] for key in items))
+    numbers = short_names(suppliers, "NOSUPPLIER")
+    documents, savings = [], []
+    for supplier in suppliers:
+        mine = [item for key, item in items.items() if key[0] == supplier]
+        lines = [_line(number, item) for number, item in enumerate(mine, 1)]
+        number = "-".join(part for part in (prefix, numbers[supplier]) if part)
+        documents.append(_document(buildings, supplier, number, lines, mine, issued))
+        savings += [
+            Saving(supplier, line.item, line.description, item.packs_apart, line.packs,
+                   line.pack_price)
+            for line, item in zip(lines, mine, strict=True)
+        ]  # fmt: skip
+    apart = sum((o.charges for b in buildings for o in b.orders if o.supplier), Decimal("0.00"))
+    together = sum((d.charge for d in documents if d.charge is not None), Decimal("0.00"))
+    return Combined(tuple(documents), tuple(savings), apart, together, tuple(findings))
+
+
+def _currencies(buildings: Sequence[Building]) -> Iterator[Finding]:
+    found = list(dict.fromkeys(b.inputs.job.currency for b in buildings))
+    if len(found) > 1:
+        yield Finding("COMBINED-CURRENCIES-DIFFER", facts={"values": ", ".join(found)})
+
+
+def _gather(building: Building, items: dict[_Key, _Item]) -> None:
+    calendar = Calendar(building.inputs)
+    for order in building.orders:
+        if not order.supplier:
+            continue
+        comes = {d.number: d.needed_on_site for d in order.deliveries}
+        for line in order.lines:
+            bought = item_of(building.inputs.catalogue, line)
+            size, unit = pack_as_sold(bought, building.inputs.job.units.long_length)
+            key = (order.supplier, line.item, line.supplier_code, line.package, size,
+                   unit.symbol, line.pack_price)  # fmt: skip
+            item = items.setdefault(key, _Item(line, [], 0, 0, size, unit))
+            item.shares += _shares(building, line, comes, calendar)
+            item.packs_apart += line.packs
+            item.least = max(item.least, line.least_packs or 0)
+
+
+def _shares(
+    building: Building, line: OrderLine, comes: dict[int, date | None], calendar: Calendar
+) -> Iterator[_Share]:
+    planned = line.pack_by is PackBy.PLAN and line.tab != TILES
+    for call in line.call_offs:
+        yield _Share(
+            _stage(building, call.phase), call.needed, line.unit, line.pack,
+            call.needed_on_site, comes.get(call.delivery), calendar.deliver_to(call.phase),
+        )  # fmt: skip
+    if not line.call_offs:
+        yield _Share(
+            _stage(building, line.phase), line.packs if planned else line.needed, line.unit,
+            0.0 if planned else line.pack, line.needed_on_site, comes.get(line.delivery),
+            calendar.deliver_to(line.phase),
+        )  # fmt: skip
+
+
+def _stage(building: Building, phase: str) -> str:
+    return f"{building.name}, {phase}" if phase else building.name
+
+
+def _differing(items: dict[_Key, _Item]) -> Iterator[Finding]:
+    """Items of one code that can't be rounded together."""
+    same: dict[tuple[str, str], list[_Key]] = {}
+    for key in items:
+        same.setdefault(key[:2], []).append(key)
+    for (_, code), keys in same.items():
+        if len(keys) > 1:
+            values = "; ".join(
+                f"{key[2] or 'no supplier code'}, {key[4]:g} {key[5]} a {key[3]} at "
+                f"{'no price' if key[6] is None else key[6]}"
+                for key in keys
+            )
+            facts = {"what": "pack or price", "item": code, "values": values}
+            yield Finding("COMBINED-BOOKS-DIFFER", facts=facts)
+
+
+def _line(number: int, item: _Item) -> DocumentLine:
+    line = item.line
+    shares = sorted(item.shares, key=lambda share: share.comes_on or date.max)
+    alike = len({(share.unit.symbol, share.pack) for share in shares}) == 1 and shares[0].pack
+    pack = shares[0].pack if alike else 1.0
+    so_far, sent, drops = 0.0, 0, []
+    opened = 0
+    for share in shares:
+        if alike or not share.pack:
+            so_far += share.needed
+        else:
+            so_far += share.needed / share.pack
+        opened = packs_needed(so_far, pack)
+        drops.append(Drop(share.stage, opened - sent, share.comes_on, share.deliver_to))
+        sent = opened
+    if item.least > opened and drops:
+        last = drops[-1]
+        drops[-1] = Drop(last.stage, last.packs + item.least - opened, last.deliver_on,
+                         last.deliver_to)  # fmt: skip
+        opened = item.least
+    days = [share.comes_on for share in shares if share.comes_on is not None]
+    return DocumentLine(
+        line=number,
+        item=line.item,
+        supplier_code=line.supplier_code,
+        description=line.description,
+        packs=opened,
+        package=line.package,
+        package_code=line.package_code,
+        pack_size=item.size,
+        unit=item.unit.symbol,
+        unit_code=item.unit.code,
+        pack_price=line.pack_price,
+        amount=None if line.pack_price is None else amount(opened, line.pack_price),
+        deliver_on=min(days, default=None),
+        drops=tuple(d for d in drops if d.packs) if len(drops) > 1 else (),
+    )
+
+
+def _document(  # noqa: PLR0913, PLR0917 -- what an order is made of
+    buildings: Sequence[Building],
+    supplier: str,
+    number: str,
+    lines: Sequence[DocumentLine],
+    items: Sequence[_Item],
+    issued: date,
+) -> OrderDocument:
+    first = next((b for b in buildings if supplier in b.inputs.catalogue.suppliers), buildings[0])
+    job, listed = first.inputs.job, first.inputs.catalogue.suppliers.get(supplier)
+    stops = {(share.deliver_to, share.comes_on) for item in items for share in item.shares}
+    charge = None
+    if listed and listed.delivery_charge:
+        charge = listed.delivery_charge * len(stops)
+    goods = sum((x.amount for x in lines if x.amount is not None), Decimal("0.00"))
+    rate = listed.tax if listed and listed.tax is not None else job.tax
+    tax = tax_on(goods + (charge or 0), rate)
+    places = sorted({place for place, _ in stops})
+    days = [day for _, day in stops if day is not None]
+    return OrderDocument(
+        number=number,
+        revision=0,
+        issued=issued,
+        reference=REFERENCE,
+        job=", ".join(b.name for b in buildings),
+        buyer=job.buyer,
+        account=listed.account if listed else "",
+        supplier=supplier,
+        supplier_address=listed.address if listed else "",
+        supplier_email=listed.email if listed else "",
+        deliver_to=places[0] if len(places) == 1 else _AS_LISTED,
+        deliver_on=min(days, default=None),
+        terms=listed.terms if listed else "",
+        currency=job.currency,
+        lines=tuple(lines),
+        goods=goods,
+        charge=charge,
+        tax_rate=rate,
+        tax=tax,
+        total=goods + (charge or 0) + tax,
+        unpriced=sum(line.amount is None for line in lines),
+    )

@@ -1,0 +1,209 @@
+"""The order as a sheet to send: who, where, when, the lines, the sums, the parts, the changes."""
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Final, TypeAlias
+
+from sheetcalc.domain.order_document import DocumentLine, OrderDocument
+from sheetcalc.workbook.office import PLAIN, Office
+from sheetcalc.workbook.order_csv import TO_BE_AGREED, one_line
+from sheetcalc.workbook.results.house import in_office_style
+from sheetcalc.workbook.sheet import BookModel, Cell, SheetColumn, SheetModel, TableModel
+
+Cells: TypeAlias = dict[tuple[int, int], Cell]
+
+_COLUMNS: Final = (
+    ("Line", 6.0), ("Your code", 16.0), ("Our code", 13.0), ("Description", 38.0),
+    ("Quantity", 9.0), ("Package", 10.0), ("Package code", 9.0), ("Holds", 9.0), ("Unit", 8.0),
+    ("Unit code", 8.0), ("Price", 11.0), ("Amount", 12.0), ("Deliver on", 13.0),
+)  # fmt: skip
+_AT: Final = {header: at for at, (header, _) in enumerate(_COLUMNS, start=1)}
+_LEFT, _LEFT_VALUE = _AT["Line"], _AT["Our code"]
+_RIGHT, _RIGHT_VALUE = _AT["Quantity"], _AT["Package code"]
+_FIRST_ROW: Final = 4
+_TABLE: Final = "OrderLines"
+
+
+def order_book(document: OrderDocument, paper: str, office: Office = PLAIN) -> BookModel:
+    """Make the workbook of one order.
+
+    Parameters
+    ----------
+    document
+        The order.
+    paper
+        ``A4`` or ``letter``.
+    office
+        Its logo, its terms and its words.
+    """
+    cells: Cells = {}
+    header_row = _head(document, cells) + 2
+    table = TableModel(
+        _TABLE,
+        header_row,
+        1,
+        tuple(SheetColumn(header, width, "result") for header, width in _COLUMNS),
+        tuple(_line(line) for line in document.lines),
+    )
+    row = _sums(document, header_row + len(document.lines) + 2, cells)
+    row = _parts(document, row + 2, cells)
+    row = _changes(document.changes, row, cells)
+    _foot(document, row, cells)
+    sheet = SheetModel(
+        key=f"order:{document.number}",
+        name=document.title,
+        title=f"Purchase order {document.title}",
+        purpose=_purpose(document),
+        tables=(table,),
+        loose=cells,
+        freeze=None,
+        repeat_row=header_row,
+        tab_style="order",
+    )
+    title = f"Purchase order {document.title}"
+    return BookModel(in_office_style((sheet,), office), {}, paper=paper, title=title)
+
+
+def _purpose(document: OrderDocument) -> str:
+    if document.revision:
+        return f"Revision {document.revision}: it replaces the order before it as a whole."
+    return "Please confirm the goods, the prices and the days."
+
+
+def _head(document: OrderDocument, cells: Cells) -> int:
+    """Parties, place, days; return the last row used."""
+    left = [
+        ("Supplier", document.supplier),
+        ("Address", one_line(document.supplier_address)),
+        ("E-mail", document.supplier_email),
+        ("Account", document.account),
+        ("Terms", document.terms),
+        ("Note", document.note),
+    ]
+    right: list[tuple[str, str | date | None]] = [
+        ("Buyer", document.buyer),
+        ("Job", document.job),
+        ("Order date", document.issued),
+        ("Deliver to", one_line(document.deliver_to)),
+        ("Deliver on", document.deliver_on or "to be agreed"),
+        ("Currency", document.currency),
+    ]
+    last = _FIRST_ROW
+    for pairs, label_at, value_at in (
+        (left, _LEFT, _LEFT_VALUE),
+        (right, _RIGHT, _RIGHT_VALUE),
+    ):
+        row = _FIRST_ROW
+        for label, value in pairs:
+            if not value:
+                continue
+            shown = value.isoformat() if isinstance(value, date) else value
+            cells[row, label_at] = Cell(label, "hint")
+            cells[row, value_at] = Cell(shown, "strong_line" if row == _FIRST_ROW else "text")
+            row += 1
+        last = max(last, row - 1)
+    return last
+
+
+def _line(line: DocumentLine) -> tuple[Cell, ...]:
+    comes: Cell = Cell(line.deliver_on, "result_date")
+    if line.drops:
+        comes = Cell("in parts, below", "result_wrapped")
+    values = {
+        "Line": Cell(line.line, "result_count"),
+        "Your code": Cell(line.supplier_code or None, "result"),
+        "Our code": Cell(line.item, "result"),
+        "Description": Cell(line.description, "result_wrapped"),
+        "Quantity": Cell(line.packs, "result_count"),
+        "Package": Cell(line.package, "result"),
+        "Package code": Cell(line.package_code or None, "result"),
+        "Holds": Cell(line.pack_size, "result_general"),
+        "Unit": Cell(line.unit, "result"),
+        "Unit code": Cell(line.unit_code, "result"),
+        "Price": Cell(line.pack_price, _price_style(line))
+        if line.pack_price is not None
+        else Cell(TO_BE_AGREED, "result"),
+        "Amount": Cell(line.amount, "result_money")
+        if line.amount is not None
+        else Cell(TO_BE_AGREED, "result"),
+        "Deliver on": comes,
+    }
+    return tuple(values[header] for header, _ in _COLUMNS)
+
+
+def _price_style(line: DocumentLine) -> str:
+    """Four digits after the point where a price of a piece or an area needs them."""
+    price = line.pack_price
+    fine = price is not None and price != round(price, 2)
+    return "result_number4" if fine else "result_money"
+
+
+def _sums(document: OrderDocument, row: int, cells: Cells) -> int:
+    """Goods, delivery, tax, total; return the last row used."""
+    sums = [("Goods", document.goods)]
+    if document.charge:
+        sums.append(("Delivery", document.charge))
+    if document.tax_rate:
+        sums.append((f"Tax {document.tax_rate * 100:g} %", document.tax))
+    sums.append((f"Total ({document.currency})", document.total))
+    first, last = _AT["Holds"], _AT["Amount"]
+    for offset, (words, value) in enumerate(sums):
+        for column in range(first, last):
+            cells[row + offset, column] = Cell(words if column == first else None, "total")
+        cells[row + offset, last] = Cell(value, "total_money")
+    row += len(sums)
+    if document.unpriced:
+        words = f"without the {document.unpriced} lines whose price is to be agreed"
+        cells[row, first] = Cell(words, "hint")
+        row += 1
+    return row - 1
+
+
+def _parts(document: OrderDocument, row: int, cells: Cells) -> int:
+    """List what comes in parts; return the row after it."""
+    parted = [line for line in document.lines if line.drops]
+    if not parted:
+        return row
+    cells[row, 1] = Cell("Lines that come in parts", "strong_line")
+    heads = (
+        ("Line", "Line"), ("Our code", "Our code"), ("Description", "Stage"),
+        ("Quantity", "Quantity"), ("Package", "Package"), ("Package code", "Deliver on"),
+        ("Unit", "Deliver to"),
+    )  # fmt: skip
+    row += 1
+    last = _AT["Deliver on"]
+    for at in range(1, last + 1):
+        cells[row, at] = Cell(None, "header")
+    for column, words in heads:
+        cells[row, _AT[column]] = Cell(words, "header")
+    for line in parted:
+        for drop in line.drops:
+            row += 1
+            for at in range(1, last + 1):
+                cells[row, at] = Cell(None, "result")
+            cells[row, _AT["Line"]] = Cell(line.line, "result_count")
+            cells[row, _AT["Our code"]] = Cell(line.item, "result")
+            cells[row, _AT["Description"]] = Cell(drop.stage, "result_wrapped")
+            cells[row, _AT["Quantity"]] = Cell(drop.packs, "result_count")
+            cells[row, _AT["Package"]] = Cell(line.package, "result")
+            on = drop.deliver_on.isoformat() if drop.deliver_on else None
+            cells[row, _AT["Package code"]] = Cell(on, "result")
+            cells[row, _AT["Unit"]] = Cell(one_line(drop.deliver_to) or None, "result")
+    return row + 2
+
+
+def _changes(changes: Sequence[str], row: int, cells: Cells) -> int:
+    """List what is new in this revision; return the row after it."""
+    if not changes:
+        return row
+    cells[row, 1] = Cell("Changed since the order before", "strong_line")
+    for words in changes:
+        row += 1
+        cells[row, 1] = Cell(words, "text")
+    return row + 2
+
+
+def _foot(document: OrderDocument, row: int, cells: Cells) -> None:
+    cells[row, 1] = Cell(f"Authorised by, for {document.buyer or 'the buyer'}", "hint")
+    for at in range(_AT["Description"], _AT["Package"] + 1):
+        cells[row + 1, at] = Cell(None, "section")

@@ -1,0 +1,220 @@
+"""``sheetcalc orders``: one workbook and CSV a supplier and phase, to send."""
+
+# ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
+
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from sheetcalc.workflows.calculation import calculate_book, generated, load_calculation
+from sheetcalc.workflows.report import DONE, HAS_ERRORS, BookReport, Progress, counted, in_trouble
+
+if TYPE_CHECKING:
+    from sheetcalc.domain.finding import Finding
+    from sheetcalc.domain.job import Job
+    from sheetcalc.domain.order_document import OrderDocument
+    from sheetcalc.domain.run import Run
+    from sheetcalc.ordering.combined import Combined
+    from sheetcalc.workbook.wording import WordedFinding
+    from sheetcalc.workflows.issuing import Issue
+
+TOGETHER = "ALL"
+"""Prefix of the numbers of combined orders, unless another is given."""
+
+
+def orders(
+    books: Sequence[Path],
+    to: Path,
+    progress: Progress,
+    *,
+    issued: date,
+    templates: Path | None = None,
+) -> list[BookReport]:
+    """Write the orders of workbooks to a folder; the workbooks themselves are only read.
+
+    Parameters
+    ----------
+    books
+        The workbooks; one with errors gets no orders.
+    to
+        Folder for the orders, made where it is not there; what stands in it stays.
+    progress
+        Told of every stage.
+    issued
+        Date of new orders and revisions.
+    templates
+        An office's own templates.
+    """
+    from sheetcalc.excel.errors import FileTrouble
+    from sheetcalc.excel.order_folder import open_folder
+
+    try:
+        open_folder(to)
+    except FileTrouble as trouble:
+        return [in_trouble(to, trouble)]
+    used: dict[str, str] = {}
+    return [_one(book, to, progress, issued, templates, used) for book in books]
+
+
+def _one(  # noqa: PLR0913, PLR0917 -- handed on from the public function
+    book: Path,
+    to: Path,
+    progress: Progress,
+    issued: date,
+    templates: Path | None,
+    used: dict[str, str],
+) -> BookReport:
+    from sheetcalc.excel.errors import FileTrouble
+    from sheetcalc.ordering.documents import documents_of
+
+    try:
+        run, findings = _calculated(book, progress)
+        if run is None:
+            summary = f"{book}: no orders, stopped by errors: {counted(findings)}"
+            return BookReport(book, HAS_ERRORS, summary, findings)
+        job = run.inputs.job
+        documents = documents_of(run.inputs, run.orders, job.name or book.stem, issued)
+        issue = _issue(documents, to, job, templates, job.order_prefix, used)
+    except FileTrouble as trouble:
+        return in_trouble(book, trouble)
+    used |= {document.number: book.name for document in documents if document.number not in used}
+    findings = (*findings, *_worded(issue.findings, job))
+    has_errors = any(finding.status == "error" for finding in findings)
+    nobody = sum(len(o.lines) for o in run.orders if not o.supplier)
+    left = f"; {nobody} lines without a supplier are in no order" if nobody else ""
+    return BookReport(
+        book,
+        HAS_ERRORS if has_errors else DONE,
+        f"{book}: {issue.words}, in {to}{left}; {counted(findings)}",
+        findings,
+        files=issue.files,
+    )
+
+
+def orders_together(  # noqa: PLR0913 -- each of them is a decision of the caller
+    books: Sequence[Path],
+    to: Path,
+    progress: Progress,
+    *,
+    issued: date,
+    prefix: str = TOGETHER,
+    templates: Path | None = None,
+) -> list[BookReport]:
+    """Write one order a supplier for several workbooks together, and what that saves.
+
+    With an error in any of them no order is written: a part of the whole would be rounded wrong.
+
+    Parameters
+    ----------
+    books
+        The workbooks, one a building.
+    to, progress, issued, templates
+        As for ``orders``.
+    prefix
+        Of the numbers of the combined orders.
+    """
+    from sheetcalc.excel.errors import FileTrouble
+    from sheetcalc.excel.order_folder import open_folder
+    from sheetcalc.ordering.combined import Building, combine
+
+    reports: list[BookReport] = []
+    buildings: list[Building] = []
+    try:
+        open_folder(to)
+    except FileTrouble as trouble:
+        return [in_trouble(to, trouble)]
+    for book in books:
+        try:
+            run, findings = _calculated(book, progress)
+        except FileTrouble as trouble:
+            reports.append(in_trouble(book, trouble))
+            continue
+        if run is None:
+            summary = f"{book}: stopped by errors: {counted(findings)}"
+            reports.append(BookReport(book, HAS_ERRORS, summary, findings))
+            continue
+        name = run.inputs.job.name or book.stem
+        if name in {building.name for building in buildings}:
+            name = f"{name} ({book.stem})"
+        buildings.append(Building(name, run.inputs, run.orders))
+        reports.append(BookReport(book, DONE, f"{book}: read; {counted(findings)}", findings))
+    if any(report.exit_code for report in reports) or not buildings:
+        told = f"{to}: no orders: every workbook must be without errors to be ordered together"
+        return [*reports, BookReport(to, HAS_ERRORS, told)]
+    job = buildings[0].inputs.job
+    combined = combine(buildings, prefix, issued)
+    worded = _worded(combined.findings, job)
+    if any(finding.status == "error" for finding in worded):
+        return [*reports, BookReport(to, HAS_ERRORS, f"{to}: no orders", worded)]
+    try:
+        issue = _issue(combined.documents, to, job, templates, prefix, {})
+        saving = _write_saving(combined, to, job)
+    except FileTrouble as trouble:
+        return [*reports, in_trouble(to, trouble)]
+    worded = (*worded, *_worded(issue.findings, job))
+    has_errors = any(finding.status == "error" for finding in worded)
+    told = f"{to}: {issue.words}; {_told(combined, job.currency)}"
+    files = (*issue.files, saving)
+    code = HAS_ERRORS if has_errors else DONE
+    return [*reports, BookReport(to, code, told, worded, files=files)]
+
+
+def _calculated(book: Path, progress: Progress) -> "tuple[Run | None, tuple[WordedFinding, ...]]":
+    from sheetcalc.excel.read import start_reading
+
+    pending = start_reading(book)
+    load_calculation()
+    work = calculate_book(pending.result(), progress, leave_out_faulty=False)
+    return work.run, work.findings
+
+
+def _issue(  # noqa: PLR0913, PLR0917 -- handed on from the public functions
+    documents: "Sequence[OrderDocument]",
+    to: Path,
+    job: "Job",
+    templates: Path | None,
+    prefix: str,
+    used: dict[str, str],
+) -> "Issue":
+    from sheetcalc.workbook.office import load_office
+    from sheetcalc.workflows.issuing import issue, paper_of
+
+    office = load_office(templates)
+    paper = paper_of(job.units)
+    return issue(documents, to, prefix, paper=paper, office=office, others=dict(used))
+
+
+def _worded(findings: "Sequence[Finding]", job: "Job") -> "tuple[WordedFinding, ...]":
+    from sheetcalc.workbook.wording import word_all
+
+    return word_all(findings, None, job.units)
+
+
+def _write_saving(combined: "Combined", to: Path, job: "Job") -> Path:
+    """Write what ordering together saves; an earlier one of ours is replaced."""
+    from sheetcalc.excel.order_folder import replace_own
+    from sheetcalc.workbook.saving_file import NAME, saving_book
+    from sheetcalc.workflows.issuing import paper_of
+
+    rows = [
+        (s.supplier, s.item, s.description, s.apart, s.together, s.pack_price)
+        for s in combined.savings
+    ]
+    charges = combined.charges_apart, combined.charges_together
+    book = saving_book(rows, charges, job.currency, paper_of(job.units))
+    path = to / f"{NAME}.xlsx"
+    replace_own(path, generated(book, named_styles=True))
+    return path
+
+
+def _told(combined: "Combined", currency: str) -> str:
+    apart = sum(saving.apart for saving in combined.savings)
+    together = sum(saving.together for saving in combined.savings)
+    before = combined.goods_apart + combined.charges_apart
+    after = combined.goods_together + combined.charges_together
+    share = f", {combined.saved / before * 100:.1f} %" if before else ""
+    return (
+        f"{together} packs instead of {apart}, {after:,.2f} {currency} instead of "
+        f"{before:,.2f}: saves {combined.saved:,.2f} {currency}{share}"
+    )
