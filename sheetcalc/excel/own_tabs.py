@@ -42,7 +42,12 @@ def input_name(tab: str) -> str:
     return INPUT_NAME + safe
 
 
-def _input_key(name: str) -> str:
+def key_of_input(name: str) -> str:
+    """Read the key out of the defined name of an input tab.
+
+    >>> key_of_input("sheetcalc_in_Build_2Dup")
+    'input:Build-up'
+    """
     text = re.sub(r"_([0-9A-F]{2,4})", lambda m: chr(int(m[1], 16)), name[len(INPUT_NAME) :])
     return INPUT_KEY + text
 
@@ -138,7 +143,7 @@ def find_own_tabs(
 
 
 def _input_tab(sheet: Sheet, name: str) -> OwnTab:
-    return found_input(_input_key(name), sheet, name)
+    return found_input(key_of_input(name), sheet, name)
 
 
 def found_input(key: str, sheet: Sheet, name: str = "") -> OwnTab:

@@ -15,7 +15,9 @@ from zipfile import ZIP_STORED, ZipFile
 from lxml import etree
 
 from sheetcalc.excel import xml_tools
+from sheetcalc.excel.book import single_cell
 from sheetcalc.excel.errors import Refused
+from sheetcalc.excel.own_tabs import INPUT_NAME, RESULT_NAME
 from sheetcalc.excel.package import Package
 
 PEEKED_BYTES = 65_536
@@ -53,7 +55,19 @@ class SheetPart:
 
 
 class SourcePackage:
-    """The parts of a workbook file that reading needs."""
+    """The parts of a workbook file that reading needs.
+
+    Attributes
+    ----------
+    date_1904
+        Dates count from 1904.
+    sheets
+        Worksheets, in the order of the tabs.
+    input_tabs
+        Defined name of ours -> name of the input tab that it points at.
+    result_tabs
+        Names of the tabs that our names of result tabs point at.
+    """
 
     def __init__(self, path: str) -> None:
         self._package = Package.open(Path(path))
@@ -62,6 +76,8 @@ class SourcePackage:
         properties = xml_tools.child(book, "workbookPr")
         self.date_1904 = properties is not None and xml_tools.is_true(properties.get("date1904"))
         self.sheets = tuple(self._sheets(book))
+        self.input_tabs = _pointed_at(book, self.sheets, INPUT_NAME)
+        self.result_tabs = frozenset(_pointed_at(book, self.sheets, RESULT_NAME).values())
 
     def close(self) -> None:
         """Let go of the file."""
@@ -128,6 +144,22 @@ class SourcePackage:
             for element in xml_tools.children(formats, "xf")
         ]
         return custom, styles or (0,)
+
+
+def _pointed_at(
+    book: xml_tools.Element, sheets: Sequence[SheetPart], start: str
+) -> Mapping[str, str]:
+    """Find names of the workbook's scope that start so, and the tab that each points at."""
+    tabs = {sheet.name.casefold(): sheet.name for sheet in sheets}
+    group = xml_tools.child(book, "definedNames")
+    found: dict[str, str] = {}
+    for element in xml_tools.children(group, "definedName") if group is not None else ():
+        name = element.get("name") or ""
+        if element.get("localSheetId") is None and name.lower().startswith(start):
+            target = single_cell(element.text or "")
+            if target is not None and target[0].casefold() in tabs:
+                found[name] = tabs[target[0].casefold()]
+    return found
 
 
 _REF = re.compile(r"\$?([A-Z]{1,3})\$?([0-9]{1,7})(?::\$?([A-Z]{1,3})\$?([0-9]{1,7}))?")

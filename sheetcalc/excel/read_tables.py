@@ -1,66 +1,25 @@
-"""Find our tabs in a workbook and read their cells: values as stored, and formulas.
-
-Tables are found by the name of the table object; where that is gone, by the header row.
-"""
+"""Read the cells of our tabs in a workbook: values as stored, and formulas."""
 
 import math
-import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
 from datetime import date, datetime, time, timedelta
 from typing import Any, TypeAlias
 
-from sheetcalc.excel.read_package import (
-    SheetPart,
-    SourcePackage,
-    TableObject,
-    column_letters,
-)
-from sheetcalc.excel.read_sheets import ROWS_SEARCHED, Row, SheetLoader
+from sheetcalc.excel.read_package import SourcePackage, TableObject, column_letters
+from sheetcalc.excel.read_places import Place, WantedTab, find_places, plain_header
+from sheetcalc.excel.read_sheets import Row, SheetLoader
 
-FEWEST_HEADERS = 3
-"""A table on a tab of another name needs this many of our headers to be taken for ours."""
-
-RESULT_SIGNATURE = "sheetcalc result tab"
+__all__ = ["WantedTab", "read_grids", "read_tabs"]
 
 Json: TypeAlias = dict[str, Any]
-
-
-@dataclass(frozen=True, slots=True)
-class WantedTab:
-    """A tab as declared: key, table name, headers, those required, and whether a result."""
-
-    key: str
-    table: str
-    headers: tuple[str, ...]
-    required: tuple[str, ...]
-    result: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """Where a tab was found: sheet, header row, and the table object if there is one."""
-
-    sheet: SheetPart
-    header_row: int
-    table: TableObject | None
-
-
-_BRACKETS = re.compile(r"\s*[\(\[][^\(\)\[\]]*[\)\]]\s*$")
-
-
-def plain_header(text: object) -> str:
-    """Header without case, outer spaces, line breaks and a unit in brackets at its end."""
-    tidy = " ".join(str(text).split()).casefold()
-    return _BRACKETS.sub("", tidy).strip(" *:") or tidy
 
 
 def read_tabs(source: SourcePackage, wanted: Sequence[WantedTab]) -> Json:
     """Read the wanted tabs; the answer is plain data (see ``read_answer``)."""
     loader = SheetLoader(source)
-    places = _find(source, wanted, loader)
+    places = find_places(source, wanted, loader)
     return {
-        "sheets": [sheet.name for sheet in source.sheets],
+        "sheets": [s.name for s in source.sheets if s.name not in source.result_tabs],
         "date_1904": source.date_1904,
         "tables": {
             tab.key: _read(tab, places[tab.key], loader) for tab in wanted if tab.key in places
@@ -69,88 +28,15 @@ def read_tabs(source: SourcePackage, wanted: Sequence[WantedTab]) -> Json:
     }
 
 
-# --- finding --------------------------------------------------------------------------------------
-
-
-def _find(
-    source: SourcePackage, wanted: Sequence[WantedTab], loader: SheetLoader
-) -> dict[str, Place]:
-    places: dict[str, Place] = {}
-    by_table = {tab.key: list(_with_table(source, tab)) for tab in wanted}
-    by_name = {s.name.strip().casefold(): s for s in source.sheets}
-    named = {t.key: by_name[t.key.casefold()] for t in wanted if t.key.casefold() in by_name}
-    loader.load(sheet for candidates in by_table.values() for sheet, _ in candidates)
-    loader.load(sheet for key, sheet in named.items() if not by_table[key])
-    for tab in wanted:
-        place = _best_table(tab, by_table[tab.key], loader)
-        if place is None and tab.key in named:
-            place = _best_header(tab, named[tab.key], loader[named[tab.key]].rows)
-        if place is not None:
-            places[tab.key] = place
-    missing = [tab for tab in wanted if tab.key not in places and not tab.result]
-    taken = {place.sheet.name for place in places.values()}
-    others = [s for s in source.sheets if s.name not in taken] if missing else []
-    for sheet in others:
-        rows = loader.peek(sheet)
-        if _is_result(rows):
-            continue
-        for tab in missing:
-            place = _best_header(tab, sheet, rows, strict=True)
-            if place is not None and tab.key not in places:
-                places[tab.key] = place
-                break
-    return places
-
-
-def _with_table(source: SourcePackage, tab: WantedTab) -> Iterator[tuple[SheetPart, TableObject]]:
-    """Yield table objects of the declared name, or of that name made unique with a number."""
-    name = re.compile(rf"{re.escape(tab.table)}(?:_?[0-9]+)?", re.IGNORECASE)
+def read_grids(source: SourcePackage) -> list[Json]:
+    """Read the values of every sheet, row by row; what has only a format is left out."""
+    loader = SheetLoader(source)
+    loader.load(source.sheets)
+    grids = []
     for sheet in source.sheets:
-        for table in sheet.tables:
-            if table.header_rows and name.fullmatch(table.name):
-                yield sheet, table
-
-
-def _best_table(
-    tab: WantedTab, candidates: Iterable[tuple[SheetPart, TableObject]], loader: SheetLoader
-) -> Place | None:
-    best: tuple[tuple[int, bool], Place] | None = None
-    for sheet, table in candidates:
-        rows = loader[sheet].rows
-        row = rows[table.first_row - 1] if table.first_row <= len(rows) else ()
-        exact = table.name.casefold() == tab.table.casefold()
-        score = (_matches(tab, row), exact)
-        if score[0] and (best is None or score > best[0]):
-            best = score, Place(sheet, table.first_row, table)
-    return best[1] if best else None
-
-
-def _best_header(
-    tab: WantedTab, sheet: SheetPart, rows: Sequence[Row], *, strict: bool = False
-) -> Place | None:
-    """Find the row with the most of the tab's headers; ``strict`` asks for all required."""
-    scores = [(_matches(tab, row), -i) for i, row in enumerate(rows[:ROWS_SEARCHED], 1)]
-    score, row = max(scores, default=(0, 0))
-    if score < min(2, len(tab.headers)):
-        return None
-    if strict:
-        found = {plain_header(c.value) for c in rows[-row - 1] if isinstance(c.value, str)}
-        if score < FEWEST_HEADERS or not {plain_header(h) for h in tab.required} <= found:
-            return None
-    return Place(sheet, -row, None)
-
-
-def _matches(tab: WantedTab, row: Row) -> int:
-    found = {plain_header(cell.value) for cell in row if cell.value is not None}
-    return len({plain_header(h) for h in tab.headers} & found)
-
-
-def _is_result(rows: Sequence[Row]) -> bool:
-    return any(
-        isinstance(c.value, str) and c.value.startswith(RESULT_SIGNATURE)
-        for row in rows[:4]
-        for c in row[:1]
-    )
+        rows = [[_value(cell.value, cell)[0] for cell in row] for row in loader[sheet].rows]
+        grids.append({"name": sheet.name, "rows": rows})
+    return grids
 
 
 # --- reading --------------------------------------------------------------------------------------
