@@ -1,4 +1,4 @@
-"""Which cut pieces can share one tile, each cut where it lies or turned half round."""
+"""Which cut pieces can share one tile, each cut where it lies or turned."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from sheetcalc.domain.room import Point, Ring
 
 _RECTANGLE = 4
+_QUARTERS = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,18 +21,25 @@ class Fits:
     ----------
     areas
         Area of each kind, shape (T,) [squared 1/320 mm].
-    alike, turned
-        Shape (T, T): whether two fit beside each other both as they lie, or one turned.
+    turns
+        Quarter turns in which a piece may be cut out: 0 and 2, and of a square tile all four.
+    tables
+        One for each of ``turns``, shape (T, T): whether the first kind as it lies and the second
+        turned so far fit beside each other.
     """
 
     areas: list[float]
-    alike: NDArray[np.bool_]
-    turned: NDArray[np.bool_]
+    turns: tuple[int, ...]
+    tables: tuple[NDArray[np.bool_], ...]
 
-    def joins(self, kind: int, state: Sequence[tuple[int, bool]]) -> bool | None:
-        """Whether a kind fits beside pieces placed (kind, turned), and turned how; None if not."""
-        for turn in (False, True):
-            if all((self.alike if turn == other else self.turned)[kind, k] for k, other in state):
+    def table(self, turn: int) -> NDArray[np.bool_]:
+        """Give the table of a relative turn, in quarters."""
+        return self.tables[self.turns.index(turn % _QUARTERS)]
+
+    def joins(self, kind: int, state: Sequence[tuple[int, int]]) -> int | None:
+        """Give the turn in which a kind fits beside pieces placed (kind, turn); None if none."""
+        for turn in self.turns:
+            if all(self.table(turn - other)[k, kind] for k, other in state):
                 return turn
         return None
 
@@ -53,44 +61,59 @@ def fits_of(
         Of a mosaic sheet: its joint and its chips along and across.  It is cut on chip joints, so
         pieces are taken in whole chips and nothing is lost.
     """
-    length, width = face
-    boxes = np.array(
-        [
-            (
-                min(u for u, _ in ring),
-                min(v for _, v in ring),
-                max(u for u, _ in ring),
-                max(v for _, v in ring),
-            )
-            for ring in outlines
-        ],
-        dtype=np.int64,
-    ).reshape(-1, 4)
+    boxes = np.array([_box(ring) for ring in outlines], dtype=np.int64).reshape(-1, 4)
     if chips != (0, 0):
         boxes = _whole_chips(boxes, face, joint, chips)
         kerf = min(joint, kerf)
         outlines = [((a, b), (c, b), (c, d), (a, d)) for a, b, c, d in boxes.tolist()]
-    over = boxes[:, [2, 3, 0, 1]] * -1 + np.array([length, width, length, width])
-    alike, turned = _apart(boxes, boxes, kerf), _apart(boxes, over, kerf)
-    polygons = [shapely.Polygon(ring) for ring in outlines]
-    odd = np.array([len(ring) != _RECTANGLE or not _is_box(ring) for ring in outlines])
-    if odd.any():
-        shapes = np.array(polygons, dtype=object)
-        flipped = np.array(
-            [shapely.Polygon([(length - u, width - v) for u, v in ring]) for ring in outlines],
-            dtype=object,
-        )
-        some = odd[:, None] | odd[None, :]
-        for table, others in ((alike, shapes), (turned, flipped)):
-            i, j = np.nonzero(some & ~table)
-            table[i, j] = shapely.distance(shapes[i], others[j]) >= kerf
-        touching = kerf == 0
-        if touching:
-            for table, others in ((alike, shapes), (turned, flipped)):
-                i, j = np.nonzero(some & table)
-                table[i, j] = shapely.area(shapely.intersection(shapes[i], others[j])) < 1
-    np.fill_diagonal(alike, val=False)  # a piece lies where its twin would
-    return Fits([float(p.area) for p in polygons], alike, turned)
+    square = face[0] == face[1] and chips[0] == chips[1]
+    turns = (0, 1, 2, 3) if square else (0, 2)
+    polygons = np.array([shapely.Polygon(ring) for ring in outlines], dtype=object)
+    odd = np.array([len(ring) != _RECTANGLE or not _is_box(ring) for ring in outlines], dtype=bool)
+    areas = np.array([p.area for p in polygons], dtype=np.float64)
+    room = areas[:, None] + areas[None, :] <= face[0] * face[1]
+    tables = []
+    for turn in turns:
+        over = np.array([_box(turned_in_tile(r, face, turn)) for r in outlines], dtype=np.int64)
+        table = _apart(boxes, over.reshape(-1, 4), kerf)
+        if odd.any():
+            _look_closer(table, polygons, odd, room, (outlines, face, turn, kerf))
+        tables.append(table)
+    np.fill_diagonal(tables[0], val=False)  # a piece lies where its twin would
+    return Fits(areas.tolist(), turns, tuple(tables))
+
+
+def turned_in_tile(ring: Ring, face: Point, turn: int) -> Ring:
+    """Corners of a piece cut out of its tile turned by quarters; odd ones for square tile."""
+    length, width = face
+    for _ in range(turn % _QUARTERS if length == width else 0):
+        ring = tuple((length - v, u) for u, v in ring)
+    if length != width and turn % _QUARTERS:
+        ring = tuple((length - u, width - v) for u, v in ring)
+    return ring
+
+
+def _look_closer(
+    table: NDArray[np.bool_],
+    shapes: NDArray[np.object_],
+    odd: NDArray[np.bool_],
+    room: NDArray[np.bool_],
+    how: tuple[Sequence[Ring], Point, int, int],
+) -> None:
+    """Pieces that are no rectangles may lie in each other's notches."""
+    outlines, face, turn, kerf = how
+    over = np.array([shapely.Polygon(turned_in_tile(r, face, turn)) for r in outlines], object)
+    some = (odd[:, None] | odd[None, :]) & room
+    i, j = np.nonzero(some & ~table)
+    table[i, j] = shapely.distance(shapes[i], over[j]) >= kerf
+    if kerf == 0:
+        i, j = np.nonzero(some & table)
+        table[i, j] = shapely.area(shapely.intersection(shapes[i], over[j])) < 1
+
+
+def _box(ring: Ring) -> tuple[int, int, int, int]:
+    us, vs = [u for u, _ in ring], [v for _, v in ring]
+    return min(us), min(vs), max(us), max(vs)
 
 
 def _apart(a: NDArray[np.int64], b: NDArray[np.int64], kerf: int) -> NDArray[np.bool_]:

@@ -1,32 +1,38 @@
 """Which cut pieces come from the offcut of another: fewest tiles opened.
 
-A piece is cut where it lies in its tile, or there turned half round, so the edges that face a
-neighbour are always factory edges; two pieces share a tile when the saw's kerf passes between
-them.  Pieces are placed largest first where they leave the least.
+A piece is cut where it lies in its tile, or there turned half round (square tile: by a right
+angle too), so the edges that face a neighbour are always factory edges; two pieces share a tile
+when the saw's kerf passes between them.  Pieces are placed largest first where they leave the
+least.
 """
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-
-import numpy as np
 
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import CutPiece, CutShape, SettingOut
-from sheetcalc.geometry.off_cut_fits import Fits, fits_of
+from sheetcalc.domain.room import Ring
+from sheetcalc.geometry.off_cut_fits import fits_of
+from sheetcalc.geometry.off_cut_placing import Opened, open_tiles
+
+__all__ = ["Opened", "open_tiles", "pool_off_cuts"]
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
-    """Alike pieces to cut: which one of which surface, and how many."""
+@dataclass(slots=True)
+class _Wanted:
+    """Pieces of one row of one surface's cut list that are still to be placed."""
 
     surface: int
     piece: int
-    count: int
+    left: int
 
 
 def pool_off_cuts(
-    setting_outs: Sequence[SettingOut], job: Job, counts: Sequence[int] | None = None
+    setting_outs: Sequence[SettingOut],
+    job: Job,
+    counts: Sequence[int] | None = None,
+    stages: Sequence[int] | None = None,
 ) -> tuple[SettingOut, ...]:
     """Let cut pieces come from offcuts as far as the Job allows.
 
@@ -38,6 +44,9 @@ def pool_off_cuts(
         ``offcuts`` (none, same room, whole job) and ``kerf_mm320``.
     counts
         How many alike rooms each stands for; only the whole job shares between them.
+    stages
+        When each is laid: a tile that serves several stages is opened in the first of them, so
+        no stage waits for the offcuts of a later one.
 
     Returns
     -------
@@ -49,6 +58,7 @@ def pool_off_cuts(
         return tuple(setting_outs)
     whole_job = job.offcuts == "whole job"
     many = list(counts) if counts is not None and whole_job else [1] * len(setting_outs)
+    when = list(stages) if stages is not None else [0] * len(setting_outs)
     pools: defaultdict[tuple[str, ...], list[int]] = defaultdict(list)
     for i, out in enumerate(setting_outs):
         if not out.by_area and out.pieces:
@@ -56,7 +66,7 @@ def pool_off_cuts(
             pools[(*room, out.tile, str(out.face_mm320))].append(i)
     done = [_afresh(out) for out in setting_outs]
     for members in pools.values():
-        for i, out in _pooled(done, members, many, job).items():
+        for i, out in _pooled(done, members, (many, when), job).items():
             done[i] = out
     return tuple(done)
 
@@ -73,146 +83,164 @@ def _afresh(out: SettingOut) -> SettingOut:
 
 
 def _pooled(
-    outs: Sequence[SettingOut], members: list[int], many: list[int], job: Job
+    outs: Sequence[SettingOut],
+    members: list[int],
+    how_many_when: tuple[list[int], list[int]],
+    job: Job,
 ) -> dict[int, SettingOut]:
     """Share offcuts among some surfaces with the same tile."""
-    wanted = [
-        Wanted(i, n, piece.count * many[i])
-        for i in members
-        for n, piece in enumerate(outs[i].pieces)
-        if piece.shape is not CutShape.DRILLED
-    ]
-    pieces = [outs[w.surface].pieces[w.piece] for w in wanted]
+    many, when = how_many_when
+    kinds: defaultdict[Ring, list[_Wanted]] = defaultdict(list)
+    for i in sorted(members, key=lambda i: when[i]):
+        for n, piece in enumerate(outs[i].pieces):
+            if piece.shape is not CutShape.DRILLED:
+                kinds[piece.outline].append(_Wanted(i, n, piece.count * many[i]))
+    wanted = list(kinds.values())
     first = outs[members[0]]
     fits = fits_of(
-        [p.outline for p in pieces], first.face_mm320, job.kerf_mm320, first.joint_mm320,
-        first.sheet_chips,
-    )  # fmt: skip
-    tiles = open_tiles([w.count for w in wanted], fits)
-    return _told(outs, many, wanted, tiles)
+        list(kinds), first.face_mm320, job.kerf_mm320, first.joint_mm320, first.sheet_chips
+    )
+    tiles = open_tiles([sum(w.left for w in several) for several in wanted], fits)
+    cut = _Cut(Counter(), Counter())
+    for hosts, number in _handed_out(tiles, wanted):
+        host = min(hosts, key=lambda place: when[place[0]])  # the largest of the earliest
+        cut.opened[host[0]] += number
+        cut.taken[host, None] += number
+        for place in _less_one(hosts, host):
+            cut.taken[place, host] += number
+    return _told(outs, many, members, cut)
+
+
+_Place = tuple[int, int]
+"""A surface, and the number of one of its pieces."""
+
+
+def _less_one(places: Sequence[_Place], one: _Place) -> list[_Place]:
+    """Everything but one; alike ones stay."""
+    rest = list(places)
+    rest.remove(one)
+    return rest
+
+
+def _handed_out(
+    tiles: Sequence[Opened], wanted: Sequence[list[_Wanted]]
+) -> Iterator[tuple[list[_Place], int]]:
+    """Hand the tiles' pieces to the surfaces that want them, the earliest first."""
+    for tile in tiles:
+        left = tile.count
+        needs = Counter(tile.kinds)
+        while left > 0:
+            number, hosts = left, []
+            for kind in tile.kinds:
+                queue = wanted[kind]
+                while not queue[0].left:
+                    queue.pop(0)
+                number = min(number, max(queue[0].left // needs[kind], 1))
+            for kind in tile.kinds:
+                queue = wanted[kind]
+                while not queue[0].left:
+                    queue.pop(0)
+                take = queue[0]
+                take.left -= number
+                hosts.append((take.surface, take.piece))
+            yield hosts, number
+            left -= number
 
 
 @dataclass(frozen=True, slots=True)
-class Opened:
-    """Alike opened tiles: kinds of pieces cut from one, the largest first, and how many."""
+class _Cut:
+    """What was decided: tiles opened by surface; pieces by place and by whose offcut they are."""
 
-    kinds: tuple[int, ...]
-    count: int
-
-
-def open_tiles(counts: Sequence[int], fits: Fits) -> list[Opened]:
-    """Choose which pieces share a tile.
-
-    Parameters
-    ----------
-    counts
-        How many of each kind of piece are wanted.
-    fits
-        Which kinds can share a tile.
-
-    Returns
-    -------
-    list of Opened
-        As few tiles as two orders of placing find: largest first, and hardest to pair first.
-    """
-    by_area = sorted(range(len(counts)), key=lambda t: (-fits.areas[t], t))
-    partners = fits.alike | fits.turned
-    hardest = sorted(
-        range(len(counts)),
-        key=lambda t: (int((partners[t] * np.asarray(counts)).sum()), -fits.areas[t], t),
-    )
-    plans = [_place(order, counts, fits) for order in (by_area, hardest)]
-    return min(plans, key=lambda plan: sum(o.count for o in plan))
+    opened: Counter[int]
+    taken: Counter[tuple[_Place, _Place | None]]
 
 
-_State = tuple[tuple[int, bool], ...]
-
-
-def _place(order: Iterable[int], counts: Sequence[int], fits: Fits) -> list[Opened]:
-    """Place kinds in the order given, each where it leaves the least."""
-    open_now: Counter[_State] = Counter()
-    used: dict[_State, float] = {}
-    for kind in order:
-        left = counts[kind]
-        while left > 0:
-            best: _State | None = None
-            best_turn = False
-            for state, number in open_now.items():
-                if number and (best is None or used[state] > used[best]):
-                    turn = fits.joins(kind, state)
-                    if turn is not None:
-                        best, best_turn = state, turn
-            if best is None:
-                state = ((kind, False),)
-                open_now[state] += 1
-                used[state] = fits.areas[kind]
-                left -= 1
-                continue
-            state = (*best, (kind, best_turn))
-            # a kind that may share with itself is placed one at a time, others all at once
-            number = min(left, open_now[best])
-            open_now[best] -= number
-            open_now[state] += number
-            used[state] = used[best] + fits.areas[kind]
-            left -= number
-    return [
-        Opened(tuple(sorted((k for k, _ in state), key=lambda k: (-fits.areas[k], k))), number)
-        for state, number in open_now.items()
-        if number
-    ]
-
-
-_Row = tuple[int, int | None, int]
-"""Kind of piece, kind whose offcut it is (None: a new tile), and how many."""
+_Row = tuple[int, tuple[tuple[_Place | None, int], ...], int]
+"""Piece, whose offcuts it is taken from (None: a new tile) in how many rooms, how many."""
 
 
 def _told(
-    outs: Sequence[SettingOut],
-    many: Sequence[int],
-    wanted: Sequence[Wanted],
-    tiles: Sequence[Opened],
+    outs: Sequence[SettingOut], many: Sequence[int], members: Sequence[int], cut: _Cut
 ) -> dict[int, SettingOut]:
     """Write into each cut list what its pieces are taken from."""
-    taken: Counter[tuple[int, int | None]] = Counter()
-    opened: Counter[int] = Counter()
-    for tile in tiles:
-        first = tile.kinds[0]
-        opened[wanted[first].surface] += tile.count
-        taken[first, None] += tile.count
-        for kind in tile.kinds[1:]:
-            taken[kind, first] += tile.count
-    rows: defaultdict[int, list[_Row]] = defaultdict(list)
-    for (kind, host), number in sorted(
-        taken.items(), key=lambda item: (item[0][0], item[0][1] is not None, item[0][1] or 0)
-    ):
-        rows[wanted[kind].surface].append((kind, host, number))
-    numbers = {
-        kind: place
-        for own in rows.values()
-        for place, (kind, host, _) in enumerate(own, start=1)
-        if host is None
-    }
+    sources: defaultdict[_Place, list[tuple[_Place | None, int]]] = defaultdict(list)
+    for (place, host), number in cut.taken.items():
+        sources[place].append((host, number))
+    rows: dict[int, list[_Row]] = {i: [] for i in members}
+    for place in sorted(sources):
+        found = sorted(sources[place], key=lambda s: (s[0] is not None, s[0] or (0, 0)))
+        rows[place[0]] += _rows(place[1], found, many[place[0]])
+    numbers: dict[_Place, int] = {}
+    for i, own in rows.items():
+        for row, (piece, hosts, _) in enumerate(own, start=1):
+            if any(host is None for host, _ in hosts):
+                numbers.setdefault((i, piece), row)
     done = {}
     for i, own in rows.items():
         out = outs[i]
-        pieces: list[CutPiece] = []
-        for kind, host, number in own:
-            piece = out.pieces[wanted[kind].piece]
-            words = "" if host is None else _words(outs, i, wanted[host].surface, numbers[host])
-            pieces.append(replace(piece, count=-(-number // many[i]), taken_from=words))
+        pieces = [
+            replace(
+                out.pieces[piece],
+                count=number,
+                taken_from=_words(outs, i, hosts, numbers),
+            )
+            for piece, hosts, number in own
+        ]
         pieces += [p for p in out.pieces if p.shape is CutShape.DRILLED]
+        from_others = any(
+            host is not None and host[0] != i for _, hosts, _ in own for host, _ in hosts
+        )
+        opened = out.whole + -(-cut.opened[i] // many[i])
         done[i] = replace(
             out,
             pieces=tuple(pieces),
-            tiles_opened=out.whole + -(-opened[i] // many[i]),
-            opened_mean=out.whole + opened[i] / many[i],
+            tiles_opened=opened,
+            opened_mean=out.whole + cut.opened[i] / many[i],
+            lower_bound=min(out.lower_bound, opened) if from_others else out.lower_bound,
         )
     return done
 
 
-def _words(outs: Sequence[SettingOut], here: int, there: int, number: int) -> str:
-    """Say which cut's offcut a piece comes from."""
-    words = f"offcut of cut {number}"
+def _rows(piece: int, found: Sequence[tuple[_Place | None, int]], many: int) -> Iterator[_Row]:
+    """Rows of the cut list of one room: one for each source that all alike rooms share alike.
+
+    What does not go round evenly over alike rooms becomes one row that names its sources.
+    """
+    rest: list[tuple[_Place | None, int]] = []
+    for host, number in found:
+        each, left = divmod(number, many)
+        if each:
+            yield piece, ((host, 0),), each
+        if left:
+            rest.append((host, left))
+    if rest:
+        yield piece, tuple(rest), sum(number for _, number in rest) // many
+
+
+def _words(
+    outs: Sequence[SettingOut],
+    here: int,
+    hosts: Sequence[tuple[_Place | None, int]],
+    numbers: dict[_Place, int],
+) -> str:
+    """Say what a piece is taken from; "" for a new tile."""
+    if len(hosts) == 1:
+        host = hosts[0][0]
+        return "" if host is None else _off_cut(outs, here, host, numbers)
+    total = sum(number for _, number in hosts)
+    parts = [
+        f"{'a new tile' if host is None else _off_cut(outs, here, host, numbers)} "
+        f"for {number} of {total}"
+        for host, number in hosts
+    ]
+    return f"{'' if hosts[0][0] is None else 'by turns '}{', '.join(parts)} in alike rooms"
+
+
+def _off_cut(
+    outs: Sequence[SettingOut], here: int, host: _Place, numbers: dict[_Place, int]
+) -> str:
+    there = host[0]
+    words = f"offcut of cut {numbers[host]}"
     if there == here:
         return words
     words += f" of {outs[there].surface}"

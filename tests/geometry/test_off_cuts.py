@@ -54,10 +54,10 @@ def exact(counts: Sequence[int], fits: Fits) -> int:
     """Fewest tiles by set partition: every set of pieces that one tile yields is a column."""
 
     def possible(kinds: tuple[int, ...]) -> bool:
-        for turns in itertools.product((False, True), repeat=len(kinds) - 1):
-            way = (False, *turns)
+        for turns in itertools.product(fits.turns, repeat=len(kinds) - 1):
+            way = (0, *turns)
             if all(
-                (fits.alike if way[a] == way[b] else fits.turned)[kinds[a], kinds[b]]
+                fits.table(way[a] - way[b])[kinds[b], kinds[a]]
                 for a in range(len(kinds))
                 for b in range(a)
             ):
@@ -155,3 +155,45 @@ def test_alike_rooms_share_over_the_whole_job() -> None:
     # four ends, two a tile: two tiles over four rooms
     assert pooled.opened_mean == 1.5
     assert pooled.tiles_opened == 2
+
+
+def test_square_tile_may_be_turned_by_a_right_angle() -> None:
+    # strips along the left and along the bottom, 140 + 3 + 140 < 300: two of either kind a tile
+    # as they lie; turned by a right angle the left strip lies at the top
+    left, bottom = ring(0, 0, 140, 300), ring(0, 0, 300, 140)
+    square = (300 * MM, 300 * MM)
+    assert sum(t.count for t in open_tiles([1, 1], fits_of([left, bottom], square, 3 * MM))) == 1
+    # a tile 300 x 301 can't be turned so: two tiles
+    oblong = (301 * MM, 300 * MM)
+    long_bottom = ring(0, 0, 301, 140)
+    found = open_tiles([1, 1], fits_of([left, long_bottom], oblong, 3 * MM))
+    assert sum(t.count for t in found) == 2
+
+
+def test_no_room_waits_for_the_offcuts_of_a_later_one() -> None:
+    # ends of 290 in a first and a second stage: one tile serves both and is opened in the first,
+    # whichever stands first in the workbook
+    one = laid(room(893, 300), tile(600, 300), origin=(0, 0))
+    late = replace(one, room="late")
+    pooled = pool_off_cuts([late, one], Job(offcuts="whole job"), [1, 1], [2, 1])
+    assert [o.tiles_opened for o in pooled] == [1, 2]
+    assert pooled[0].pieces[0].taken_from == "offcut of cut 1 of floor in 1"
+
+
+def test_what_differs_between_alike_rooms_is_told_in_one_row() -> None:
+    # three alike rooms with an end of 290 each: two tiles, one of them serves two rooms
+    one = laid(room(893, 300), tile(600, 300), origin=(0, 0))
+    (pooled,) = pool_off_cuts([one], Job(offcuts="whole job"), [3])
+    (piece,) = pooled.pieces
+    assert piece.count == 1
+    assert piece.taken_from == "a new tile for 2 of 3, offcut of cut 1 for 1 of 3 in alike rooms"
+    assert pooled.opened_mean * 3 == pytest.approx(5)
+
+
+def test_a_surface_that_lives_on_others_offcuts_is_not_below_its_bound() -> None:
+    one = laid(room(893, 300), tile(600, 300), origin=(0, 0))
+    end = laid(room(290, 300), tile(600, 300), origin=(0, 0))
+    assert end.lower_bound == 1
+    pooled = pool_off_cuts([one, replace(end, surface="reveal")], Job())
+    assert [o.tiles_opened for o in pooled] == [2, 0]
+    assert [o.lower_bound for o in pooled] == [2, 0]
