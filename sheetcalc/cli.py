@@ -261,6 +261,52 @@ def compare(old: Path, new: Path, *, to: Path | None, as_json: bool) -> None:
 
 
 @main.command()
+@click.argument("book", type=click.Path(path_type=Path))
+@click.option(
+    "--from",
+    "price_list",
+    required=True,
+    metavar="LIST",
+    type=click.Path(path_type=Path),
+    help="The supplier's list: a workbook, or text with separators.",
+)
+@click.option("--supplier", default="", help="Whose list it is, as in Suppliers.")
+@click.option("--tab", default="", help="Catalogue tab for codes that are new.")
+@click.option(
+    "--everything",
+    is_flag=True,
+    help="Change every column that the list has; otherwise prices and lead days, and empty cells.",
+)
+@click.option("--apply", is_flag=True, help="Write the changes; without it they are only shown.")
+@_JSON
+def prices(  # noqa: PLR0913 - a command's options, each by its name
+    book: Path,
+    price_list: Path,
+    *,
+    supplier: str,
+    tab: str,
+    everything: bool,
+    apply: bool,
+    as_json: bool,
+) -> None:
+    """Show what a supplier's price list changes in the catalogue tabs, and write it if told."""
+    report = workflows.prices(
+        book, price_list, apply=apply, supplier=supplier, tab=tab, everything=everything
+    )
+    if as_json:
+        click.echo(json.dumps(report.as_dict(), ensure_ascii=False, indent=2))
+    else:
+        if report.text:
+            click.echo(report.text + "\n")
+        for status, message in report.messages():
+            heading, _, body = message.partition("\n")
+            click.secho(heading, bold=True, fg=_COLOUR.get(status))
+            click.echo(body)
+        click.echo(report.summary)
+    sys.exit(report.exit_code)
+
+
+@main.command()
 @click.argument("code")
 @_JSON
 def explain(code: str, *, as_json: bool) -> None:

@@ -154,11 +154,12 @@ def _failed(why: str) -> Refused:
 class PendingBook:
     """A workbook that is being read."""
 
-    def __init__(self, path: Path, tabs: Iterable[Tab]) -> None:
+    def __init__(self, path: Path, tabs: Iterable[Tab] = (), *, whole: bool = False) -> None:
         self._path = str(path)
         self._child = _take()
         self._line = b""
-        self._child.ask(request_for(self._path, tabs) | {"cpu_seconds": CPU_SECONDS})
+        request = {"path": self._path, "whole": True} if whole else request_for(self._path, tabs)
+        self._child.ask(request | {"cpu_seconds": CPU_SECONDS})
         # a thread, so that a long answer is taken off the pipe while this process imports
         self._thread = Thread(target=self._listen, daemon=True)
         self._thread.start()
@@ -183,6 +184,16 @@ class PendingBook:
         Refused
             When the file may not be read, or reading it took too long or ended the child.
         """
+        return book_from(self._path, self.answer(seconds))
+
+    def answer(self, seconds: float = SECONDS) -> dict[str, Any]:
+        """Wait for the child's answer, as plain data.
+
+        Raises
+        ------
+        Refused
+            When the file may not be read, or reading it took too long or ended the child.
+        """
         self._thread.join(seconds)
         if self._thread.is_alive():
             self._child.end()
@@ -196,10 +207,10 @@ class PendingBook:
             self._child.end()
             raise ended
         _give_back(self._child)
-        answer = json.loads(self._line)
+        answer: dict[str, Any] = json.loads(self._line)
         if "refused" in answer:
             raise Refused(answer["refused"], answer["facts"])
-        return book_from(self._path, answer)
+        return answer
 
 
 def start_reading(path: Path, tabs: Iterable[Tab] | None = None) -> PendingBook:

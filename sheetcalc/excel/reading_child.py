@@ -14,10 +14,12 @@ from typing import Any
 sys.modules["numpy"] = None  # type: ignore[assignment]
 sys.modules["PIL"] = None  # type: ignore[assignment]
 
-from sheetcalc.excel.errors import Refused  # noqa: E402 (after the two lines above)
+from sheetcalc.excel.book import Book  # noqa: E402 (after the two lines above)
+from sheetcalc.excel.errors import Refused  # noqa: E402
 from sheetcalc.excel.guards import inspect  # noqa: E402
+from sheetcalc.excel.package import Package  # noqa: E402
 from sheetcalc.excel.read_package import SourcePackage  # noqa: E402
-from sheetcalc.excel.read_tables import WantedTab, read_tabs  # noqa: E402
+from sheetcalc.excel.read_tables import WantedTab, read_grids, read_tabs  # noqa: E402
 
 MOST_MEMORY = 1 << 30
 """Address space of the reading process [bytes]."""
@@ -46,6 +48,8 @@ def limit_time(seconds: int) -> None:
 
 def answer(request: dict[str, Any]) -> dict[str, Any]:
     """Read one workbook; a refusal is an answer, anything else ends this process."""
+    if request.get("whole"):
+        return _whole(request["path"])
     wanted = [
         WantedTab(
             t["key"], t["table"], tuple(t["headers"]), tuple(t["required"]), bool(t["result"])
@@ -57,6 +61,24 @@ def answer(request: dict[str, Any]) -> dict[str, Any]:
         source = SourcePackage(request["path"])
         try:
             return read_tabs(source, wanted)
+        finally:
+            source.close()
+    except Refused as refused:
+        return {"refused": refused.code, "facts": refused.facts}
+    except MemoryError:
+        return {"refused": "READING-TAKES-TOO-MUCH-MEMORY", "facts": {}}
+
+
+def _whole(path: str) -> dict[str, Any]:
+    """Read every cell of a workbook that is not one of ours, such as a supplier's list."""
+    try:
+        inspect(Path(path))
+        with Package.open(Path(path)) as package:
+            names = [sheet.name for sheet in Book(package).sheets]
+        inspect(Path(path), names)
+        source = SourcePackage(path)
+        try:
+            return {"grids": read_grids(source)}
         finally:
             source.close()
     except Refused as refused:

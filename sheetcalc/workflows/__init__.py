@@ -9,6 +9,7 @@ from sheetcalc.workflows.check_book import check
 from sheetcalc.workflows.compare_books import CompareReport, compare
 from sheetcalc.workflows.explain_name import Explanation, explain
 from sheetcalc.workflows.order_books import TOGETHER, orders, orders_together
+from sheetcalc.workflows.price_list import PricesReport, prices
 from sheetcalc.workflows.quote_book import quote
 from sheetcalc.workflows.report import (
     DONE,
@@ -30,6 +31,7 @@ __all__ = [
     "BookReport",
     "CompareReport",
     "Explanation",
+    "PricesReport",
     "Progress",
     "Units",
     "blank",
@@ -40,6 +42,7 @@ __all__ = [
     "find_books",
     "orders",
     "orders_together",
+    "prices",
     "quote",
     "takeoff",
     "trouble_with_templates",

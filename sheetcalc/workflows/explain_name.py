@@ -20,7 +20,7 @@ class Explanation:
 
 
 def explain(name: str) -> Explanation:
-    """Explain a finding's code, a line of the takeoff, a basis or a setting, with its source."""
+    """Explain a finding's code, a setting, a line, a basis or a rule, with its source."""
     from sheetcalc.workbook.wording import explain as texts
 
     # the lines are loaded only where the name is no code and no setting
@@ -36,13 +36,20 @@ def explain(name: str) -> Explanation:
 
 
 def _more_texts() -> dict[str, str]:
-    """Lines and bases, by name."""
+    """Lines, bases and the rules of heating, by name."""
     from sheetcalc.lines import JOB_LINES, LINES
     from sheetcalc.rules.bases import BASES
+    from sheetcalc.rules.electrical import ELECTRICAL_RULES
+    from sheetcalc.rules.heat_output import ESTIMATES
 
     texts = {basis.key: f"{basis.key} (basis): {basis.about}" for basis in BASES.values()}
     lines = [(line.key, line.title, line.about) for line in LINES]
     lines += [(line.key, line.title, line.about) for line in JOB_LINES]
     for key, title, about in lines:
         texts[key] = f"{key} (line of the takeoff): {title}\n\n{about}"
+    for rule in (*ELECTRICAL_RULES, *ESTIMATES):
+        texts[rule.key] = (
+            f"{rule.key} (rule that the heating is held against)\n\n{rule.text}\n\n"
+            f"Source: {rule.source or 'none found'}\nStatus: {rule.status}"
+        )
     return texts

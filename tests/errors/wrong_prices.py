@@ -10,4 +10,22 @@ ENTRIES: tuple[Wrong | Said, ...] = (
         cell("Bags and pails", "Pack price", 18.9),
         shown_as("Bags and pails", "Pack price", "[$£-809]#,##0.00"),
     ),
+    Said("PRICE-LIST-NO-TABLE"),
+    Said("PRICE-LIST-CODE-TWICE", {"code": "KQ-60301", "rows": "4, 9"}),
+    Said(
+        "PRICE-LIST-VALUE",
+        {
+            "found": '"on request"',
+            "row": 7,
+            "header": "Net price",
+            "column": "Price",
+            "tab": "Tiles",
+            "hint": "a number is wanted",
+        },
+    ),
+    Said("PRICE-LIST-UNIT", {"header": "Price per ft²", "unit": "m²"}),
+    Said(
+        "PRICE-LIST-SUPPLIER-UNCLEAR",
+        {"code": "T-3030", "suppliers": "Kiln & Quarry, Harbour Tiles"},
+    ),
 )

@@ -1,6 +1,5 @@
 """A comparison of two workbooks as sheets, and as lines for a terminal."""
 
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any, Final
@@ -9,9 +8,7 @@ from sheetcalc.domain.comparison import Comparison
 from sheetcalc.workbook.columns import HEADER_ROW
 from sheetcalc.workbook.results.order_formulas import TO_BE_PRICED
 from sheetcalc.workbook.sheet import BookModel, Cell, CellValue, SheetColumn, SheetModel, TableModel
-
-_WIDEST: Final = 46
-"""Letters of one column on a terminal."""
+from sheetcalc.workbook.text_table import aligned
 
 _DECIMALS: Final = 9
 
@@ -139,25 +136,6 @@ def comparison_text(comparison: Comparison, names: tuple[str, str]) -> str:
     return "\n\n".join(parts)
 
 
-def aligned(headers: Sequence[str], rows: Iterable[Sequence[CellValue]]) -> str:
-    """Rows under their headers, columns side by side; numbers to the right, long text cut."""
-    numeric: list[list[bool]] = []
-    texts = [list(headers)]
-    for row in rows:
-        texts.append([_text(value) for value in row])
-        numeric.append([isinstance(value, int | float | Decimal) for value in row])
-    right = [any(flags) for flags in zip(*numeric, strict=True)] or [False] * len(headers)
-    widths = [max(len(line[at]) for line in texts) for at in range(len(headers))]
-    lines = []
-    for line in texts:
-        cells = [
-            cell.rjust(width) if to_right else cell.ljust(width)
-            for cell, width, to_right in zip(line, widths, right, strict=True)
-        ]
-        lines.append(f"  {'  '.join(cells)}".rstrip())
-    return "\n".join(lines)
-
-
 def comparison_json(comparison: Comparison) -> dict[str, Any]:
     """Sections as plain data; money as text, so that no cent is lost."""
     return {
@@ -178,16 +156,3 @@ def _rounded(value: float) -> float:
 
 def _money(amount: Decimal | None) -> Decimal | str:
     return TO_BE_PRICED if amount is None else amount
-
-
-def _text(value: CellValue) -> str:
-    if value is None:
-        return ""
-    if isinstance(value, float):
-        return f"{value:,.2f}"
-    if isinstance(value, Decimal):
-        return f"{value:,.2f}"
-    if isinstance(value, int):
-        return f"{value:,}"
-    text = " ".join(str(value).split())
-    return text if len(text) <= _WIDEST else f"{text[: _WIDEST - 1]}…"

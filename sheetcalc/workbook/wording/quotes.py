@@ -30,4 +30,57 @@ WORDINGS: tuple[Wording, ...] = (
         "up as if they were in the Job's. Nothing is converted.",
         source=_CONTRACT,
     ),
+    Wording(
+        code="PRICE-LIST-NO-TABLE",
+        severity=Severity.ERROR,
+        found="no row of the list has a header for a code and one for a price or another column",
+        expected="a row of headers such as Article no., Description, Price, and the items below it",
+        what_to_do="name the columns in the list's first rows as the catalogue tabs do, such as "
+        "Code and Price",
+        explain="The columns of a supplier's list are matched by their headers: those of the "
+        "catalogue tabs, and what suppliers commonly call them. The first 60 rows of every sheet "
+        "are searched for the row with the most of them.",
+        source="common practice, no source",
+    ),
+    Wording(
+        code="PRICE-LIST-CODE-TWICE",
+        severity=Severity.ERROR,
+        found='the code "{code}" stands in rows {rows} of the list, which say different things',
+        expected="a code once, or rows that agree",
+        what_to_do="ask the supplier which row is right, and take the others out of the list",
+        explain="Which of two prices is meant can't be told from the list. As long as a code is "
+        "doubtful, nothing of the list is written.",
+        source="common practice, no source",
+    ),
+    Wording(
+        code="PRICE-LIST-VALUE",
+        severity=Severity.ERROR,
+        found='{found} in row {row} of the list, column "{header}"',
+        expected="what the column {column} of {tab} takes",
+        what_to_do="correct the cell in the list, or empty it; {hint}",
+        explain="A value of the list is held to the same rules as one that is typed into the "
+        "catalogue tab: a number where one belongs, within the column's bounds, one of its words.",
+        source=_CONTRACT,
+    ),
+    Wording(
+        code="PRICE-LIST-UNIT",
+        severity=Severity.ERROR,
+        found='the header "{header}" gives prices for another unit of area than the Job\'s',
+        expected="prices per {unit}, per piece or per box",
+        what_to_do="ask for prices per {unit}, or convert the column and its header",
+        explain="Prices by area are for the Job's unit of area. A price for a square foot is not "
+        "taken for one of a square metre; prices are not converted, for a converted price is not "
+        "the one that the supplier invoices.",
+        source=_CONTRACT,
+    ),
+    Wording(
+        code="PRICE-LIST-SUPPLIER-UNCLEAR",
+        severity=Severity.ERROR,
+        found='the code "{code}" stands in the workbook with several suppliers: {suppliers}',
+        expected="one supplier whose list this is",
+        what_to_do="name the supplier with --supplier, or give the list a column Supplier",
+        explain="A code that several suppliers sell has a price of each. Whose price a list holds "
+        "is asked, not guessed.",
+        source=_CONTRACT,
+    ),
 )

@@ -1,0 +1,364 @@
+"""What a supplier's list would change in the catalogue tabs; nothing is written here."""
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import Final
+
+from sheetcalc.domain.finding import Fact, Finding, RowRef
+from sheetcalc.domain.measure import JobUnits
+from sheetcalc.domain.price_list import Grid, ListValue, NewValue, PriceChange, PricePlan
+from sheetcalc.workbook.columns import Column, Tab
+from sheetcalc.workbook.convert.problem import CellProblem
+from sheetcalc.workbook.prices.headers import (
+    CATALOGUE,
+    Heading,
+    ListTable,
+    column_for,
+    find_table,
+    implied_per,
+    matched,
+)
+from sheetcalc.workbook.prices.values import value_of
+from sheetcalc.workbook.raw import RawBook, RawCell, RawRow, RawTable
+from sheetcalc.workbook.shown import displayed, plain_number
+
+ALWAYS: Final = frozenset({"Price", "Pack price", "Price per", "Lead days"})
+"""Columns that a list changes; in others it only fills empty cells, unless it is told."""
+
+_SAME: Final = 1e-9
+_KEYS: Final = ("Code", "Supplier code")
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What a person asks of an import.
+
+    Attributes
+    ----------
+    supplier
+        Whose list it is; "" where the list or the codes say it.
+    tab
+        Tab for codes that are new; "" for the one whose required columns the list has.
+    everything
+        Change every column that the list has, not only prices and lead days.
+    """
+
+    supplier: str = ""
+    tab: str = ""
+    everything: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class _Record:
+    """A row of a catalogue tab."""
+
+    tab: Tab
+    table: RawTable
+    row: RawRow
+    supplier: str
+
+    def shown(self, header: str) -> str:
+        cell = self.row.cells.get(header)
+        return displayed(cell) if cell else ""
+
+
+@dataclass(slots=True)
+class _Outcome:
+    """What was worked out so far."""
+
+    changes: list[PriceChange] = field(default_factory=list)
+    unknown: list[str] = field(default_factory=list)
+    kept: list[str] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
+    used: dict[int, str] = field(default_factory=dict)
+    same: int = 0
+    added: dict[str, int] = field(default_factory=lambda: defaultdict(int))
+
+
+def plan_prices(
+    grids: Sequence[Grid], raw: RawBook, units: JobUnits, wanted: Wanted | None = None
+) -> PricePlan:
+    """Compare a list with the catalogue tabs.
+
+    Parameters
+    ----------
+    grids
+        The list as read.
+    raw
+        The workbook as found.
+    units
+        Of its Job.
+    wanted
+        What the person asks.
+
+    Returns
+    -------
+    PricePlan
+        With ``PRICE-LIST-NO-TABLE``, ``PRICE-LIST-CODE-TWICE``, ``PRICE-LIST-VALUE``,
+        ``PRICE-LIST-UNIT``, ``PRICE-LIST-SUPPLIER-UNCLEAR`` among its findings.
+    """
+    table = find_table(grids)
+    if table is None:
+        return PricePlan("", 0, (), (), 0, (), (), (Finding("PRICE-LIST-NO-TABLE"),))
+    planner = _Planner(table, raw, units, wanted or Wanted())
+    outcome = planner.plan()
+    return PricePlan(
+        sheet=table.grid.name,
+        header_row=table.header_row,
+        columns=matched(table.headings, outcome.used),
+        changes=tuple(outcome.changes),
+        same=outcome.same,
+        unknown=tuple(outcome.unknown),
+        kept=tuple(outcome.kept),
+        findings=tuple(outcome.findings),
+    )
+
+
+class _Planner:
+    def __init__(self, table: ListTable, raw: RawBook, units: JobUnits, wanted: Wanted) -> None:
+        self._list, self._raw, self._units, self._wanted = table, raw, units, wanted
+        self._out = _Outcome()
+        self._records = list(self._catalogue())
+        self._supplier_column = column_for(table.headings, _of(CATALOGUE[0], "Supplier"))
+        self._key, self._by = self._key_column()
+        self._index: dict[str, list[_Record]] = defaultdict(list)
+        for record in self._records:
+            self._index[_same(record.shown(self._by))].append(record)
+
+    def _catalogue(self) -> Iterator[_Record]:
+        for tab in CATALOGUE:
+            table = self._raw.tables.get(tab.key)
+            for row in table.rows if table else ():
+                cell = row.cells.get("Supplier")
+                if table is not None:
+                    yield _Record(tab, table, row, displayed(cell) if cell else "")
+
+    def _key_column(self) -> tuple[Heading, str]:
+        """Column of the list that tells its items, and ours that it agrees with most often."""
+        candidates = [
+            (heading, by)
+            for meaning in _KEYS
+            for heading in self._list.headings
+            if column_for((heading,), _of(CATALOGUE[0], meaning))
+            for by in (meaning, *(other for other in _KEYS if other != meaning))
+        ]
+        known = {by: {_same(r.shown(by)) for r in self._records} - {""} for by in _KEYS}
+
+        def agreement(candidate: tuple[Heading, str]) -> int:
+            heading, by = candidate
+            return sum(_same(_text(_cell(row, heading))) in known[by] for _, row in self._list.rows)
+
+        heading, by = max(candidates, key=agreement)
+        self._out.used[heading.at] = by
+        return heading, by
+
+    # --- rows -------------------------------------------------------------------------------
+
+    def plan(self) -> _Outcome:
+        rows: dict[tuple[str, str], list[tuple[int, tuple[ListValue, ...]]]] = defaultdict(list)
+        names: dict[tuple[str, str], tuple[str, str]] = {}
+        for number, row in self._list.rows:
+            code = _text(_cell(row, self._key))
+            if code:
+                supplier = self._supplier_of(row)
+                key = (_same(code), _same(supplier))
+                names.setdefault(key, (code, supplier))
+                rows[key].append((number, row))
+        for key, found in rows.items():
+            code, supplier = names[key]
+            if self._is_twice(code, found):
+                continue
+            number, row = found[0]
+            self._item(code, supplier, number, row)
+        return self._out
+
+    def _supplier_of(self, row: Sequence[ListValue]) -> str:
+        if self._wanted.supplier:
+            return self._wanted.supplier
+        if self._supplier_column is None:
+            return ""
+        self._out.used[self._supplier_column.at] = "Supplier"
+        return _text(_cell(row, self._supplier_column))
+
+    def _is_twice(self, code: str, rows: Sequence[tuple[int, tuple[ListValue, ...]]]) -> bool:
+        """Whether a code stands several times and says different things; then none is taken."""
+        if all(row == rows[0][1] for _, row in rows[1:]):
+            return False
+        numbers = ", ".join(str(number) for number, _ in rows)
+        self._find("PRICE-LIST-CODE-TWICE", code=code, rows=numbers)
+        return True
+
+    def _item(self, code: str, supplier: str, number: int, row: Sequence[ListValue]) -> None:
+        records = [
+            record
+            for record in self._index.get(_same(code), ())
+            if not supplier or _same(record.supplier) == _same(supplier)
+        ]
+        if len({_same(record.supplier) for record in records}) > 1:
+            suppliers = ", ".join(record.supplier or "(none)" for record in records)
+            self._find("PRICE-LIST-SUPPLIER-UNCLEAR", code=code, suppliers=suppliers)
+            return
+        if not records:
+            if not self._add(code, supplier, number, row):
+                self._out.unknown.append(code)
+            return
+        for record in records:
+            before = len(self._out.changes)
+            self._compare(record, number, row)
+            self._out.same += before == len(self._out.changes)
+
+    def _compare(self, record: _Record, number: int, row: Sequence[ListValue]) -> None:
+        """Note the cells of a record that the list says otherwise."""
+        for column, heading, new in self._values(record.tab, number, row):
+            letters = record.table.letters.get(column.header)
+            if letters is None:
+                continue
+            if heading is not None:
+                self._out.used[heading.at] = column.header
+            cell = record.row.cells.get(column.header)
+            if cell is not None and _agree(cell, new):
+                continue
+            filled = cell is None
+            if not filled and column.header not in ALWAYS and not self._wanted.everything:
+                continue
+            place = f"{letters}{record.row.row}"
+            if cell is not None and cell.formula:
+                self._out.kept.append(f"{record.table.sheet}!{place}")
+                continue
+            self._out.changes.append(
+                PriceChange(
+                    what="filled" if filled else "changed",
+                    tab=record.tab.key,
+                    sheet=record.table.sheet,
+                    cell=place,
+                    code=record.shown("Code"),
+                    supplier=record.supplier,
+                    column=column.header,
+                    old="" if cell is None else displayed(cell),
+                    new=_shown(new),
+                    value=new,
+                )
+            )
+
+    def _values(
+        self, tab: Tab, number: int, row: Sequence[ListValue]
+    ) -> Iterator[tuple[Column, Heading | None, NewValue]]:
+        """Values that a row of the list has for a tab; what can't be read is a finding."""
+        for column in tab.columns:
+            if column.header in {"Code", "Supplier"} or column.header == self._by:
+                continue
+            heading = column_for(self._list.headings, column)
+            if heading is None or heading.at == self._key.at:
+                continue
+            found = _cell(row, heading)
+            try:
+                new = value_of(found, column, heading, self._units, comma=self._list.grid.comma)
+            except CellProblem as problem:
+                self._find(
+                    "PRICE-LIST-VALUE", row=number, header=heading.text, found=f'"{found}"',
+                    column=column.header, tab=tab.key, hint=str(problem.facts.get("hint", "")) or "see the column's help",
+                )  # fmt: skip
+                continue
+            if new is None:
+                continue
+            yield column, heading, new
+            if column.header == "Price" and "Price per" in tab.by_header:
+                yield from self._per(tab, heading, number)
+
+    def _per(
+        self, tab: Tab, heading: Heading, number: int
+    ) -> Iterator[tuple[Column, None, NewValue]]:
+        """Tell what the header of the prices says that they are for."""
+        per, unit = implied_per(heading)
+        if unit and unit != self._units.area.symbol:
+            self._find(
+                "PRICE-LIST-UNIT", row=number, header=heading.text, unit=self._units.area.symbol
+            )
+        elif per:
+            yield tab.by_header["Price per"], None, per
+
+    # --- new items --------------------------------------------------------------------------
+
+    def _add(self, code: str, supplier: str, number: int, row: Sequence[ListValue]) -> bool:
+        """Note a new row, where the list says everything that its tab must have."""
+        tab = self._tab_for_new()
+        table = self._raw.tables.get(tab.key) if tab else None
+        if tab is None or table is None:
+            return False
+        before = len(self._out.findings)
+        values: dict[str, NewValue] = {self._by: code}
+        if supplier:
+            values["Supplier"] = supplier
+        for column, heading, new in self._values(tab, number, row):
+            if heading is not None:
+                self._out.used[heading.at] = column.header
+            values[column.header] = new
+        values.setdefault("Code", code)
+        required = [column.header for column in tab.columns if column.required]
+        if any(header not in values for header in required):
+            return False
+        if any(header not in table.letters for header in required):
+            return False
+        if len(self._out.findings) > before:
+            return True
+        self._out.added[tab.key] += 1
+        place = table.last_row + self._out.added[tab.key]
+        for header, new in values.items():
+            if header in table.letters:
+                self._out.changes.append(
+                    PriceChange(
+                        "added", tab.key, table.sheet, f"{table.letters[header]}{place}",
+                        code, supplier, header, "", _shown(new), new,
+                    )
+                )  # fmt: skip
+        return True
+
+    def _tab_for_new(self) -> Tab | None:
+        """Find the tab that new codes belong to: the one asked for, or the only one that fits."""
+        if self._wanted.tab:
+            name = _same(self._wanted.tab)
+            return next((tab for tab in CATALOGUE if _same(tab.key) == name), None)
+        fits = [
+            tab
+            for tab in CATALOGUE
+            if all(
+                column.header == "Code" or column_for(self._list.headings, column)
+                for column in tab.columns
+                if column.required
+            )
+        ]
+        return fits[0] if len(fits) == 1 else None
+
+    def _find(self, finding: str, /, **facts: Fact) -> None:
+        self._out.findings.append(Finding(finding, RowRef(""), facts=facts))
+
+
+def _of(tab: Tab, header: str) -> Column:
+    return tab.by_header[header]
+
+
+def _cell(row: Sequence[ListValue], heading: Heading) -> ListValue:
+    return row[heading.at] if heading.at < len(row) else None
+
+
+def _text(value: ListValue) -> str:
+    if isinstance(value, float) and value.is_integer():
+        return str(int(value))
+    return "" if value is None else " ".join(str(value).split())
+
+
+def _same(text: str) -> str:
+    return " ".join(text.split()).casefold()
+
+
+def _agree(cell: RawCell, new: NewValue) -> bool:
+    """Whether a cell holds a value already."""
+    value = cell.value
+    if isinstance(new, int | float) and isinstance(value, int | float):
+        return abs(float(value) - float(new)) <= _SAME * max(abs(float(new)), 1.0)
+    return _same(displayed(cell)) == _same(_shown(new))
+
+
+def _shown(value: NewValue) -> str:
+    return plain_number(float(value)) if isinstance(value, int | float) else str(value)
