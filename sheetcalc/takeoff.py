@@ -1,8 +1,9 @@
 """The pure middle: a workbook's inputs to one run.  No file, no clock, no cell."""
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
+from datetime import date
 from itertools import islice
 from typing import TypeAlias
 
@@ -14,6 +15,7 @@ from sheetcalc.domain.room import Room
 from sheetcalc.domain.run import Run
 from sheetcalc.geometry.base_course import with_base_course
 from sheetcalc.geometry.heating import plan_heating
+from sheetcalc.geometry.off_cuts import pool_off_cuts
 from sheetcalc.geometry.outline import resolve_rooms
 from sheetcalc.geometry.setting_out.room import set_out_room
 from sheetcalc.lines.band_stretches import band_plans
@@ -49,6 +51,7 @@ def calculate(inputs: Inputs, step: Step = _quiet) -> Run:
         works.append(work)
         findings += more
         step("rooms", done, len(rooms))
+    works = with_shared_off_cuts(inputs, works)
     rolls = plan_job_rolls(inputs, works)
     cable_plans = assign_circuits((plan for w in rolls.works for plan in w.cables), job)
     works = _with_circuits(rolls.works, cable_plans)
@@ -69,6 +72,51 @@ def calculate(inputs: Inputs, step: Step = _quiet) -> Run:
         sourcing=sourcing,
         quote=make_quote(inputs, works, taken.lines, orders),
     )
+
+
+def with_shared_off_cuts(inputs: Inputs, works: Sequence[RoomWork]) -> list[RoomWork]:
+    """Let rooms share offcuts, where the Job says so.
+
+    Alike rooms of one phase are worked once and stay alike.  A tile that serves rooms of several
+    phases is opened in the first of them: phases come in the order of their start, those without
+    one in the order of the workbook, rooms without a phase first.
+
+    Parameters
+    ----------
+    inputs
+        The Job's ``offcuts`` and the phases.
+    works
+        Rooms, each with setting-outs that share nothing with other rooms.
+    """
+    if inputs.job.offcuts != "whole job":
+        return list(works)
+    alike: dict[tuple[str, str, str | None], list[RoomWork]] = {}
+    for work in works:
+        alike.setdefault((work.room.shape, work.room.finish, work.room.phase), []).append(work)
+    order = sorted(
+        inputs.phases.values(), key=lambda phase: (phase.start is None, phase.start or date.min)
+    )
+    stage_of = {phase.name: number for number, phase in enumerate(order, 1)}
+    outs, counts, stages, owners = [], [], [], []
+    for key, several in alike.items():
+        for out in several[0].setting_outs.values():
+            outs.append(out)
+            counts.append(sum(work.room.count for work in several))
+            stages.append(stage_of.get(key[2] or "", 0))
+            owners.append(key)
+    shared: defaultdict[tuple[str, str, str | None], list[SettingOut]] = defaultdict(list)
+    for key, out in zip(owners, pool_off_cuts(outs, inputs.job, counts, stages), strict=True):
+        shared[key].append(out)
+    return [
+        replace(
+            work,
+            setting_outs={
+                out.surface: replace(out, room=work.room.name)
+                for out in shared[work.room.shape, work.room.finish, work.room.phase]
+            },
+        )
+        for work in works
+    ]
 
 
 def faulty_rooms(inputs: Inputs, errors: Iterable[Finding]) -> frozenset[str] | None:

@@ -90,7 +90,7 @@ def _pooled(
 ) -> dict[int, SettingOut]:
     """Share offcuts among some surfaces with the same tile."""
     many, when = how_many_when
-    kinds: defaultdict[Ring, list[_Wanted]] = defaultdict(list)
+    kinds = defaultdict[Ring, list[_Wanted]](list)
     for i in sorted(members, key=lambda i: when[i]):
         for n, piece in enumerate(outs[i].pieces):
             if piece.shape is not CutShape.DRILLED:

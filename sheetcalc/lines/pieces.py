@@ -87,12 +87,13 @@ def _set_out(surfaces: list[TiledSurface], job: Job) -> Pieces:
     whole, cut, opened = (
         sum(out.whole for out in outs),
         sum(out.cut for out in outs),
-        sum(out.tiles_opened for out in outs),
+        sum(out.opened_mean or out.tiles_opened for out in outs),
     )
     first = outs[0]
     text = f"{whole} whole + {cut} cut"
     if opened != whole + cut:
-        text += f", {opened} opened after offcuts,"
+        text += f", {words.number(opened)} opened after offcuts"
+        text += " shared over the whole job," if job.offcuts == "whole job" else ","
     text += " from the setting-out" if len(outs) == 1 else f" on {len(outs)} setting-outs"
     text += (
         f" in {first.bond.label}, joint {words.small_mm320(first.joint_mm320, job)}; no layout "
