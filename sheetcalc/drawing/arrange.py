@@ -2,11 +2,16 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import log
 from typing import Final
 
 GAP_MM: Final = 2.0
 _MOST_BESIDE: Final = 5
-_MINOR_SHARE: Final = 0.4
+_MINOR_SHARES: Final = {1: 0.4, 2: 0.58}
+_ASIDE_MM: Final = 8.0
+_ABOVE_MM: Final = 14.0
+"""Names and title round a drawing."""
+
 _NARROWEST: Final = 0.7
 _WIDEST: Final = 2.4
 _BORDERS: Final = 0.35
@@ -44,7 +49,9 @@ def arrange(
         The main ones first.
     """
     if not main or not minor:
-        return tuple(_rows(main or minor, 0.0, width_mm, height_mm))
+        one_kind = main or minor
+        rows = -(-len(one_kind) // _MOST_BESIDE)
+        return tuple(_rows(one_kind, 0.0, width_mm, height_mm, rows)) if one_kind else ()
     number = len(minor)
     if len(main) == 1 and number <= 2:  # noqa: PLR2004 - a column of two is as high as the main one
         large = width_mm * 0.64
@@ -53,11 +60,45 @@ def arrange(
         tops = (at * (each + GAP_MM) for at in range(number))
         column = (Slot(large + GAP_MM, top, beside, each) for top in tops)
         return (Slot(0.0, 0.0, large, height_mm), *column)
-    rows = -(-number // _MOST_BESIDE)
-    below = min(height_mm * (_MINOR_SHARE if rows == 1 else 0.58), _MOST_MINOR_MM * rows)
-    above = height_mm - below - GAP_MM
-    first = _row(main, 0.0, width_mm, above)
-    return (*first, *_rows(minor, above + GAP_MM, width_mm, below))
+    fewest = -(-number // _MOST_BESIDE)
+    ways = [
+        _stacked(main, minor, rows, width_mm, height_mm)
+        for rows in range(fewest, fewest + 1 + (number > 2))  # noqa: PLR2004 - two fit a row well
+    ]
+    return max(ways, key=lambda slots: _worth(slots, main, minor))
+
+
+def _stacked(
+    main: Sequence[float], minor: Sequence[float], rows: int, width: float, height: float
+) -> tuple[Slot, ...]:
+    """Put the small drawings in rows below the main ones, each row as high as it can use."""
+    useful_above = _useful_height(main, width)
+    useful = _useful_height(minor[: -(-len(minor) // rows)], width) * rows + (rows - 1) * GAP_MM
+    share = max(height * _MINOR_SHARES[min(rows, 2)], height - useful_above - GAP_MM)
+    below = min(share, _MOST_MINOR_MM * rows, useful)
+    above = height - below - GAP_MM
+    return (
+        *_row(main, 0.0, width, above),
+        *_rows(minor, above + GAP_MM, width, below, rows),
+    )
+
+
+def _worth(slots: Sequence[Slot], main: Sequence[float], minor: Sequence[float]) -> float:
+    """How large the drawings come out; the main ones count twice."""
+    drawn = [
+        log(max(min(s.width_mm - _ASIDE_MM, (s.height_mm - _ABOVE_MM) * aspect), 1.0) / aspect)
+        for s, aspect in zip(slots, (*main, *minor), strict=True)
+    ]
+    return 2 * sum(drawn[: len(main)]) / len(main) + sum(drawn[len(main) :]) / len(minor)
+
+
+def _useful_height(aspects: Sequence[float], width: float) -> float:
+    """Height of a row beyond which drawings that fill their width gain nothing."""
+    slots = _row(aspects, 0.0, width, 0.0)
+    return max(
+        max(slot.width_mm - _ASIDE_MM, 0.0) / max(aspect, 0.01) + _ABOVE_MM
+        for slot, aspect in zip(slots, aspects, strict=True)
+    )
 
 
 def _row(aspects: Sequence[float], top: float, width: float, height: float) -> list[Slot]:
@@ -71,11 +112,10 @@ def _row(aspects: Sequence[float], top: float, width: float, height: float) -> l
     return slots
 
 
-def _rows(aspects: Sequence[float], top: float, width: float, height: float) -> list[Slot]:
+def _rows(
+    aspects: Sequence[float], top: float, width: float, height: float, rows: int
+) -> list[Slot]:
     """Fill rows of nearly equal numbers."""
-    rows = -(-len(aspects) // _MOST_BESIDE)
-    if rows == 0:
-        return []
     each = (height - (rows - 1) * GAP_MM) / rows
     slots: list[Slot] = []
     for row in range(rows):

@@ -182,7 +182,7 @@ def patch_size(words: str, size: int) -> tuple[float, float]:
 
 
 def fit(bounds: Box, box: Box) -> Scale:
-    """Largest scale at which a rectangle of the plane fits a box of the sheet.
+    """Largest scale at which a rectangle of the plane fits a box of the sheet, at its top.
 
     Parameters
     ----------
@@ -195,5 +195,5 @@ def fit(bounds: Box, box: Box) -> Scale:
     left, top, right, bottom = box
     scale = min((right - left) / width, (bottom - top) / depth)
     x0 = left + ((right - left) - width * scale) / 2
-    y0 = bottom - ((bottom - top) - depth * scale) / 2
+    y0 = top + depth * scale
     return Scale(bounds[0], bounds[1], scale, x0, y0)

@@ -53,8 +53,8 @@ def draw(plan: PlanDrawing, width_mm: float, height_mm: float) -> bytes:
     corners = scale.dots(((bounds[0], bounds[1]), (bounds[2], bounds[3])))
     labels = Labels(canvas, text, corners)
     _tiles(canvas, scale, plan)
-    _strips(canvas, scale, plan)
     _fixtures(canvas, scale, plan)
+    _strips(canvas, scale, plan)
     _outline(canvas, scale, plan)
     for path in plan.paths:
         course = scale.dots(path.course)

@@ -3,7 +3,7 @@
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import RoomWork, Strip
-from sheetcalc.domain.room import Ring
+from sheetcalc.domain.room import PieceKind, Ring
 from sheetcalc.drawing.plan import PlanDrawing
 from sheetcalc.drawing.setting_outs import fixtures_of
 from sheetcalc.drawing.words import sides_of, tape, told
@@ -49,7 +49,9 @@ def _plan(work: RoomWork, item: str, numbered: list[tuple[int, Strip]], job: Job
             [f"Plan of the strips of {what} {item} on the floor.", f"Strips {'; '.join(sizes)}."]
         ),
         region=room.outline,
-        fixtures=tuple((ring, "") for ring, _ in fixtures_of(room)),
+        fixtures=tuple(
+            (ring, "") for ring, _ in fixtures_of(room, leave_out=PieceKind.SHOWER_FLOOR)
+        ),
         sides=tuple(sides_of(room.outline, (), room.doorways)),
         strips=tuple((_ring(s), str(n)) for n, s in numbered),
     )

@@ -23,7 +23,7 @@ from sheetcalc.rules.membrane import (
 )
 from sheetcalc.rules.pack_contents import pack_weight, package_of
 from sheetcalc.rules.working_days import working_day
-from sheetcalc.units import show_length, show_quantity, show_tape
+from sheetcalc.units import show_quantity, show_tape
 from sheetcalc.workbook.results.findings import Worded
 
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -174,10 +174,7 @@ def cautions(
         yield "Cut wet; a handheld saw indoors also asks for a respirator"
     for line in lines:
         if line.line == "finished height":
-            small = inputs.job.units.small_length
-            height = show_length(round(line.each_si * 3200) * 100, small)
-            if small.symbol == "in":
-                height = show_tape(round(line.each_si * 320_000), small)
+            height = show_tape(round(line.each_si * 320_000), inputs.job.units.small_length)
             yield f"{line.description}: {height}"
 
 
