@@ -24,7 +24,7 @@ def _heads(old: Mapping[str, str], new: Mapping[str, str]) -> Iterator[str]:
     for header, value in new.items():
         before = old.get(header, "")
         if not _same(before, value):
-            yield f"{header}: {value or 'none'}, was {before or 'none'}"
+            yield f"{header}: {_said(value)}, was {_said(before)}"
 
 
 def _lines(old: OrderRecord, new: OrderRecord) -> Iterator[str]:
@@ -34,7 +34,7 @@ def _lines(old: OrderRecord, new: OrderRecord) -> Iterator[str]:
             yield f"{_named(line)}: added, {_amount(line)}"
             continue
         found = [
-            f"{header} {value or 'none'}, was {before[key].get(header, '') or 'none'}"
+            f"{header} {_said(value)}, was {_said(before[key].get(header, ''))}"
             for header, value in line.items()
             if header not in _NOT_COMPARED and not _same(before[key].get(header, ""), value)
         ]
@@ -54,7 +54,7 @@ def line_changes(old: OrderRecord, new: OrderRecord) -> dict[int, str]:
             found[at] = "added"
             continue
         was = [
-            f"{header} was {before[key].get(header, '') or 'none'}"
+            f"{header} was {_said(before[key].get(header, ''))}"
             for header, value in line.items()
             if header not in _NOT_COMPARED and not _same(before[key].get(header, ""), value)
         ]
@@ -81,7 +81,13 @@ def _keyed(lines: Sequence[Mapping[str, str]]) -> dict[tuple[str, int], Mapping[
 
 
 def _named(line: Mapping[str, str]) -> str:
-    return " ".join(line.get(header, "") for header in _NAMED_BY).strip()
+    return " ".join(_said(line.get(header, "")) for header in _NAMED_BY)
+
+
+def _said(text: str) -> str:
+    """Text without the apostrophe that keeps it from being a formula in the file."""
+    plain = text[1:] if text[:1] == "'" and text[1:2] in {"=", "+", "-", "@"} else text
+    return plain or "none"
 
 
 def _amount(line: Mapping[str, str]) -> str:

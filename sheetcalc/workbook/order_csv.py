@@ -143,7 +143,7 @@ def _line(line: DocumentLine) -> dict[str, str]:
     values = (
         str(line.line), line.supplier_code, line.item, line.description, str(line.packs),
         line.package, line.package_code, plain_number(line.pack_size), line.unit, line.unit_code,
-        TO_BE_AGREED if line.pack_price is None else format(line.pack_price, "f"),
+        _price(line.pack_price),
         TO_BE_AGREED if line.amount is None else _money(line.amount),
         line.deliver_on.isoformat() if line.deliver_on else "", parts_words(line),
     )  # fmt: skip
@@ -161,6 +161,13 @@ def parts_words(line: DocumentLine) -> str:
 def one_line(text: str) -> str:
     """Text of several lines in one, with commas."""
     return ", ".join(part.strip() for part in text.splitlines() if part.strip())
+
+
+def _price(price: Decimal | None) -> str:
+    """Price of a pack: cents, or four digits where a price of a piece or an area needs them."""
+    if price is None:
+        return TO_BE_AGREED
+    return f"{price:.2f}" if price == round(price, 2) else f"{price:.4f}"
 
 
 def _money(amount: Decimal | None) -> str:

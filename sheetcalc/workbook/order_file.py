@@ -1,5 +1,6 @@
 """The order as a sheet to send: who, where, when, the lines, the sums, the parts, the changes."""
 
+import textwrap
 from collections.abc import Sequence
 from datetime import date
 from typing import Final, TypeAlias
@@ -22,6 +23,7 @@ _LEFT, _LEFT_VALUE = _AT["Line"], _AT["Our code"]
 _RIGHT, _RIGHT_VALUE = _AT["Quantity"], _AT["Package code"]
 _FIRST_ROW: Final = 4
 _TABLE: Final = "OrderLines"
+_LETTERS_A_LINE: Final = 140
 
 
 def order_book(document: OrderDocument, paper: str, office: Office = PLAIN) -> BookModel:
@@ -108,7 +110,7 @@ def _head(document: OrderDocument, cells: Cells) -> int:
 def _line(line: DocumentLine) -> tuple[Cell, ...]:
     comes: Cell = Cell(line.deliver_on, "result_date")
     if line.drops:
-        comes = Cell("in parts, below", "result_wrapped")
+        comes = Cell("in parts", "result")
     values = {
         "Line": Cell(line.line, "result_count"),
         "Your code": Cell(line.supplier_code or None, "result"),
@@ -146,7 +148,7 @@ def _sums(document: OrderDocument, row: int, cells: Cells) -> int:
     if document.tax_rate:
         sums.append((f"Tax {document.tax_rate * 100:g} %", document.tax))
     sums.append((f"Total ({document.currency})", document.total))
-    first, last = _AT["Holds"], _AT["Amount"]
+    first, last = _AT["Price"], _AT["Amount"]
     for offset, (words, value) in enumerate(sums):
         for column in range(first, last):
             cells[row + offset, column] = Cell(words if column == first else None, "total")
@@ -165,30 +167,24 @@ def _parts(document: OrderDocument, row: int, cells: Cells) -> int:
     if not parted:
         return row
     cells[row, 1] = Cell("Lines that come in parts", "strong_line")
-    heads = (
-        ("Line", "Line"), ("Our code", "Our code"), ("Description", "Stage"),
-        ("Quantity", "Quantity"), ("Package", "Package"), ("Package code", "Deliver on"),
-        ("Unit", "Deliver to"),
-    )  # fmt: skip
+    heads = {
+        "Line": "Line", "Our code": "Our code", "Description": "For", "Quantity": "Quantity",
+        "Package code": "Deliver to", "Deliver on": "Deliver on",
+    }  # fmt: skip
     row += 1
-    last = _AT["Deliver on"]
-    for at in range(1, last + 1):
-        cells[row, at] = Cell(None, "header")
-    for column, words in heads:
-        cells[row, _AT[column]] = Cell(words, "header")
+    for header, words in heads.items():
+        cells[row, _AT[header]] = Cell(words, "hint")
     for line in parted:
         for drop in line.drops:
             row += 1
-            for at in range(1, last + 1):
-                cells[row, at] = Cell(None, "result")
-            cells[row, _AT["Line"]] = Cell(line.line, "result_count")
-            cells[row, _AT["Our code"]] = Cell(line.item, "result")
-            cells[row, _AT["Description"]] = Cell(drop.stage, "result_wrapped")
-            cells[row, _AT["Quantity"]] = Cell(drop.packs, "result_count")
-            cells[row, _AT["Package"]] = Cell(line.package, "result")
             on = drop.deliver_on.isoformat() if drop.deliver_on else None
-            cells[row, _AT["Package code"]] = Cell(on, "result")
-            cells[row, _AT["Unit"]] = Cell(one_line(drop.deliver_to) or None, "result")
+            values = {
+                "Line": str(line.line), "Our code": line.item, "Description": drop.stage,
+                "Quantity": f"{drop.packs} {line.package}",
+                "Package code": one_line(drop.deliver_to), "Deliver on": on,
+            }  # fmt: skip
+            for header, value in values.items():
+                cells[row, _AT[header]] = Cell(value, "text")
     return row + 2
 
 
@@ -198,8 +194,9 @@ def _changes(changes: Sequence[str], row: int, cells: Cells) -> int:
         return row
     cells[row, 1] = Cell("Changed since the order before", "strong_line")
     for words in changes:
-        row += 1
-        cells[row, 1] = Cell(words, "text")
+        for line in textwrap.wrap(words, _LETTERS_A_LINE, subsequent_indent="    "):
+            row += 1
+            cells[row, 1] = Cell(line, "text")
     return row + 2
 
 

@@ -1,0 +1,348 @@
+"""Order files: written once, revised when something changed, never replaced."""
+
+import csv
+import json
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+from edited_books import add, edited, put
+from openpyxl import load_workbook
+from openpyxl.workbook import Workbook
+
+from sheetcalc.cli import main
+from sheetcalc.workbook.order_csv import HEAD, LINE
+
+NUMBER = "PO-KILNQUAR"
+DAY = "2027-02-03"
+
+
+def run(*arguments: str | Path) -> Result:
+    return CliRunner().invoke(main, ["orders", *map(str, arguments)])
+
+
+def setting(label: str, value: object) -> Callable[[Workbook], None]:
+    def edit(book: Workbook) -> None:
+        for row in book["Job"].iter_rows(min_row=5, max_col=2):
+            if row[0].value == label:
+                row[1].value = value  # type: ignore[assignment]
+
+    return edit
+
+
+def both(*edits: Callable[[Workbook], None]) -> Callable[[Workbook], None]:
+    def edit(book: Workbook) -> None:
+        for one in edits:
+            one(book)
+
+    return edit
+
+
+def room_twice(book: Workbook) -> None:
+    put(book, "Rooms", "Count", 5)
+    put(book, "Rooms", "Copies", "101-105")
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Path:
+    return edited(tmp_path / "job.xlsx", lambda _book: None)
+
+
+@pytest.fixture
+def to(tmp_path: Path) -> Path:
+    return tmp_path / "orders" / "sent"
+
+
+def names(folder: Path) -> list[str]:
+    return sorted(path.name for path in folder.iterdir())
+
+
+def rows(path: Path) -> list[dict[str, str]]:
+    with path.open(encoding="utf-8-sig", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def texts(path: Path) -> list[str]:
+    sheet = load_workbook(path).worksheets[0]
+    return [str(c.value) for row in sheet.iter_rows() for c in row if c.value is not None]
+
+
+def test_an_order_is_a_workbook_and_a_csv_of_its_number(book: Path, to: Path) -> None:
+    result = run(book, "--to", to, "--date", DAY)
+    assert result.exit_code == 0, result.output
+    assert names(to) == [f"{NUMBER}.csv", f"{NUMBER}.xlsx"]
+    assert "1 order: 1 new" in result.output.splitlines()[-1]
+
+
+def test_a_second_run_writes_nothing(book: Path, to: Path) -> None:
+    run(book, "--to", to, "--date", DAY)
+    before = {path: path.read_bytes() for path in to.iterdir()}
+    result = run(book, "--to", to, "--date", "2027-03-04")
+    assert "1 as they were" in result.output.splitlines()[-1]
+    assert {path: path.read_bytes() for path in to.iterdir()} == before
+
+
+def test_a_changed_order_is_another_revision_that_says_what_changed(book: Path, to: Path) -> None:
+    run(book, "--to", to, "--date", DAY)
+    sent = (to / f"{NUMBER}.xlsx").read_bytes()
+
+    def change(changed: Workbook) -> None:
+        put(changed, "Tiles", "Price", 22.5)
+        put(changed, "Bags and pails", "Supplier", "Adobe", 7)
+        add(changed, "Suppliers", Supplier="Adobe")
+
+    edited(book, change)
+    result = run(book, "--to", to, "--date", "2027-02-09")
+    assert "1 revised" in result.output.splitlines()[-1]
+    assert (to / f"{NUMBER}.xlsx").read_bytes() == sent
+    revised = texts(to / f"{NUMBER} rev 1.xlsx")
+    assert "Revision 1: it replaces the order before it as a whole." in revised
+    assert any("Pack price 22.50, was 21.90" in text for text in revised)
+    assert any("S-GREY Sanitary silicone: removed" in text for text in revised)
+    listed = {row["Our code"]: row for row in rows(to / f"{NUMBER} rev 1.csv")}
+    assert listed["S-GREY"]["Packs"] == "0"
+    assert listed["S-GREY"]["Change"].startswith("removed, was ")
+    assert listed["T-3030"]["Change"].startswith("Pack price was 21.90")
+
+
+def test_revisions_count_on_from_the_last_one(book: Path, to: Path) -> None:
+    run(book, "--to", to, "--date", DAY)
+    for price in (22.5, 23.5):
+        edited(book, lambda changed, price=price: put(changed, "Tiles", "Price", price))
+        run(book, "--to", to, "--date", DAY)
+    assert [n for n in names(to) if n.endswith("xlsx")] == [
+        f"{NUMBER} rev 1.xlsx", f"{NUMBER} rev 2.xlsx", f"{NUMBER}.xlsx",
+    ]  # fmt: skip
+
+
+def test_a_csv_that_a_spreadsheet_program_has_saved_is_the_same_order(book: Path, to: Path) -> None:
+    run(book, "--to", to, "--date", DAY)
+    path = to / f"{NUMBER}.csv"
+    saved = path.read_text(encoding="utf-8-sig").replace(",21.90,", ",21.9,")
+    path.write_text(saved.replace("\r\n", "\n"), encoding="utf-8")
+    assert "1 as they were" in run(book, "--to", to, "--date", DAY).output.splitlines()[-1]
+
+
+def test_a_lost_workbook_of_an_order_is_made_again_as_it_was(book: Path, to: Path) -> None:
+    run(book, "--to", to, "--date", DAY)
+    path = to / f"{NUMBER}.xlsx"
+    before = path.read_bytes()
+    path.unlink()
+    run(book, "--to", to, "--date", "2027-05-05")
+    assert path.read_bytes() == before
+
+
+def test_an_order_without_its_record_gets_another_revision_and_a_warning(
+    book: Path, to: Path
+) -> None:
+    run(book, "--to", to, "--date", DAY)
+    (to / f"{NUMBER}.csv").unlink()
+    result = run(book, "--to", to, "--date", DAY)
+    assert "ORDER-RECORD-GONE" in result.output
+    assert f"{NUMBER} rev 1.xlsx" in names(to)
+
+
+def test_an_order_number_of_another_job_is_refused(book: Path, to: Path, tmp_path: Path) -> None:
+    run(book, "--to", to, "--date", DAY)
+    other = edited(tmp_path / "other.xlsx", setting("Job name", "Other house"))
+    before = names(to)
+    result = run(other, "--to", to, "--date", DAY)
+    assert result.exit_code == 1
+    assert "ORDER-NUMBER-TAKEN" in result.output
+    assert names(to) == before
+
+
+def test_two_workbooks_of_one_run_may_not_share_a_number(
+    book: Path, to: Path, tmp_path: Path
+) -> None:
+    twin = edited(tmp_path / "twin.xlsx", room_twice)
+    result = run(book, twin, "--to", to, "--date", DAY)
+    assert result.exit_code == 1
+    assert names(to) == [f"{NUMBER}.csv", f"{NUMBER}.xlsx"]
+
+
+def test_an_order_that_is_no_longer_made_is_told_and_kept(book: Path, to: Path) -> None:
+    run(book, "--to", to, "--date", DAY)
+
+    def elsewhere(changed: Workbook) -> None:
+        put(changed, "Suppliers", "Supplier", "Adobe")
+        put(changed, "Tiles", "Supplier", "Adobe")
+        for row in (5, 6, 7):
+            put(changed, "Bags and pails", "Supplier", "Adobe", row)
+
+    edited(book, elsewhere)
+    result = run(book, "--to", to, "--date", DAY)
+    assert "ORDER-NO-LONGER-NEEDED" in result.output
+    assert result.exit_code == 0
+    assert f"{NUMBER}.xlsx" in names(to)
+    assert "PO-ADOBE.xlsx" in names(to)
+
+
+def test_a_workbook_with_errors_gets_no_orders(book: Path, to: Path) -> None:
+    edited(book, lambda changed: put(changed, "Rooms", "Length", -1))
+    assert run(book, "--to", to, "--date", DAY).exit_code == 1
+    assert names(to) == []
+
+
+def test_orders_do_not_go_where_workbooks_stand(book: Path) -> None:
+    result = run(book, "--to", book.parent)
+    assert result.exit_code == 2
+    assert "a folder of its own" in result.output
+
+
+def test_a_file_in_place_of_the_folder_ends_with_3(book: Path, tmp_path: Path) -> None:
+    place = tmp_path / "place"
+    place.write_text("note", encoding="utf-8")
+    assert run(book, "--to", place).exit_code == 3
+
+
+def test_no_text_of_a_csv_is_a_formula(book: Path, to: Path) -> None:
+    def tricky(changed: Workbook) -> None:
+        put(changed, "Tiles", "Description", "+cmd|' /C calc'!A0")
+        put(changed, "Tiles", "Supplier code", "@SUM(A1)")
+        put(changed, "Bags and pails", "Description", "-2+3")
+
+    edited(book, both(tricky, setting("Buyer", "@cmd")))
+    run(book, "--to", to, "--date", DAY)
+    for row in rows(to / f"{NUMBER}.csv"):
+        assert not [v for v in row.values() if v.startswith(("=", "+", "-", "@", "\t", "\r"))]
+    assert rows(to / f"{NUMBER}.csv")[0]["Description"] == "'+cmd|' /C calc'!A0"
+    # the apostrophe is the file's, not the order's: nothing has changed
+    assert "1 as they were" in run(book, "--to", to, "--date", DAY).output.splitlines()[-1]
+
+
+def test_the_workbook_of_an_order_holds_no_formula_and_none_of_our_working(
+    book: Path, to: Path
+) -> None:
+    # waste, needs, margins, labour and other suppliers stay at home
+    def more(changed: Workbook) -> None:
+        add(changed, "Suppliers", Supplier="Secret Stores")
+        add(changed, "Labour", Task="Lay", Basis="per room", Hours_per_unit=3, Hourly_rate=777)
+
+    edited(book, both(more, setting("Profit", 0.4321)))
+    run(book, "--to", to, "--date", DAY)
+    written = texts(to / f"{NUMBER}.xlsx")
+    assert not [text for text in written if text.startswith("=")]
+    joined = " ".join([*written, (to / f"{NUMBER}.csv").read_text(encoding="utf-8-sig")])
+    for word in ("Secret", "777", "432", "waste", "Gross", "margin", "Profit", "Labour"):
+        assert word not in joined
+
+
+UBL = {
+    "cbc:ID": "Order number",
+    "cbc:IssueDate": "Issue date",
+    "cac:BuyerCustomerParty": "Buyer",
+    "cbc:CustomerAssignedAccountID": "Account",
+    "cac:SellerSupplierParty": "Supplier",
+    "cac:Delivery/cac:DeliveryAddress": "Deliver to",
+    "cac:Delivery/cac:RequestedDeliveryPeriod": "Deliver on",
+    "cac:PaymentTerms": "Terms",
+    "cac:TaxTotal": "Tax",
+    "cac:AnticipatedMonetaryTotal": "Total",
+    "cac:LineItem/cbc:ID": "Line",
+    "cac:LineItem/cbc:Quantity": "Packs",
+    "cac:LineItem/cbc:Quantity@unitCode": "Package code",
+    "cac:LineItem/cbc:LineExtensionAmount": "Amount",
+    "cac:Price/cbc:PriceAmount": "Pack price",
+    "cac:Item/cbc:Description": "Description",
+    "cbc:PackSizeNumeric": "Pack size",
+    "cac:SellersItemIdentification": "Supplier code",
+    "cac:BuyersItemIdentification": "Our code",
+    "currencyID": "Currency",
+}
+"""UBL Order (OASIS UBL 2.3), fields as trade table T10.1 lists them, and where an order has them.
+
+SalesOrderID is the seller's; the base quantity of a price is one package.
+"""
+
+
+def test_an_order_carries_the_fields_of_a_ubl_order(book: Path, to: Path) -> None:
+    run(book, "--to", to, "--date", DAY)
+    (first, *_) = rows(to / f"{NUMBER}.csv")
+    assert set(UBL.values()) <= set(first)
+    assert {*HEAD, *LINE} <= set(first)
+    filled = {k: first[v] for k, v in UBL.items()}
+    assert filled["cbc:ID"] == NUMBER
+    assert filled["cbc:IssueDate"] == DAY
+    # 28 tiles of 300 mm and a few more are 3 boxes of 11, with the spares: T10.2's BX and H87
+    assert (first["Package code"], first["Unit code"], first["Pack size"]) == ("BX", "H87", "11")
+
+
+def test_json_lists_the_files(book: Path, to: Path) -> None:
+    document = json.loads(run(book, "--to", to, "--date", DAY, "--json").output)
+    assert document["exit_code"] == 0
+    assert [Path(f).name for f in document["books"][0]["files"]] == [
+        f"{NUMBER}.csv", f"{NUMBER}.xlsx",
+    ]  # fmt: skip
+
+
+def test_several_buildings_are_rounded_once_and_the_saving_is_told(
+    to: Path, tmp_path: Path
+) -> None:
+    # no item takes more packs than apart, its parts add up to its packs, and what is saved is
+    # what the orders apart cost less what the one together does
+    folder = tmp_path / "buildings"
+    folder.mkdir()
+    for name in ("North", "South", "West"):
+        edited(folder / f"{name}.xlsx", setting("Job name", name))
+    apart = []
+    for path in sorted(folder.iterdir()):
+        run(path, "--to", to / path.stem, "--date", DAY)
+        apart.append({r["Our code"]: r for r in rows(to / path.stem / f"{NUMBER}.csv")})
+    result = run(folder, "--to", to / "all", "--combined", "--date", DAY)
+    assert result.exit_code == 0, result.output
+    assert names(to / "all") == [
+        "ALL-KILNQUAR.csv", "ALL-KILNQUAR.xlsx",
+        "Saving by ordering together (not to be sent).xlsx",
+    ]  # fmt: skip
+    together = {r["Our code"]: r for r in rows(to / "all" / "ALL-KILNQUAR.csv")}
+    for code, row in together.items():
+        assert int(row["Packs"]) <= sum(int(one[code]["Packs"]) for one in apart)
+        in_parts = [int(part.split(": ")[1].split()[0]) for part in row["In parts"].split("; ")]
+        assert sum(in_parts) == int(row["Packs"])
+    saved = sum(float(one[c]["Amount"]) for one in apart for c in one) - sum(
+        float(r["Amount"]) for r in together.values()
+    )
+    assert saved > 0
+    assert f"saves {saved:.2f} EUR" in result.output
+
+
+def test_one_faulty_building_stops_the_combined_order(to: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "buildings"
+    folder.mkdir()
+    edited(folder / "North.xlsx", setting("Job name", "North"))
+    edited(folder / "South.xlsx", lambda book: put(book, "Rooms", "Length", -1))
+    assert run(folder, "--to", to, "--combined").exit_code == 1
+    assert names(to) == []
+
+
+def test_prices_that_differ_between_buildings_stand_apart_with_a_warning(
+    to: Path, tmp_path: Path
+) -> None:
+    folder = tmp_path / "buildings"
+    folder.mkdir()
+    edited(folder / "North.xlsx", setting("Job name", "North"))
+    edited(folder / "South.xlsx", lambda book: put(book, "Tiles", "Price", 20))
+    result = run(folder, "--to", to, "--combined", "--date", DAY)
+    assert result.exit_code == 0
+    assert "COMBINED-BOOKS-DIFFER" in result.output
+    codes = [r["Our code"] for r in rows(to / "ALL-KILNQUAR.csv")]
+    assert codes.count("T-3030") == 2
+
+
+def test_currencies_are_not_added_up(to: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "buildings"
+    folder.mkdir()
+    edited(folder / "North.xlsx", setting("Job name", "North"))
+    edited(folder / "South.xlsx", setting("Currency", "USD"))
+    result = run(folder, "--to", to, "--combined", "--date", DAY)
+    assert result.exit_code == 1
+    assert "COMBINED-CURRENCIES-DIFFER" in result.output
+
+
+def test_the_date_is_today_unless_it_is_given(book: Path, to: Path) -> None:
+    run(book, "--to", to)
+    issued = date.fromisoformat(rows(to / f"{NUMBER}.csv")[0]["Issue date"])
+    assert abs((date.today() - issued).days) <= 1  # noqa: DTZ011 - midnight may pass
