@@ -76,7 +76,8 @@ class Plan:
         self._leave_out(live)
         in_place = {s.own.part for s in live if s.own}
         there = set(self.book.package.parts) - self.removed
-        self.free = FreeNames(there | in_place, self.folder)
+        taken = there | in_place | self.book.package.missing()
+        self.free = FreeNames(taken, self.folder)
         self._keep_edited(live)
         names = plan_names(
             self.book,
@@ -137,7 +138,8 @@ class Plan:
         fresh_package = self.fresh.package
         key = self.book.part_of("styles")
         if key:
-            root = xml.parse(self.book.package.read(key), key)
+            spaces = [xml.MAIN, xml.STRICT_MAIN]
+            root = xml.parse_as(self.book.package.read(key), key, "styleSheet", spaces)
         else:
             space = self.book.space
             root = xml.parse(f'<styleSheet xmlns="{space}"/>'.encode(), "styles")

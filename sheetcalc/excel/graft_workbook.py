@@ -13,6 +13,7 @@ from sheetcalc.excel.xml_tools import Element
 
 HIGHEST_SHEET_ID: Final = 65534
 WORKSHEET_TYPE: Final = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"
+_POINTING: Final = frozenset({xml.RELATIONS, xml.STRICT_RELATIONS})
 STYLES_TYPE: Final = "application/vnd.openxmlformats-officedocument.spreadsheetml.styles+xml"
 
 
@@ -24,8 +25,15 @@ class WorkbookEditor:
         self.part_name = part_name
         key = rels_key(book.package.workbook)
         self.rels_key = key
-        self.rels = xml.parse(book.package.read(key), key)
-        self._ids = {e.get("Id") or "" for e in self.rels}
+        self.rels = xml.parse_as(
+            book.package.read(key), key, "Relationships", [xml.PACKAGE_RELATIONS]
+        )
+        self._ids = {e.get("Id") or "" for e in self.rels if isinstance(e.tag, str)}
+        # an id that the workbook uses without a relationship must not come to mean ours
+        for element in book.root.iter():
+            spaces = (str(name).partition("}")[0][1:] for name in element.attrib)
+            if any(space in _POINTING for space in spaces):
+                self._ids |= {str(value) for value in element.attrib.values()}
 
     # -- relationships -----------------------------------------------------------------------
 
@@ -155,7 +163,7 @@ class ContentTypesEditor:
     """Edits [Content_Types].xml."""
 
     def __init__(self, content: bytes) -> None:
-        self.root = xml.parse(content, CONTENT_TYPES_PART)
+        self.root = xml.parse_as(content, CONTENT_TYPES_PART, "Types", [xml.CONTENT_TYPES])
 
     def drop(self, keys: Collection[str]) -> None:
         """Remove the overrides of parts that are gone."""

@@ -227,6 +227,19 @@ class Package:
             r.target for r in self.relationships(part) if r.type == kind and r.target in self.parts
         ]
 
+    def missing(self) -> frozenset[str]:
+        """Keys of parts that a relationship or a content type names, and that are not there.
+
+        A new part of such a name would be taken for the one that is missing.
+        """
+        named = set(self._overrides)
+        for key in self.parts:
+            folder, mark, name = key.rpartition("/_rels/")
+            if mark and name.endswith(".rels"):
+                source = "" if not folder and name == ".rels" else f"{folder}/{name[:-5]}"
+                named.update(r.target for r in self.relationships(source))
+        return frozenset(named - set(self.parts) - {""})
+
     def _find_workbook(self) -> str:
         targets = [r.target for r in self.relationships("") if r.type == "officeDocument"]
         for target in targets:

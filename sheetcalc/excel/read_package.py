@@ -99,7 +99,7 @@ class SourcePackage:
     def shared_strings(self) -> bytes:
         """Return the part with the shared texts; empty if there is none."""
         parts = self._package.related(self._workbook, "sharedStrings")
-        return self._package.read(parts[0]) if parts else b""
+        return _as_utf8(self._package.read(parts[0])) if parts else b""
 
     def _sheets(self, book: xml_tools.Element) -> Iterator[SheetPart]:
         relations = {r.id: r for r in self._package.relationships(self._workbook)}
@@ -233,7 +233,11 @@ _A_NUMBER = re.compile(r"\s*[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)
 
 def mended_numbers(xml: bytes) -> bytes:
     """Turn numbers and dates that are none (``NaN``) into error values, so that a cell says so."""
-    root = etree.fromstring(xml, etree.XMLParser(resolve_entities=False, huge_tree=True))
+    parser = etree.XMLParser(resolve_entities=False, huge_tree=True, no_network=True)
+    try:
+        root = etree.fromstring(xml, parser)
+    except etree.XMLSyntaxError as error:
+        raise _broken(str(error)[:200]) from error
     for cell in root.iter("{*}c"):
         value = next(iter(cell.iterchildren("{*}v")), None)
         if value is None or not value.text:
@@ -249,20 +253,23 @@ def _broken(why: str) -> Refused:
     return Refused("XML-BROKEN", {"part": "worksheet", "why": why})
 
 
-_DECLARED = re.compile(rb"^\s*<\?xml[^>]*encoding\s*=\s*[\"']([A-Za-z0-9._-]+)[\"']")
+_DECLARED = re.compile(rb"^\s*<\?xml[^>]*encoding\s*=\s*[\"']([A-Za-z0-9._-]+)[\"'][^>]*>")
+_DECLARATION = re.compile(r"^\ufeff?\s*<\?xml[^>]*\?>")
 
 
 def _as_utf8(xml: bytes) -> bytes:
     """Recode a part that is not in UTF-8; almost every part is."""
-    if xml.startswith((b"\xff\xfe", b"\xfe\xff")):
-        return xml.decode("utf-16", errors="replace").encode()
-    declared = _DECLARED.match(xml[:200])
-    if declared is None or declared[1].lower() in {b"utf-8", b"us-ascii"}:
-        return xml.removeprefix(b"\xef\xbb\xbf")
+    encoding = "utf-16" if xml.startswith((b"\xff\xfe", b"\xfe\xff")) else ""
+    if not encoding:
+        declared = _DECLARED.match(xml[:200])
+        if declared is None or declared[1].lower() in {b"utf-8", b"us-ascii"}:
+            return xml.removeprefix(b"\xef\xbb\xbf")
+        encoding = declared[1].decode()
+    errors = "replace" if encoding == "utf-16" else "strict"  # a first piece may end in a letter
     try:
-        return xml.decode(declared[1].decode()).encode()
-    except (LookupError, UnicodeDecodeError) as error:
-        raise _broken(str(error)) from error
+        return _DECLARATION.sub("", xml.decode(encoding, errors), count=1).encode()
+    except (LookupError, UnicodeError) as error:
+        raise _broken(str(error)[:200]) from error
 
 
 def reduced_package(sheets: Mapping[str, bytes], source: SourcePackage) -> io.BytesIO:

@@ -7,6 +7,7 @@ from typing import Any, TypeAlias
 
 from openpyxl import load_workbook
 
+from sheetcalc.excel.errors import Code, Refused
 from sheetcalc.excel.read_package import (
     SheetPart,
     SourcePackage,
@@ -37,7 +38,10 @@ class SheetLoader:
     def __init__(self, source: SourcePackage) -> None:
         self._source = source
         self._loaded: dict[str, LoadedSheet] = {}
-        self._strings = SharedStrings(source.shared_strings())
+        try:
+            self._strings = SharedStrings(source.shared_strings())
+        except (ValueError, *_DAMAGE) as damage:
+            raise _broken(["shared strings"], damage) from damage
 
     def load(self, sheets: Iterable[SheetPart]) -> None:
         """Read sheets that are not there yet, in one package."""
@@ -55,11 +59,14 @@ class SheetLoader:
             self._loaded[name] = LoadedSheet(rows, _hidden(cells[name]), formulas.get(name, {}))
 
     def peek(self, sheet: SheetPart) -> list[Row]:
-        """First rows of a sheet that may not be ours."""
+        """First rows of a sheet that may not be ours; none where it can't be read."""
         if sheet.name in self._loaded:
             return self._loaded[sheet.name].rows[:ROWS_SEARCHED]
-        start = self._source.start_of(sheet.part)
-        rows = self._rows({sheet.name: cells_only(start, whole=False)}, data_only=True)
+        try:
+            start = self._source.start_of(sheet.part)
+            rows = self._rows({sheet.name: cells_only(start, whole=False)}, data_only=True)
+        except Refused:
+            return []  # an odd sheet of the user's is copied, whatever is in it
         return rows[sheet.name][:ROWS_SEARCHED]
 
     def __getitem__(self, sheet: SheetPart) -> LoadedSheet:
@@ -74,7 +81,12 @@ class SheetLoader:
             return self._rows_as_stored(cells, data_only=data_only)
         except ValueError:
             mended = {name: mended_numbers(xml) for name, xml in cells.items()}
+        except _DAMAGE as damage:
+            raise _broken(cells, damage) from damage
+        try:
             return self._rows_as_stored(mended, data_only=data_only)
+        except (ValueError, *_DAMAGE) as damage:
+            raise _broken(cells, damage) from damage
 
     def _rows_as_stored(
         self, cells: Mapping[str, bytes], *, data_only: bool
@@ -90,6 +102,15 @@ class SheetLoader:
             read[name] = list(sheet.iter_rows())
         book.close()
         return read
+
+
+_DAMAGE = (SyntaxError, LookupError, TypeError, AttributeError, OverflowError)
+"""What openpyxl comes to grief with on cells that are not as the format says."""
+
+
+def _broken(cells: Iterable[str], damage: Exception) -> Refused:
+    why = f"{type(damage).__name__}: {damage}"[:200]
+    return Refused(Code.XML_BROKEN, {"part": ", ".join(cells)[:200], "why": why})
 
 
 _FORMULA = re.compile(rb"<(?:[A-Za-z_][\w.-]*:)?f[\s/>]")

@@ -4,7 +4,7 @@ No part is ever parsed with entities, a DTD or the network.  Namespaces: ISO/IEC
 and 29500-4 (transitional) name the same elements differently; a part keeps its own.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from typing import Final, cast
 
 from lxml import etree
@@ -54,6 +54,21 @@ def parse(content: bytes, part: str) -> Element:
         raise Refused(Code.XML_BROKEN, {"part": part, "why": str(trouble)[:200]}) from None
     if root.getroottree().docinfo.internalDTD is not None:
         raise Refused(Code.XML_DTD, {"part": part})
+    return root
+
+
+def parse_as(content: bytes, part: str, name: str, spaces: Collection[str]) -> Element:
+    """Root of an XML part that must be of one kind.
+
+    Raises
+    ------
+    Refused
+        As ``parse``; ``XML-BROKEN`` too where the root is another element.
+    """
+    root = parse(content, part)
+    if local(root) != name or space_of(root) not in spaces:
+        why = f"it begins with {local(root)} in place of {name}"
+        raise Refused(Code.XML_BROKEN, {"part": part, "why": why[:200]})
     return root
 
 
