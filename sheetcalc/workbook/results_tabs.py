@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from sheetcalc.workbook.columns import Column, Kind, Tab
+from sheetcalc.workbook.results_tabs_tiling import CUT_LIST, SETTING_OUT
 
 _R = Kind.RESULT
 
@@ -57,54 +58,6 @@ TAKEOFF = Tab(
         _c("Gross", "Net with waste.", 11),
         _c("Cost", "Share in the orders of the item, by gross quantity; without tax.", 11),
         _c("Basis", "The working in words, with the rule and its source.", 80),
-    ),
-)
-
-SETTING_OUT = Tab(
-    key="Setting out",
-    table="OutSettingOut",
-    record="one tiled surface",
-    result=True,
-    purpose="Where the first tile goes on each surface, and what that gives.",
-    columns=(
-        _c("Room", "Room.", 16),
-        _c("Surface", "Tiled surface.", 22),
-        _c("Tile", "Code of the tile.", 13),
-        _c("Bond", "Pattern.", 20),
-        _c("Run", "Direction of the tile's long side.", 18),
-        _c("Joint", "Width of the joints.", 9),
-        _c("From the left", "Start line: distance from the left or named wall.", 14),
-        _c("From the front", "First tile: distance from the near or named wall.", 14),
-        _c("Start", "Where to begin, in words.", 34),
-        _c("Whole", "Whole tiles.", 9),
-        _c("Cut", "Cut tiles.", 9),
-        _c("Notched", "Of these, notched.", 9),
-        _c("Holed", "Tiles with a round hole.", 9),
-        _c("Smallest cut", "Shortest chord of any cut piece.", 12),
-        _c("Balance", "Largest difference between opposite cuts.", 10),
-        _c("Lower bound", "No layout needs fewer tiles.", 10),
-        _c("Tiles opened", "Tiles taken from boxes after offcuts.", 10),
-        _c("How found", "What was searched, and whether it is proven best.", 30),
-    ),
-)
-
-CUT_LIST = Tab(
-    key="Cut list",
-    table="OutCutList",
-    record="one cut size of one surface",
-    result=True,
-    purpose="What to cut, surface by surface, largest first.",
-    columns=(
-        _c("Room", "Room.", 16),
-        _c("Surface", "Tiled surface.", 22),
-        _c("Tile", "Code of the tile.", 13),
-        _c("Cut", "Number of the cut.", 7),
-        _c("Count", "How many alike in one room.", 8),
-        _c("Length", "Along the tile's length.", 13),
-        _c("Width", "Along the tile's width.", 12),
-        _c("Shape", "What the saw has to do.", 14),
-        _c("Holes", "Round holes to drill.", 8),
-        _c("Taken from", "A new tile, or the offcut of another cut.", 36),
     ),
 )
 

@@ -36,12 +36,9 @@ from sheetcalc.domain.measure import (
 )
 from sheetcalc.domain.quantity import (
     CablePlan,
-    CutPiece,
-    CutShape,
     PackBy,
     PlacedStrip,
     RollPlan,
-    SettingOut,
     Strip,
 )
 from sheetcalc.domain.room import Patch, Region
@@ -212,40 +209,6 @@ def test_takeoff_rows_link_to_the_row_they_come_from() -> None:
     first, job = records(sheet(result_sheets(run, (), raw_book(ROOMS)), "takeoff"))
     assert first["Room"].link == "internal:'Rooms'!A5"
     assert job["Room"].value == "whole job"
-
-
-LAYOUT = SettingOut(
-    room="1", surface="floor", kind=SurfaceKind.FLOOR, tile="T1", bond=Bond(),
-    run_label="along the long side", joint_mm320=IN // 8,
-    region=Region((Patch(((0, 0), (10 * IN, 0), (10 * IN, 10 * IN), (0, 10 * IN))),)),
-    origin=(7 * IN + IN // 2, 12 * IN), module_mm320=(IN, IN), whole=4, cut=3, holed=0,
-    tiles_opened=7,
-    pieces=(
-        CutPiece(CutShape.STRAIGHT, 12 * IN + 7 * IN // 16, 18 * IN, (), 2),
-        CutPiece(CutShape.NOTCHED, 18 * IN, 9 * IN, (), 1, taken_from="offcut of cut 1"),
-    ),
-    smallest_cut_mm320=9 * IN, balance_mm320=0, lower_bound=6, area_m2=1.0, joint_area_m2=0.1,
-    joint_length_m=1.0, crossings=1,
-)  # fmt: skip
-
-
-def test_setting_out_and_cuts_are_shown_in_the_jobs_small_unit() -> None:
-    run = replace(run_of(inputs(catalogue(), job=Job(units=US)), []), setting_outs=(LAYOUT,))
-    sheets = result_sheets(run, (), raw_book(ROOMS))
-    (row,) = records(sheet(sheets, "setting-out"))
-    assert row["From the left (in)"] == Cell(7.5, "result_fraction")
-    assert (row["Notched"].value, row["Tiles opened"].value) == (1, 7)
-    first, second = records(sheet(sheets, "cut-list"))
-    assert (first["Length (in)"].value, first["Count"].value) == (12.4375, 2)
-    assert (first["Taken from"].value, second["Taken from"].value) == (
-        "a new tile", "offcut of cut 1",
-    )  # fmt: skip
-
-
-def test_metric_cuts_keep_tenths_of_a_millimetre() -> None:
-    run = replace(run_of(inputs(catalogue()), []), setting_outs=(LAYOUT,))
-    (row,) = records(sheet(result_sheets(run, (), raw_book(ROOMS)), "setting-out"))
-    assert row["From the left (mm)"].value == pytest.approx(190.5, rel=1e-12)
 
 
 def test_strips_come_in_cutting_order() -> None:

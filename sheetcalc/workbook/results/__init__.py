@@ -60,8 +60,8 @@ def result_sheets(
     sheets = (
         findings_sheet(findings, frame, job),
         takeoff_sheet(run.lines, frame, quote, prices),
-        setting_out_sheet(run.setting_outs, frame),
-        cut_list_sheet(run.setting_outs, frame),
+        setting_out_sheet(run.works, frame),
+        cut_list_sheet(run.works, frame),
         roll_plan_sheet(run.roll_plans, run.inputs.catalogue, frame),
         cable_schedule_sheet(run.cable_plans, job, frame),
         resistance_log_sheet(run.cable_plans, run.inputs.readings, frame),
