@@ -10,6 +10,7 @@ from drawing.drawn_rooms import measures, work
 from result_books import bag, catalogue, inputs, line, raw_book, tile
 
 from sheetcalc.cards import draw_cards
+from sheetcalc.domain.card import CARD_WIDTH_MM
 from sheetcalc.domain.catalogue import LabourTask
 from sheetcalc.domain.finding import NOWHERE
 from sheetcalc.domain.finish import SurfaceKind
@@ -361,6 +362,20 @@ def test_small_and_large_print_are_as_the_house_style_says() -> None:
     style = load_house_style()
     assert style["card"].size == LARGE.size
     assert style["card_small"].size == SMALL.size
+
+
+def test_there_is_room_to_write_three_readings_of_each_cable() -> None:
+    """The cable's band stands beside them; a long zone leaves shorter lines, or gives way."""
+    done = work()
+    long = replace(
+        done.cables[0], zone="shower floor of the room beside the stairs on the second floor"
+    )
+    card, _ = plan_cards(run(replace(done, cables=(done.cables[0], long))), ())
+    first, second = (row for row in words_of(card.below).splitlines() if "insulation" in row)
+    assert first.startswith("H-0047 · main floor · 897.4 to 1039.1 Ω")
+    assert [first.count(f"{s} ____") for s in ("delivered", "laid", "covered")] == [1, 1, 1]
+    assert second.startswith("H-0047 · 897.4 to 1039.1 Ω")
+    assert text_width_mm(second, LARGE.size) <= CARD_WIDTH_MM
 
 
 # -------------------------------------------------------------------------------------- its lines

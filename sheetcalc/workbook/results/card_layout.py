@@ -9,11 +9,11 @@ from typing import Final, TypeAlias
 
 from sheetcalc.domain.card import CARD_WIDTH_MM
 from sheetcalc.domain.measure import INCH, Dimension, JobUnits
-from sheetcalc.domain.quantity import QuantityLine, RollPlan, RoomWork
+from sheetcalc.domain.quantity import CablePlan, QuantityLine, RollPlan, RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.workbook.results.card_cuts import cable_texts, cut_texts, strip_texts
 from sheetcalc.workbook.results.card_items import Carried, carried
-from sheetcalc.workbook.results.card_lines import broken
+from sheetcalc.workbook.results.card_lines import broken, text_width_mm
 from sheetcalc.workbook.results.card_work import Step, cautions, checks, steps
 from sheetcalc.workbook.results.findings import Worded
 from sheetcalc.workbook.sheet import Cell
@@ -285,11 +285,10 @@ class _Content:
         if not cables:
             return
         yield self._headed("Resistance of the cables at 20 °C; type it into Resistance log too")
-        blank = "_" * 10
         for plan in cables:
-            band = f"{plan.resistance_low_ohm:.1f} to {plan.resistance_high_ohm:.1f} Ω"
-            stages = "   ".join(f"{s} {blank} Ω" for s in ("delivered", "laid", "covered"))
-            text = f"{plan.cable} · {plan.zone} · {band}   {stages}   insulation {blank} MΩ"
+            ways = _reading_lines(plan)
+            fits = (text for text in ways if text_width_mm(text, self.way.size) <= CARD_WIDTH_MM)
+            text = next(fits, ways[-1])
             yield self.way.written, {TICK: self._cell(text, "card_line")}
 
     def _cell(self, value: str | float | None, style: str) -> Cell:
@@ -332,3 +331,14 @@ class _Content:
         rows = [{DAY: self._cell(line, "card")} for line in lines]
         rows[0][DONE] = self._cell(sign or None, "card_sign" if sign else "card_tick")
         return rows
+
+
+def _reading_lines(plan: CablePlan) -> list[str]:
+    """Lines to write a cable's readings on: with its zone, shorter, and at last without it."""
+    band = f"{plan.resistance_low_ohm:.1f} to {plan.resistance_high_ohm:.1f} Ω"
+    lines = []
+    for words in (f"{plan.cable} · {plan.zone} · {band}", f"{plan.cable} · {band}"):
+        for blank in ("_" * number for number in range(10, 5, -1)):
+            stages = "   ".join(f"{s} {blank} Ω" for s in ("delivered", "laid", "covered"))
+            lines.append(f"{words}   {stages}   insulation {blank} MΩ")
+    return lines
