@@ -20,7 +20,7 @@ from tests.samples import SAMPLES
 FOLDER = Path(__file__).resolve().parents[1] / "sample_workbooks"
 SOUND = [name for name in SAMPLES if name != "mistakes.xlsx"]
 
-MONEY_OR_PACKS = re.compile(r"Packs|Amount|Total|Tax")
+MONEY_OR_PACKS = re.compile(r"Packs|Amount|Total|Tax|Price|Cost$|Materials|Labour|Each")
 
 
 def _quiet(_stage: str, _done: int, _of: int) -> None:
@@ -99,7 +99,7 @@ def _money_and_packs(path: Path) -> set[tuple[str, str]]:
     """Cells of the order tabs below a header of packs or money."""
     found = set()
     for sheet in load_workbook(path, data_only=True).worksheets:
-        if not sheet.title.startswith("Order"):
+        if not sheet.title.startswith(("Order", "Quote")):
             continue
         for column in sheet.iter_cols():
             below = False
