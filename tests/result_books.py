@@ -36,6 +36,7 @@ TABLES = {
     "Labour": "InLabour",
     "Holidays": "InHolidays",
     "Received": "InReceived",
+    "Job": "InJob",
 }
 
 

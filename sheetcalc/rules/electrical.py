@@ -51,8 +51,8 @@ class ElectricalRule:
     source
         Clause and edition, and where it was read.
     status
-        How well it is known: "read second-hand", "from memory, not verified", "common practice,
-        no source".
+        How well it is known: "read second-hand", "read here", "from memory, not verified",
+        "common practice, no source"; with a few words where it holds for a part.
     """
 
     key: str
@@ -117,6 +117,33 @@ ELECTRICAL_RULES: Final = (
         "read second-hand",
     ),
     ElectricalRule(
+        "older insulation limit",
+        "0.5 MΩ for mains circuits, superseded.",
+        "BS 7671 (16th edition) Table 71A, as quoted on a page of myweb tiscali",
+        "read second-hand",
+    ),
+    ElectricalRule(
+        "cable spacing",
+        "Runs in a floor at least 1 in (25 mm) apart, centre to centre.",
+        "NEC 424.44(B)",
+        "from memory, not verified",
+    ),
+    ElectricalRule(
+        "room of origin",
+        "Cable does not leave its room, nor run under or over walls or under full-height cabinets.",
+        "City of Portland code 27.19.055, a local rule; NEC 424.38 and 424.39 are thought similar, "
+        "from memory, not verified",
+        "read here, the local rule only",
+    ),
+    ElectricalRule(
+        "temperature coefficient",
+        "Resistance rises with temperature by the alloy: copper 0.00393 to 0.00404 per kelvin, "
+        "nichrome 0.00017 to 0.0004, constantan about 0. Only the coefficient in a cable's own row "
+        "is used.",
+        "three general tables, which disagree",
+        "read here, values only: choose per alloy",
+    ),
+    ElectricalRule(
         "resistance tolerance",
         "Stated resistance at 20 °C, 5 % below to 10 % above.",
         "thought to be IEC 60800; not found in any text opened",
@@ -147,7 +174,7 @@ ELECTRICAL_RULES: Final = (
         "common practice, no source",
     ),
     ElectricalRule(
-        "thermostat rating",
+        "rating of thermostats",
         "15 A at 120 or 240 V, 16 A at 230 V.",
         "",
         "common practice, no source",
@@ -161,6 +188,10 @@ ELECTRICAL_RULES: Final = (
     ),
 )
 """Rules that the heating tabs show, with edition and status."""
+
+
+LARGEST_WATTS_PER_M: Final = 54.0
+"""Power per length in mortar: 16.5 W/ft, NEC 424.44(A), from memory, not verified."""
 
 
 def resistance_ohm(volts: float, watts: float) -> float:

@@ -5,6 +5,8 @@ Estimates only: each says beside it where its formula ends.
 
 from typing import Final
 
+from sheetcalc.rules.electrical import ElectricalRule
+
 EN_1264_CONSTANT: Final = 8.92
 """W/m² at 1 K: EN 1264-2/-3, as coded in three open-source programs (read second-hand)."""
 
@@ -36,6 +38,32 @@ MORTAR_DENSITY_KG_M3: Final = 2000.0
 
 MORTAR_HEAT_CAPACITY_J_KG_K: Final = 900.0
 """Generic, from memory, not verified."""
+
+
+ESTIMATES: Final = (
+    ElectricalRule(
+        "surface temperature",
+        "q = 8.92·(floor - room)^1.1 W/m², turned round: how far the surface is above the room if "
+        f"all heat goes up. {EN_1264_LIMITS[:1].upper()}{EN_1264_LIMITS[1:]}. Limits 29 °C, at the "
+        "edges 35 °C, in bathrooms 33 °C.",
+        "EN 1264-2/-3, as coded in three open-source programs; the limits EN 1264-2, from memory, "
+        "not verified",
+        "read second-hand, in code",
+    ),
+    ElectricalRule(
+        "warm-up",
+        f"Area · depth · density · heat capacity · rise, over the power; {WARM_UP_LIMITS}.",
+        "physics, from memory",
+        "from memory, not verified",
+    ),
+    ElectricalRule(
+        "running cost",
+        f"Energy a day and its price: {RUNNING_COST_LIMITS}.",
+        "",
+        "common practice, no source",
+    ),
+)
+"""Estimates that the heating tabs show, with what they leave out."""
 
 
 def heat_given_w_m2(surface_above_room_k: float) -> float:

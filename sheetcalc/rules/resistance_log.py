@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
+from math import isfinite
 from typing import Final
 
 from sheetcalc.domain.finding import Fact, Finding
@@ -18,7 +19,11 @@ STAGES: Final = ("as delivered", "after laying", "after covering")
 """Stages at which a cable is read: common practice, no source."""
 
 STANDARD_TEMPERATURE_C: Final = 20.0
-_EXACT: Final = 1e-9
+EXACT: Final = 1e-9
+"""Relative slack of comparisons: a reading typed with the band's own digits is in it."""
+
+BEYOND_THE_METER: Final = ">"
+"""Mark before the end of an instrument's range: >999 is at least 999."""
 
 _Key = tuple[str, str, str]
 
@@ -96,17 +101,41 @@ def reading_findings(
     return tuple(found)
 
 
+def in_band(reading_ohm: float, band_ohm: tuple[float, float]) -> bool:
+    """Whether a reading is within a band, its ends among it."""
+    low, high = band_ohm
+    return low * (1 - EXACT) <= reading_ohm <= high * (1 + EXACT)
+
+
+def above_mohm(words: str) -> float | None:
+    """Read the number behind the mark of a meter that is at its end; None where there is none.
+
+    Examples
+    --------
+    >>> above_mohm("> 999"), above_mohm("fine")
+    (999.0, None)
+    """
+    if not words.startswith(BEYOND_THE_METER):
+        return None
+    try:
+        number = float(words.removeprefix(BEYOND_THE_METER).strip())
+    except ValueError:
+        return None
+    return number if isfinite(number) else None
+
+
 def drifts(before_ohm: float, after_ohm: float, share: float = DRIFT_SHARE) -> bool:
     """Whether a resistance changed by more than a share between two stages.
 
     A share of 5 % is common practice, no source.
     """
-    return abs(after_ohm - before_ohm) > share * before_ohm * (1 + _EXACT)
+    return abs(after_ohm - before_ohm) > share * before_ohm * (1 + EXACT)
 
 
 def _typed(reading: Reading) -> bool:
     numbers = (reading.reading_ohm, reading.insulation_mohm)
-    return any(n is not None for n in numbers) or bool(reading.reading_text)
+    texts = (reading.reading_text, reading.insulation_text)
+    return any(n is not None for n in numbers) or any(texts)
 
 
 def _one_reading(reading: Reading, plan: CablePlan, temperature_c: float) -> list[Finding]:
@@ -127,7 +156,7 @@ def _one_reading(reading: Reading, plan: CablePlan, temperature_c: float) -> lis
         )
     elif reading.reading_ohm is not None:
         low, high = expected_band_ohm(plan, temperature_c)
-        if not low * (1 - _EXACT) <= reading.reading_ohm <= high * (1 + _EXACT):
+        if not in_band(reading.reading_ohm, (low, high)):
             facts_band = {
                 **facts, "reading": reading.reading_ohm, "low": round(low, 2),
                 "high": round(high, 2),
@@ -138,6 +167,19 @@ def _one_reading(reading: Reading, plan: CablePlan, temperature_c: float) -> lis
                 )
             )
     insulation = reading.insulation_mohm
+    words = reading.insulation_text
+    if insulation is None and words:
+        insulation = above_mohm(words)
+        if insulation is None:
+            found.append(
+                Finding(
+                    "READING-NOT-A-NUMBER",
+                    reading.source,
+                    "Insulation reading",
+                    {**facts, "text": words},
+                    reading.room,
+                )
+            )
     if insulation is not None and insulation < INSULATION_LIMIT_MOHM:
         facts_insulation = {
             **facts, "reading": insulation, "limit": INSULATION_LIMIT_MOHM,

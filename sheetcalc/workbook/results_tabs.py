@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from sheetcalc.workbook.columns import Column, Kind, Tab
+from sheetcalc.workbook.results_tabs_heating import CABLE_SCHEDULE, HEATING_RULES, RESISTANCE_LOG
 from sheetcalc.workbook.results_tabs_tiling import CUT_LIST, SETTING_OUT
 
 _R = Kind.RESULT
@@ -10,10 +11,6 @@ _R = Kind.RESULT
 
 def _c(header: str, help_text: str, width: float = 12) -> Column:
     return Column(header, _R, help_text, width=width)
-
-
-def _typed(header: str, kind: Kind, help_text: str, width: float, unit: str = "") -> Column:
-    return Column(header, kind, help_text, width=width, typed=True, unit=unit)
 
 
 FINDINGS = Tab(
@@ -86,58 +83,6 @@ ROLL_PLAN = Tab(
         _c("Rolls", "Rolls to buy for this phase, in the first row of a plan.", 8),
         _c("Bound", "No plan of the same strips needs fewer rolls.", 8),
         _c("Basis", "How the plan was made.", 48),
-    ),
-)
-
-CABLE_SCHEDULE = Tab(
-    key="Cable schedule",
-    table="OutCables",
-    record="one cable",
-    result=True,
-    purpose="Heating cables, their circuits and thermostats. A licensed electrician connects them "
-    "and checks them before they are covered.",
-    columns=(
-        _c("Circuit", "Circuit.", 10),
-        _c("Thermostat", "Thermostat.", 13),
-        _c("Room", "Room.", 14),
-        _c("Zone", "Heated zone.", 20),
-        _c("Cable", "Code of the cable.", 13),
-        _c("Length", "Heated length of the cable.", 10),
-        _c("Spacing", "Between runs.", 10),
-        _c("Rows", "Runs laid.", 7),
-        _c("Planned length", "Length of the planned path.", 11),
-        _c("Left over or short", "Cable less planned length.", 11),
-        _c("Watts", "Power.", 9),
-        _c("Power density", "Power for an area of free floor.", 11),
-        _c("Amperes", "Current.", 9),
-        _c("Circuit size", "Rating of the circuit.", 9),
-        _c("Thermostat share", "Current as a share of the thermostat's rating.", 11),
-        _c("Resistance low", "Lowest reading expected at 20 °C.", 11),
-        _c("Resistance high", "Highest reading expected at 20 °C.", 11),
-        _c("Status", "PROVISIONAL until the path is drawn.", 15),
-        _c("Basis", "The working in words, with the rule and its source.", 48),
-    ),
-)
-
-RESISTANCE_LOG = Tab(
-    key="Resistance log",
-    table="OutReadings",
-    record="one reading of one cable",
-    result=True,
-    purpose="Readings of each cable at three stages; what is typed in the bordered columns "
-    "survives every run.",
-    columns=(
-        _c("Room", "Room.", 14),
-        _c("Zone", "Heated zone.", 20),
-        _c("Cable", "Code of the cable.", 14),
-        _c("Stage", "as delivered, after laying, or after covering.", 16),
-        _c("Expected low", "Lowest reading expected at 20 °C.", 11),
-        _c("Expected high", "Highest reading expected at 20 °C.", 11),
-        _typed("Reading", Kind.NUMBER, "Resistance read.", 11, "Ω"),
-        _typed("Insulation reading", Kind.NUMBER, "Insulation resistance read.", 13, "MΩ"),
-        _typed("By", Kind.TEXT, "Who read it.", 16),
-        _typed("Date", Kind.DATE, "When.", 13),
-        _c("Verdict", "Whether the reading is in the band.", 30),
     ),
 )
 
@@ -348,8 +293,8 @@ ROOM_CARDS = Tab(
 )
 
 RESULT_TABS: tuple[Tab, ...] = (
-    FINDINGS, TAKEOFF, SETTING_OUT, CUT_LIST, ROLL_PLAN, CABLE_SCHEDULE, RESISTANCE_LOG, ORDER,
-    DELIVERIES, CALL_OFFS, SOURCES,
+    FINDINGS, TAKEOFF, SETTING_OUT, CUT_LIST, ROLL_PLAN, CABLE_SCHEDULE, RESISTANCE_LOG,
+    HEATING_RULES, ORDER, DELIVERIES, CALL_OFFS, SOURCES,
     QUOTE, QUOTE_ROOMS, QUOTE_MATERIALS, QUOTE_LABOUR, ROOM_CARDS,
 )  # fmt: skip
 """Every tab that the tool writes, in order; Order stands for one tab a supplier."""

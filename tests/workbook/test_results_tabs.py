@@ -21,8 +21,6 @@ from result_books import (
 
 from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.finding import RowRef
-from sheetcalc.domain.finish import Bond, SurfaceKind
-from sheetcalc.domain.inputs import Reading
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import (
     CUBIC_FOOT,
@@ -35,13 +33,11 @@ from sheetcalc.domain.measure import (
     JobUnits,
 )
 from sheetcalc.domain.quantity import (
-    CablePlan,
     PackBy,
     PlacedStrip,
     RollPlan,
     Strip,
 )
-from sheetcalc.domain.room import Patch, Region
 from sheetcalc.workbook.columns import HEADER_ROW
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.results import findings_only, result_sheets
@@ -228,62 +224,6 @@ def test_strips_come_in_cutting_order() -> None:
     rows = records(sheet(result_sheets(run, (), raw_book(ROOMS)), "roll-plan"))
     assert [(r["From (m)"].value, r["To (m)"].value) for r in rows] == [(0, 1), (1, 3)]
     assert rows[0]["Description"].value == "underlay"
-
-
-CABLE = CablePlan(
-    room="1", copies=("101", "102"), phase="", zone="main floor", surface="floor", cable="C1",
-    watts=240.0, volts=120.0, length_m=20.0, spacing_m=0.09, rows=10, planned_m=19.98,
-    free_area_m2=1.8, density_w_m2=133.0, amperes=2.0, resistance_ohm=60.0,
-    resistance_low_ohm=57.0, resistance_high_ohm=66.0, circuit="1", circuit_amperes=15.0,
-    thermostat="T", provisional=True, basis="",
-)  # fmt: skip
-
-
-def reading(room: str, stage: str, ohm: float | None, text: str = "") -> Reading:
-    return Reading(
-        room, "main floor", "C1", stage, ohm, 500.0, "ann", date(2027, 5, 1), text,
-        RowRef("Resistance log", FIRST),
-    )  # fmt: skip
-
-
-def test_the_log_has_three_stages_for_each_copy_and_keeps_what_was_typed() -> None:
-    # T6.2: 120 V, 240 W: 60 ohm, band 57.00 to 66.00
-    typed = [
-        reading("101", "as delivered", 57.0),
-        reading("101", "after laying", 66.01),
-        reading("102", "after covering", None, "open"),
-        reading("999", "after laying", 60.0),
-        replace(reading("998", "after laying", None), insulation_mohm=None, by="", on=None),
-    ]
-    run = run_of(inputs(catalogue(), readings=typed), [], cables=[CABLE])
-    rows = records(sheet(result_sheets(run, (), raw_book(ROOMS)), "resistance-log"))
-    seen = {(r["Room"].value, r["Stage"].value): r for r in rows}
-    assert len(rows) == 7  # two copies by three stages, and one that has lost its cable
-    assert seen["101", "as delivered"]["Verdict"].value == "in band"
-    assert seen["101", "after laying"]["Verdict"].value == "OUT OF BAND"
-    assert seen["101", "after covering"]["Verdict"].value == ""
-    assert seen["102", "after covering"]["Reading (Ω)"].value == "open"
-    assert seen["102", "after covering"]["Verdict"].value == "not a number"
-    assert seen["999", "after laying"]["Reading (Ω)"].value == 60.0
-    assert seen["999", "after laying"]["Date"].value == date(2027, 5, 1)
-    assert seen["999", "after laying"]["Verdict"].value == "no such cable in this run"
-
-
-def test_two_like_cables_in_a_zone_keep_a_reading_each() -> None:
-    typed = [reading("101", "as delivered", 58.0), reading("101", "as delivered", 59.0)]
-    pair = [replace(CABLE, copies=("101",)), replace(CABLE, copies=("101",))]
-    run = run_of(inputs(catalogue(), readings=typed), [], cables=pair)
-    rows = records(sheet(result_sheets(run, (), raw_book(ROOMS)), "resistance-log"))
-    read = [r["Reading (Ω)"].value for r in rows if r["Stage"].value == "as delivered"]
-    assert read == [58.0, 59.0]
-
-
-def test_a_provisional_cable_says_so_in_words() -> None:
-    run = run_of(inputs(catalogue(), job=Job(thermostat_amperes=16.0)), [], cables=[CABLE])
-    (row,) = records(sheet(result_sheets(run, (), raw_book(ROOMS)), "cable-schedule"))
-    assert row["Status"].value == "PROVISIONAL"
-    assert row["Thermostat share"].value == 0.125
-    assert row["Left over or short (m)"].value == pytest.approx(0.02)
 
 
 def test_the_order_tab_names_both_parties_where_to_and_when() -> None:

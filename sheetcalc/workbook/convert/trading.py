@@ -10,7 +10,7 @@ from sheetcalc.workbook.convert.nearest import did_you_mean
 from sheetcalc.workbook.convert.rows import Desk, RowReader, given
 from sheetcalc.workbook.inputs.job import PHASES
 from sheetcalc.workbook.inputs.trading import DECISIONS, HOLIDAYS, RECEIVED, SUPPLIERS
-from sheetcalc.workbook.results_tabs import RESISTANCE_LOG
+from sheetcalc.workbook.results_tabs_heating import RESISTANCE_LOG
 from sheetcalc.workbook.wording import WORDINGS
 
 

@@ -13,6 +13,7 @@ from sheetcalc.workbook.results.cut_list import cut_list_sheet
 from sheetcalc.workbook.results.deliveries import deliveries_sheet
 from sheetcalc.workbook.results.findings import Worded, findings_sheet, severity_of
 from sheetcalc.workbook.results.frame import Frame
+from sheetcalc.workbook.results.heating_rules import heating_rules_sheets
 from sheetcalc.workbook.results.house import in_office_style
 from sheetcalc.workbook.results.order import order_sheets
 from sheetcalc.workbook.results.quote import quote_sheets
@@ -64,7 +65,8 @@ def result_sheets(
         cut_list_sheet(run.works, frame),
         roll_plan_sheet(run.roll_plans, run.inputs.catalogue, frame),
         cable_schedule_sheet(run.cable_plans, job, frame),
-        resistance_log_sheet(run.cable_plans, run.inputs.readings, frame),
+        resistance_log_sheet(run.cable_plans, run.inputs.readings, job, frame),
+        *heating_rules_sheets(run.cable_plans, job, frame),
         *order_sheets(run.orders, run.lines, run.inputs, frame),
         deliveries_sheet(run.orders, run.inputs, frame),
         *call_offs_sheets(run.orders, run.lines, run.inputs, frame),

@@ -49,8 +49,10 @@ PRICE_COLUMNS: Final = frozenset(
 """Live too, unless a price decides what is ordered: where the Job chooses the cheapest source, or
 Build-up names several rolls that are priced against each other."""
 
-LIVE_SETTINGS: Final = frozenset({"overhead", "profit", "contingency"})
-"""Settings of the Job that the quote looks up by their names."""
+LIVE_SETTINGS: Final = frozenset(
+    {"overhead", "profit", "contingency", "heating_hours", "heating_duty", "energy_price"}
+)
+"""Settings of the Job that results look up by their names, and nothing else depends on."""
 
 _WITHOUT_EFFECT: Final = frozenset({"Note", "Guidance", "Source"})
 _NOT_COMPARED: Final = frozenset({"Guide", "Lists", "Received"})

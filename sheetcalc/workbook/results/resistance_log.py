@@ -1,98 +1,141 @@
 """The Resistance log: expected bands, and what people typed, carried over from run to run."""
 
 from collections import defaultdict, deque
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from sheetcalc.domain.inputs import Reading
+from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import CablePlan
+from sheetcalc.rules.resistance_log import STAGES, expected_band_ohm
 from sheetcalc.workbook.formulas import this_row
-from sheetcalc.workbook.results.frame import Frame, sheet_of, table_of, text
-from sheetcalc.workbook.results_tabs import RESISTANCE_LOG
+from sheetcalc.workbook.results.frame import BLANK, Frame, column_letter, sheet_of, table_of, text
+from sheetcalc.workbook.results.live_settings import setting_term
+from sheetcalc.workbook.results.reading_verdicts import (
+    IN_BAND,
+    OUT_OF_BAND,
+    verdict,
+    verdict_formula,
+)
+from sheetcalc.workbook.results_tabs_heating import RESISTANCE_LOG
 from sheetcalc.workbook.sheet import Cell, ConditionalStyle, SheetModel
 
 KEY: Final = "resistance-log"
-STAGES: Final = ("as delivered", "after laying", "after covering")
-IN_BAND: Final = "in band"
-OUT_OF_BAND: Final = "OUT OF BAND"
-NOT_A_NUMBER: Final = "not a number"
 NO_SUCH_CABLE: Final = "no such cable in this run"
 
 TYPED_HEADERS: Final = ("Reading (Ω)", "Insulation reading (MΩ)", "By", "Date")
-_READING: Final = this_row(RESISTANCE_LOG.table, "Reading (Ω)")
-_LOW: Final = this_row(RESISTANCE_LOG.table, "Expected low (Ω)")
-_HIGH: Final = this_row(RESISTANCE_LOG.table, "Expected high (Ω)")
-_VERDICT: Final = (
-    f'IF({_READING}="","",IF(NOT(ISNUMBER({_READING})),"{NOT_A_NUMBER}",'
-    f'IF(AND({_READING}>={_LOW},{_READING}<={_HIGH}),"{IN_BAND}","{OUT_OF_BAND}")))'
-)
+_OHMS: Final = this_row(RESISTANCE_LOG.table, "Resistance (Ω)")
+_COEFFICIENT: Final = this_row(RESISTANCE_LOG.table, "Coefficient (1/K)")
+
+_Key = tuple[str, str, str, str]
 
 
 def resistance_log_sheet(
-    plans: Sequence[CablePlan], readings: Sequence[Reading], frame: Frame
+    plans: Sequence[CablePlan], readings: Sequence[Reading], job: Job, frame: Frame
 ) -> SheetModel:
     """Resistance log tab: one row a copy of a room, a cable and a stage.
 
     Readings are carried over by room, zone, cable and stage; one whose cable is no longer
     planned is kept at the end, never dropped.
     """
-    typed: dict[tuple[str, str, str, str], deque[Reading]] = defaultdict(deque)
+    typed: dict[_Key, deque[Reading]] = defaultdict(deque)
     for reading in filter(_holds_something, readings):
         typed[reading.room, reading.zone, reading.cable, reading.stage].append(reading)
-    rows = []
-    for plan in plans:
-        for room in plan.copies or (plan.room,):
-            for stage in STAGES:
-                waiting = typed[room, plan.zone, plan.cable, stage]
-                found = waiting.popleft() if waiting else None
-                rows.append(
-                    {
-                        "Room": text(room),
-                        "Zone": text(plan.zone, wrap=True),
-                        "Cable": text(plan.cable),
-                        "Stage": text(stage),
-                        "Expected low": Cell(plan.resistance_low_ohm, "result_number"),
-                        "Expected high": Cell(plan.resistance_high_ohm, "result_number"),
-                        **_typed(found),
-                        "Verdict": Cell(_verdict(plan, found), "result", _VERDICT),
-                    }
-                )
+    bands = _Bands(job, frame)
+    rows = [
+        row
+        for plan in plans
+        for room in plan.copies or (plan.room,)
+        for row in _stages(plan, room, typed, bands)
+    ]
     rows += [
-        {
-            "Room": text(reading.room),
-            "Zone": text(reading.zone, wrap=True),
-            "Cable": text(reading.cable),
-            "Stage": text(reading.stage),
-            **_typed(reading),
-            "Verdict": text(NO_SUCH_CABLE),
-        }
+        {**_names(r.room, r.zone, r.cable, r.stage), **_typed(r), "Verdict": text(NO_SUCH_CABLE)}
         for waiting in typed.values()
-        for reading in waiting
+        for r in waiting
     ]
     table = table_of(
         RESISTANCE_LOG,
         rows,
         nothing="no heating",
-        units={"Expected low": "Ω", "Expected high": "Ω"},
+        units={"Resistance": "Ω", "Coefficient": "1/K", "Expected low": "Ω", "Expected high": "Ω"},
         styles={
             "Reading": "input_number", "Insulation reading": "input_number", "By": "input",
             "Date": "input_date",
         },
     )  # fmt: skip
-    first, last = table.row + 1, table.row + len(table.rows)
-    bad = ConditionalStyle(f"K{first}:K{last}", f'LEFT($K{first},3)="OUT"', "error")
-    good = ConditionalStyle(f"K{first}:K{last}", f'$K{first}="{IN_BAND}"', "ok")
-    return sheet_of(KEY, RESISTANCE_LOG, frame, [table], conditional=(bad, good))
+    return sheet_of(
+        KEY, RESISTANCE_LOG, frame, [table], conditional=_looks(table.row, len(table.rows))
+    )
+
+
+def _looks(header: int, count: int) -> tuple[ConditionalStyle, ...]:
+    """Verdicts stand out by more than their words."""
+    letter = column_letter(len(RESISTANCE_LOG.columns))
+    first = header + 1
+    where, cell = f"{letter}{first}:{letter}{header + count}", f"${letter}{first}"
+    wrong = ",".join(
+        f'ISNUMBER(SEARCH("{words}",{cell}))' for words in (OUT_OF_BAND, "DRIFTS", "TOO LOW")
+    )
+    return (
+        ConditionalStyle(where, f"OR({wrong})", "error"),
+        ConditionalStyle(where, f'{cell}="{IN_BAND}"', "ok"),
+    )
+
+
+class _Bands:
+    """Expected bands: their formulas, alike in every row, and the temperature of the rooms."""
+
+    def __init__(self, job: Job, frame: Frame) -> None:
+        self.temperature_c = job.reading_temperature_c
+        below = setting_term(frame, "resistance_below", job.resistance_below)
+        above = setting_term(frame, "resistance_above", job.resistance_above)
+        degrees = setting_term(frame, "reading_temperature_c", job.reading_temperature_c)
+        factor = f"(1+{_COEFFICIENT}*({degrees}-20))"
+        self.low = f"{_OHMS}*(1-{below})*{factor}"
+        self.high = f"{_OHMS}*(1+{above})*{factor}"
+
+
+def _stages(
+    plan: CablePlan, room: str, typed: Mapping[_Key, deque[Reading]], bands: _Bands
+) -> Iterator[dict[str, Cell]]:
+    """Rows of one cable of one room."""
+    low, high = expected_band_ohm(plan, bands.temperature_c)
+    coefficient = plan.temperature_coefficient_per_k
+    before: list[Reading | None] = []
+    for stage in STAGES:
+        waiting = typed[room, plan.zone, plan.cable, stage]
+        found = waiting.popleft() if waiting else None
+        yield {
+            **_names(room, plan.zone, plan.cable, stage),
+            "Resistance": Cell(plan.resistance_ohm, "result_number"),
+            "Coefficient": BLANK if coefficient is None else Cell(coefficient, "result_general"),
+            "Expected low": Cell(low, "result_number", bands.low),
+            "Expected high": Cell(high, "result_number", bands.high),
+            **_typed(found),
+            "Verdict": Cell(verdict(found, (low, high), before), "result", verdict_formula(stage)),
+        }
+        before.append(found)
+
+
+def _names(room: str, zone: str, cable: str, stage: str) -> dict[str, Cell]:
+    """Cells that tell a row from the others."""
+    return {
+        "Room": text(room),
+        "Zone": text(zone, wrap=True),
+        "Cable": text(cable),
+        "Stage": text(stage),
+    }
 
 
 def _holds_something(reading: Reading) -> bool:
     """Whether a person typed anything in the row."""
     numbers = (reading.reading_ohm, reading.insulation_mohm, reading.on)
-    return any(n is not None for n in numbers) or bool(reading.by or reading.reading_text)
+    texts = (reading.by, reading.reading_text, reading.insulation_text, reading.on_text)
+    return any(n is not None for n in numbers) or any(texts)
 
 
 def _typed(reading: Reading | None) -> Mapping[str, Cell]:
-    """Cells that people fill in."""
+    """Cells that people fill in, as they left them."""
     if reading is None:
         return {
             "Reading": Cell(None, "input_number"),
@@ -100,19 +143,12 @@ def _typed(reading: Reading | None) -> Mapping[str, Cell]:
             "By": Cell(None, "input"),
             "Date": Cell(None, "input_date"),
         }
-    value = reading.reading_text or None if reading.reading_ohm is None else reading.reading_ohm
+    number, insulation, day = reading.reading_ohm, reading.insulation_mohm, reading.on
     return {
-        "Reading": Cell(value, "input_number"),
-        "Insulation reading": Cell(reading.insulation_mohm, "input_number"),
+        "Reading": Cell(reading.reading_text or None if number is None else number, "input_number"),
+        "Insulation reading": Cell(
+            reading.insulation_text or None if insulation is None else insulation, "input_number"
+        ),
         "By": Cell(reading.by or None, "input"),
-        "Date": Cell(reading.on, "input_date"),
+        "Date": Cell(reading.on_text or None if day is None else day, "input_date"),
     }
-
-
-def _verdict(plan: CablePlan, reading: Reading | None) -> str:
-    if reading is None or (reading.reading_ohm is None and not reading.reading_text):
-        return ""
-    if reading.reading_ohm is None:
-        return NOT_A_NUMBER
-    inside = plan.resistance_low_ohm <= reading.reading_ohm <= plan.resistance_high_ohm
-    return IN_BAND if inside else OUT_OF_BAND

@@ -1,0 +1,170 @@
+"""The Heating rules tab: every rule with edition and status, and what was held against it."""
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Final
+
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import MM320_PER_METRE, Unit
+from sheetcalc.domain.quantity import CablePlan
+from sheetcalc.rules.electrical import ELECTRICAL_RULES, ElectricalRule
+from sheetcalc.rules.heat_output import ESTIMATES
+from sheetcalc.workbook.results.frame import Frame, sheet_of, table_of, text
+from sheetcalc.workbook.results_tabs_heating import HEATING_RULES
+from sheetcalc.workbook.sheet import Cell, SheetModel
+
+KEY: Final = "heating-rules"
+NOT_CHECKED: Final = "not checked here: for the licensed electrician and the inspector"
+
+_Told = Callable[[Sequence[CablePlan], Job], str]
+
+
+def heating_rules_sheets(
+    plans: Sequence[CablePlan], job: Job, frame: Frame
+) -> tuple[SheetModel, ...]:
+    """Make the Heating rules tab; none where nothing is heated."""
+    if not plans:
+        return ()
+    rows = [_row(rule, plans, job) for rule in (*ELECTRICAL_RULES, *ESTIMATES)]
+    table = table_of(HEATING_RULES, rows, nothing="no heating")
+    return (sheet_of(KEY, HEATING_RULES, frame, [table]),)
+
+
+def _row(rule: ElectricalRule, plans: Sequence[CablePlan], job: Job) -> dict[str, Cell]:
+    told = _TOLD.get(rule.key)
+    return {
+        "Rule": text(rule.key),
+        "What it asks": text(rule.text, wrap=True),
+        "In this job": text(told(plans, job) if told else NOT_CHECKED, wrap=True),
+        "Source": text(rule.source or "none found", wrap=True),
+        "Status": text(rule.status, wrap=True),
+    }
+
+
+def _continuous(plans: Sequence[CablePlan], job: Job) -> str:
+    plan = max(plans, key=_load)
+    needed = _load(plan) * job.continuous_factor
+    size = f"on {plan.circuit_amperes:g} A" if plan.circuit_amperes else "more than any size of Job"
+    return (
+        f"largest load, circuit {plan.circuit}: {_load(plan):.3f} A · {job.continuous_factor:g} = "
+        f"{needed:.3f} A {size}"
+    )
+
+
+def _load(plan: CablePlan) -> float:
+    return plan.circuit_load_amperes or plan.load_amperes or plan.amperes
+
+
+def _sizes(plans: Sequence[CablePlan], _job: Job) -> str:
+    sizes = sorted({p.circuit_amperes for p in plans if p.circuit_amperes})
+    return f"circuits of {' and '.join(f'{s:g}' for s in sizes)} A; conductors {NOT_CHECKED}"
+
+
+def _spacing(plans: Sequence[CablePlan], job: Job) -> str:
+    nearest = min((row.to_next_m for p in plans for row in p.rows_list if row.to_next_m), default=0)
+    return f"rows at least {_in(nearest, job.units.small_length)} apart"
+
+
+def _tolerance(plans: Sequence[CablePlan], job: Job) -> str:
+    below, above = job.resistance_below, job.resistance_above
+    return f"bands of {len(plans)} cables from {below:.1%} below to {above:.1%} above"
+
+
+def _coefficient(plans: Sequence[CablePlan], job: Job) -> str:
+    given = sum(1 for p in plans if p.temperature_coefficient_per_k is not None)
+    return (
+        f"{given} of {len(plans)} cables give one; their bands stand at "
+        f"{job.reading_temperature_c:g} °C"
+    )
+
+
+def _density(plans: Sequence[CablePlan], job: Job) -> str:
+    unit = job.units.area
+    least, most = (unit.to_si(f(p.density_w_m2 for p in plans)) for f in (min, max))
+    return (
+        f"planned {least:.1f} to {most:.1f} W/{unit.symbol}; the Job's target "
+        f"{unit.to_si(job.target_density_w_m2):.1f}, its highest "
+        f"{unit.to_si(job.highest_density_w_m2):.1f}"
+    )
+
+
+def _per_length(plans: Sequence[CablePlan], job: Job) -> str:
+    unit = job.units.long_length
+    most = max(p.watts / p.length_m for p in plans)
+    return f"at most {unit.to_si(most):.1f} W/{unit.symbol}"
+
+
+def _clearances(_plans: Sequence[CablePlan], job: Job) -> str:
+    small = job.units.small_length
+    walls, cabinets, outlets, drains = (
+        _in(c / MM320_PER_METRE, small)
+        for c in (
+            job.clearance_wall_mm320, job.clearance_cabinet_mm320, job.clearance_outlet_mm320,
+            job.clearance_drain_mm320,
+        )
+    )  # fmt: skip
+    return (
+        f"kept by every path: {walls} from walls, {cabinets} from cabinets, {outlets} from "
+        f"outlets, {drains} from drains, as the Job says"
+    )
+
+
+def _thermostat(plans: Sequence[CablePlan], job: Job) -> str:
+    plan = max(plans, key=lambda p: p.thermostat_share)
+    load = plan.load_amperes or plan.amperes
+    return (
+        f"largest load, room {plan.room}: {load:.3f} A on {job.thermostat_amperes:g} A "
+        f"({load / job.thermostat_amperes:.0%})"
+    )
+
+
+def _laid(plans: Sequence[CablePlan], _job: Job) -> str:
+    return (
+        f"{len(plans)} paths checked on their true curves: no crossing, length, bends, distances; "
+        "the splice is for the fitter"
+    )
+
+
+def _insulation(_plans: Sequence[CablePlan], _job: Job) -> str:
+    return "held against the insulation readings typed in Resistance log"
+
+
+def _within_room(_plans: Sequence[CablePlan], _job: Job) -> str:
+    return "paths stay within their room and off fixed cabinets"
+
+
+def _estimated(_plans: Sequence[CablePlan], _job: Job) -> str:
+    return "an estimate for each cable on Cable schedule"
+
+
+def _cost(_plans: Sequence[CablePlan], job: Job) -> str:
+    priced = (
+        f"at {job.energy_price:g} {job.currency} a kilowatt-hour"
+        if job.energy_price is not None
+        else "no price of energy in Job"
+    )
+    return f"{job.heating_hours:g} h a day, {job.heating_duty:.0%} of them; {priced}"
+
+
+def _in(length_m: float, unit: Unit) -> str:
+    return f"{unit.from_si(length_m):.4g} {unit.symbol}"
+
+
+_TOLD: Final[Mapping[str, _Told]] = {
+    "continuous load": _continuous,
+    "small conductors": _sizes,
+    "insulation resistance": _insulation,
+    "older insulation limit": lambda _plans, _job: "not used",
+    "cable spacing": _spacing,
+    "room of origin": _within_room,
+    "temperature coefficient": _coefficient,
+    "resistance tolerance": _tolerance,
+    "highest power density": _density,
+    "floor warming density": _density,
+    "power per length in mortar": _per_length,
+    "clearances": _clearances,
+    "rating of thermostats": _thermostat,
+    "laying the cable": _laid,
+    "surface temperature": _estimated,
+    "warm-up": _estimated,
+    "running cost": _cost,
+}

@@ -1,0 +1,123 @@
+"""Verdicts of the Resistance log: the value of the run, and the live formula that gives it.
+
+Both say the same of a row: whether the reading is in the band, whether it drifted since the last
+stage read, and whether the insulation is at its limit.
+"""
+
+from collections.abc import Sequence
+from typing import Final
+
+from sheetcalc.domain.inputs import Reading
+from sheetcalc.rules.electrical import DRIFT_SHARE, INSULATION_LIMIT_MOHM
+from sheetcalc.rules.resistance_log import (
+    BEYOND_THE_METER,
+    EXACT,
+    STAGES,
+    above_mohm,
+    drifts,
+    in_band,
+)
+from sheetcalc.workbook.formulas import number_literal, structured, text_literal, this_row
+from sheetcalc.workbook.results_tabs_heating import RESISTANCE_LOG
+
+IN_BAND: Final = "in band"
+OUT_OF_BAND: Final = "OUT OF BAND"
+DRIFTS: Final = "in band, but DRIFTS"
+NOT_A_NUMBER: Final = "not a number"
+INSULATION_TOO_LOW: Final = "(INSULATION TOO LOW)"
+INSULATION_NOT_A_NUMBER: Final = "(insulation: not a number)"
+
+_T: Final = RESISTANCE_LOG.table
+_READING: Final = this_row(_T, "Reading (Ω)")
+_LOW: Final = this_row(_T, "Expected low (Ω)")
+_HIGH: Final = this_row(_T, "Expected high (Ω)")
+_INSULATION: Final = this_row(_T, "Insulation reading (MΩ)")
+
+
+def verdict(
+    reading: Reading | None, band_ohm: tuple[float, float], before: Sequence[Reading | None]
+) -> str:
+    """Say what a row's readings come to; "" where nothing was read.
+
+    Parameters
+    ----------
+    reading
+        What was typed in the row.
+    band_ohm
+        Lowest and highest reading expected [ohm].
+    before
+        What was typed at the stages before, in their order.
+    """
+    if reading is None:
+        return ""
+    return f"{_of_resistance(reading, band_ohm, before)} {_of_insulation(reading)}".strip()
+
+
+def _of_resistance(
+    reading: Reading, band_ohm: tuple[float, float], before: Sequence[Reading | None]
+) -> str:
+    ohms = reading.reading_ohm
+    if ohms is None:
+        return NOT_A_NUMBER if reading.reading_text else ""
+    if not in_band(ohms, band_ohm):
+        return OUT_OF_BAND
+    earlier = [r.reading_ohm for r in before if r is not None and r.reading_ohm]
+    return DRIFTS if earlier and drifts(earlier[-1], ohms) else IN_BAND
+
+
+def _of_insulation(reading: Reading) -> str:
+    megohms = reading.insulation_mohm
+    if megohms is None:
+        words = reading.insulation_text
+        if not words:
+            return ""
+        megohms = above_mohm(words)
+        if megohms is None:
+            return INSULATION_NOT_A_NUMBER
+    return INSULATION_TOO_LOW if megohms < INSULATION_LIMIT_MOHM else ""
+
+
+def verdict_formula(stage: str) -> str:
+    """Live formula of a row's verdict.
+
+    Rows of the same cable are found by room, zone, cable and stage, so that sorting the log
+    breaks nothing.
+
+    Parameters
+    ----------
+    stage
+        Of the row: readings at the stages before it are looked for.
+    """
+    low, high = number_literal(1 - EXACT), number_literal(1 + EXACT)
+    band = f"OR({_READING}<{_LOW}*{low},{_READING}>{_HIGH}*{high})"
+    resistance = (
+        f'IF({_READING}="","",IF(NOT(ISNUMBER({_READING})),{text_literal(NOT_A_NUMBER)},'
+        f"IF({band},{text_literal(OUT_OF_BAND)},"
+        f"IF({_drifts_since(stage)},{text_literal(DRIFTS)},{text_literal(IN_BAND)}))))"
+    )
+    limit = number_literal(INSULATION_LIMIT_MOHM)
+    beyond = f"VALUE(TRIM(MID({_INSULATION},2,20)))"
+    too_low = f'{text_literal(INSULATION_TOO_LOW)},""'
+    insulation = (
+        f'IF({_INSULATION}="","",IF(ISNUMBER({_INSULATION}),IF({_INSULATION}<{limit},{too_low}),'
+        f'IF(LEFT({_INSULATION},1)="{BEYOND_THE_METER}",IFERROR(IF({beyond}<{limit},{too_low}),'
+        f"{text_literal(INSULATION_NOT_A_NUMBER)}),{text_literal(INSULATION_NOT_A_NUMBER)})))"
+    )
+    return f'TRIM({resistance}&" "&{insulation})'
+
+
+def _drifts_since(stage: str) -> str:
+    """Whether the reading differs too much from the last one before it; FALSE without one."""
+    formula = "FALSE"
+    for earlier in STAGES[: STAGES.index(stage)]:
+        found = "*".join(
+            f"EXACT({structured(_T, name)},{this_row(_T, name)})"
+            for name in ("Room", "Zone", "Cable")
+        )
+        readings = structured(_T, "Reading (Ω)")
+        found += f"*EXACT({structured(_T, 'Stage')},{text_literal(earlier)})*ISNUMBER({readings})"
+        count, total = f"SUMPRODUCT({found})", f"SUMPRODUCT({found},{readings})"
+        share = number_literal(DRIFT_SHARE * (1 + EXACT))
+        differs = f"IFERROR(ABS({_READING}*{count}/{total}-1)>{share},FALSE)"
+        formula = f"IF({count}>0,{differs},{formula})"
+    return formula
