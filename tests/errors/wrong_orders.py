@@ -42,6 +42,18 @@ SAID: tuple[Said, ...] = (
     Said("ITEM-WITHOUT-PACK", {"item": "G-GREY", "wanted": "its Yield in Bags and pails"}),
     # an unknown name in Supplier is found on reading, with its cell
     Said("SUPPLIER-NOT-LISTED", {"supplier": "Kiln & Quary"}),
+    Said("ORDER-NUMBER-TAKEN", {"order": "PO-KILNQUAR", "other": "Other house"}),
+    Said("ORDER-RECORD-GONE", {"order": "PO-KILNQUAR", "file": "PO-KILNQUAR rev 1.csv"}),
+    Said("ORDER-NO-LONGER-NEEDED", {"order": "PO-ADOBE", "supplier": "Adobe"}),
+    Said(
+        "COMBINED-BOOKS-DIFFER",
+        {
+            "what": "pack or price",
+            "item": "T-3030",
+            "values": "KQ-1, 11 piece a box at 21.90; KQ-1, 11 piece a box at 20.00",
+        },
+    ),
+    Said("COMBINED-CURRENCIES-DIFFER", {"values": "EUR, USD"}),
 )
 
 ENTRIES: tuple[Wrong | Said, ...] = (*ORDERS, *SAID)
