@@ -1,12 +1,14 @@
 """Cutting stock: lengths from as few stock lengths as can be found.
 
 Longest first, and what is left of each stock length is filled as exactly as possible by subset
-sums (a bitset).
+sums (a bitset).  Where that takes more than the lengths add up to, the emptiest stock length is
+cut anew together with some others, again and again.
 """
 
+import random
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from itertools import accumulate, pairwise
+from itertools import accumulate
 from math import gcd
 from typing import Final
 
@@ -14,6 +16,10 @@ GRID_MM320: Final = 5 * 320
 """Grid of the subset sums where lengths have no common measure; lengths are rounded up to it."""
 
 _MOST_CELLS: Final = 40_000
+_ATTEMPTS: Final = 100
+_TOGETHER: Final = 5
+_LOOSE: Final = 3
+_NOISE: Final = (0.7, 1.3)
 
 
 def pack_stock(
@@ -60,8 +66,8 @@ def fill_stock(lengths: Sequence[int], stock: int, grid: int = GRID_MM320) -> li
     if not fitting:
         return []
     cell = _cell([lengths[i] for i in fitting], stock, grid)
-    cells = [-(-size // cell) for size in lengths]
-    chosen = set(_fill(fitting, cells, stock // cell))
+    cells = [-(-lengths[i] // cell) for i in fitting]
+    chosen = {fitting[at] for at in _fill(cells, stock // cell)}
     left = stock - sum(lengths[i] for i in chosen)
     for i in fitting:  # what the rounded cells did not see
         if i not in chosen and lengths[i] <= left:
@@ -98,43 +104,95 @@ def _cell(sizes: Sequence[int], room: int, grid: int) -> int:
 def _longest_first(sizes: Sequence[int], room: int, grid: int) -> list[list[int]]:
     """Open a stock length for the longest that is left, and fill the rest by subset sums."""
     cell = _cell(sizes, room, grid)
-    waiting = sorted(range(len(sizes)), key=lambda i: -sizes[i])
     cells = [-(-size // cell) for size in sizes]
-    plan = []
-    while waiting:
-        first, rest = waiting[0], waiting[1:]
-        taken = _fill(rest, cells, (room - sizes[first]) // cell)
-        chosen = {first, *taken}
-        left = room - sum(sizes[i] for i in chosen)
-        for i in rest:  # what the rounded cells did not see
-            if sizes[i] <= left and i not in chosen:
-                chosen.add(i)
-                left -= sizes[i]
-        plan.append([i for i in waiting if i in chosen])
-        waiting = [i for i in waiting if i not in chosen]
+    order = sorted(range(len(sizes)), key=lambda i: -sizes[i])
+    plan = _in_order(order, sizes, cells, room, cell)
+    if len(plan) > -(-sum(sizes) // room):
+        plan = _with_fewer(plan, sizes, cells, room, cell)
     return plan
 
 
-def _fill(candidates: Sequence[int], cells: Sequence[int], room: int) -> list[int]:
-    """Choose candidates whose cells add up to as much of the room as can be, longest preferred."""
+def _in_order(
+    order: Sequence[int], sizes: Sequence[int], cells: Sequence[int], room: int, cell: int
+) -> list[list[int]]:
+    """Fill one stock length after the other, each begun with the first that is left."""
+    waiting = list(order)
+    plan = []
+    while waiting:
+        first = waiting.pop(0)
+        left = room - sizes[first]
+        cut = [first]
+        for at in _fill([cells[i] for i in waiting], left // cell):
+            cut.append(waiting.pop(at))
+            left -= sizes[cut[-1]]
+        if left >= cell:  # what the rounded cells did not see
+            for i in [i for i in waiting if sizes[i] <= left]:
+                if sizes[i] <= left:
+                    cut.append(i)
+                    waiting.remove(i)
+                    left -= sizes[i]
+        plan.append(sorted(cut, key=lambda i: -sizes[i]))
+    return plan
+
+
+def _with_fewer(
+    plan: list[list[int]], sizes: Sequence[int], cells: Sequence[int], room: int, cell: int
+) -> list[list[int]]:
+    """Cut the emptiest stock length together with some others anew, to empty it altogether.
+
+    A new cutting of them is kept where it is tighter: where the squares of what is used of each
+    add up to more.  Chance is the same in every run.
+    """
+    chance = random.Random(len(sizes))  # noqa: S311 - a search, not a secret
+    enough = -(-sum(sizes) // room)
+    plan = list(plan)
+    used = [sum(sizes[i] for i in cut) for cut in plan]
+    for _ in range(_ATTEMPTS):
+        if len(plan) <= max(enough, 1):
+            break
+        worst = min(range(len(plan)), key=used.__getitem__)
+        loose = [n for n in range(len(plan)) if n != worst and used[n] < room]
+        some = {worst, *chance.sample(loose, min(_LOOSE, len(loose)))}
+        some.update(chance.sample(range(len(plan)), min(_TOGETHER, len(plan))))
+        pieces = [i for n in some for i in plan[n]]
+        pieces.sort(key=lambda i: -sizes[i] * chance.uniform(*_NOISE))
+        tried = _in_order(pieces, sizes, cells, room, cell)
+        filled = [sum(sizes[i] for i in cut) for cut in tried]
+        before = sum(used[n] ** 2 for n in some)
+        if len(tried) > len(some) or sum(f**2 for f in filled) <= before:
+            continue
+        for n in sorted(some, reverse=True):
+            del plan[n], used[n]
+        plan += tried
+        used += filled
+    return plan
+
+
+def _fill(candidates: Sequence[int], room: int) -> list[int]:
+    """Choose sizes that add up to as much of the room as can be, the first ones preferred.
+
+    Returns their places, the last first.
+    """
     reach = [1]
     tried: list[int] = []
     whole = (1 << (room + 1)) - 1
     goal = 1 << room
-    for i in candidates:
-        if cells[i] > room:
+    now = 1
+    for at, size in enumerate(candidates):
+        if size > room:
             continue
-        now = (reach[-1] | reach[-1] << cells[i]) & whole
-        if now == reach[-1]:
+        more = (now | now << size) & whole
+        if more == now:
             continue
-        tried.append(i)
+        now = more
+        tried.append(at)
         reach.append(now)
         if now & goal:
             break
-    at = reach[-1].bit_length() - 1
+    top = now.bit_length() - 1
     chosen = []
-    for i, (before, _) in zip(reversed(tried), reversed(list(pairwise(reach))), strict=True):
-        if not before >> at & 1:
-            chosen.append(i)
-            at -= cells[i]
+    for n in range(len(tried) - 1, -1, -1):
+        if not reach[n] >> top & 1:
+            chosen.append(tried[n])
+            top -= candidates[tried[n]]
     return chosen

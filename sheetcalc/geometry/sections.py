@@ -5,56 +5,19 @@ columns across: three cuts that a person can make on the roll.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from typing import Final
 
 from sheetcalc.domain.quantity import Strip
+from sheetcalc.geometry.filled_sections import fill_sections
+from sheetcalc.geometry.section import Column, Cutting, Section
+
+__all__ = ["Column", "Cutting", "Section", "make_sections"]
 
 _WEIGHTS: Final = (0.0, 0.3, 1.0, 3.0)
+_FEW: Final = 2
+_MOST: Final = 3000  # beyond, a knapsack for each section is not worth its time
+_OPEN: Final = 400  # sections that a rip is tried in: the last begun are nearest in length
 _MANY: Final = 400  # with so many rips one way is good enough, and quick
-
-
-@dataclass(slots=True)
-class Column:
-    """A ribbon of a section: where it begins across the roll, its width, what is used of it."""
-
-    across: int
-    width: int
-    used: int = 0
-    strips: list[tuple[Strip, int]] = field(default_factory=list)
-
-
-@dataclass(slots=True)
-class Section:
-    """A stretch of roll, with its columns."""
-
-    length: int
-    columns: list[Column]
-
-
-@dataclass(frozen=True, slots=True)
-class Cutting:
-    """How a roll or a board is cut.
-
-    Attributes
-    ----------
-    width
-        Of the roll [1/320 mm].
-    kerf
-        Lost with every cut; a knife loses nothing.
-    pitch
-        Rips begin at whole pitches across the roll, so that knobs or print line up; 1 where they
-        may begin anywhere.
-    """
-
-    width: int
-    kerf: int = 0
-    pitch: int = 1
-
-    def next_across(self, column: Column) -> int:
-        """Where the next column may begin."""
-        end = column.across + column.width + self.kerf
-        return -(-end // self.pitch) * self.pitch
 
 
 def make_sections(strips: Sequence[Strip], cutting: Cutting) -> list[Section]:
@@ -62,8 +25,8 @@ def make_sections(strips: Sequence[Strip], cutting: Cutting) -> list[Section]:
 
     Longest first; a rip goes where it leaves the least: onto the end of a column that is wide
     enough, else beside the columns of a section, else into a section of its own length.  What
-    counts as least is weighed between length and width in several ways, and the way that uses
-    the least roll is kept.
+    counts as least is weighed between length and width in several ways; many rips are laid by a
+    knapsack too; and the way that uses the least roll is kept.
     """
     full = [s for s in strips if s.width_mm320 >= cutting.width]
     rips = sorted(
@@ -72,6 +35,8 @@ def make_sections(strips: Sequence[Strip], cutting: Cutting) -> list[Section]:
     )
     weights = _WEIGHTS if len(rips) <= _MANY else _WEIGHTS[1:2]
     ways = [_lay_rips(rips, cutting, weight) for weight in weights] if rips else [[]]
+    if _FEW < len(rips) <= _MOST:
+        ways.append(fill_sections(rips, cutting))
     best = min(ways, key=lambda way: sum(section.length for section in way))
     return [Section(s.length_mm320, [Column(0, s.width_mm320, s.length_mm320, [(s, 0)])])
             for s in full] + best  # fmt: skip
@@ -85,7 +50,7 @@ def _lay_rips(rips: Sequence[Strip], cutting: Cutting, weight: float) -> list[Se
     narrowest = min(s.width_mm320 for s in rips)
     for strip in rips:
         length, width = strip.length_mm320, strip.width_mm320
-        found = _place_for(length, width, filling, (cutting, weight))
+        found = _place_for(length, width, filling[-_OPEN:], (cutting, weight))
         if found is None:
             section = Section(length, [Column(0, width)])
             sections.append(section)
