@@ -129,6 +129,17 @@ def column_number(letters: str) -> int:
     return number
 
 
+@functools.cache
+def column_letters(number: int) -> str:
+    """Find the letters of a column, ``A`` for 1.
+
+    >>> column_letters(28)
+    'AB'
+    """
+    before, last = divmod(number - 1, 26)
+    return (column_letters(before) if before else "") + chr(ord("A") + last)
+
+
 def _relative(cell: tuple[str, str, str, str], row: int, column: int) -> str:
     fixed_column, letters, fixed_row, digits = cell
     c, r = column_number(letters), int(digits)

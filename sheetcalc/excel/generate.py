@@ -10,10 +10,11 @@ from xlsxwriter.worksheet import Worksheet
 
 from sheetcalc.excel.generate_cells import NotWrittenError, done, write_cell
 from sheetcalc.excel.generate_formats import Formats, with_named_styles
-from sheetcalc.excel.generate_layout import legal_sheet_names, row_height
-from sheetcalc.excel.generate_tables import write_table, write_validation
+from sheetcalc.excel.generate_layout import legal_sheet_names
+from sheetcalc.excel.generate_tables import frame_table, write_validation
+from sheetcalc.excel.sheet_cells import FreshBook, SheetCells
 from sheetcalc.workbook.house_style import HouseStyle
-from sheetcalc.workbook.sheet import BookModel, Cell, SheetModel
+from sheetcalc.workbook.sheet import BookModel, SheetModel
 
 CREATED: Final = datetime(2000, 1, 1, tzinfo=UTC).replace(tzinfo=None)
 """Stands in every file's properties, so that equal content is equal bytes."""
@@ -46,6 +47,33 @@ def write_book(book: BookModel, style: HouseStyle, *, named_styles: bool = False
     NotWrittenError
         Where the library would drop or change something.
     """
+    formats, package = _write(book, style, frames=False)
+    return with_named_styles(package, formats.indices(), style) if named_styles else package
+
+
+def write_frames(book: BookModel, style: HouseStyle) -> FreshBook:
+    """Write sheets that are to be carried over into a workbook: their frames, the cells apart.
+
+    Parameters
+    ----------
+    book
+        Sheets and defined names.
+    style
+        The house style.
+
+    Raises
+    ------
+    NotWrittenError
+        Where the library would drop or change something.
+    """
+    formats, package = _write(book, style, frames=True)
+    names = legal_sheet_names([sheet.name for sheet in book.sheets])
+    cells = {name: SheetCells(sheet, style) for name, sheet in zip(names, book.sheets, strict=True)}
+    return FreshBook(package, cells, formats.claimed())
+
+
+def _write(book: BookModel, style: HouseStyle, *, frames: bool) -> tuple[Formats, bytes]:
+    """Write a workbook, or the frames of its sheets without their cells."""
     out = io.BytesIO()
     with warnings.catch_warnings():
         warnings.simplefilter("error")
@@ -65,40 +93,59 @@ def write_book(book: BookModel, style: HouseStyle, *, named_styles: bool = False
         names = legal_sheet_names([sheet.name for sheet in book.sheets])
         try:
             for sheet, name in zip(book.sheets, names, strict=True):
-                _write_sheet(workbook.add_worksheet(name), sheet, formats, style, book.paper)
+                target = workbook.add_worksheet(name)
+                if frames:
+                    _write_outer_links(target, sheet, formats)
+                else:
+                    _write_cells(target, SheetCells(sheet, style), formats)
+                _write_frame(target, sheet, formats, style, book.paper)
             for name, formula in sorted(book.names.items()):
                 done(workbook.define_name(name, f"={formula}"), name)
+            if frames:
+                formats.claimed()
             workbook.close()
         except UserWarning as refusal:
             raise NotWrittenError(str(refusal)) from refusal
-    package = out.getvalue()
-    return with_named_styles(package, formats.indices(), style) if named_styles else package
+    return formats, out.getvalue()
 
 
-def _write_sheet(
+def _write_cells(target: Worksheet, cells: SheetCells, formats: Formats) -> None:
+    """Write the cells of a sheet one by one.
+
+    The library would store 0 in every cell of a table column with a formula, and give header
+    cells no format of ours.
+    """
+    for number, row in cells.rows():
+        for column, cell in row:
+            write_cell(target, number - 1, column - 1, cell, formats)
+    for number, height in cells.heights().items():
+        target.set_row(number - 1, height)
+
+
+def _write_outer_links(target: Worksheet, sheet: SheetModel, formats: Formats) -> None:
+    """Let the library note the links that leave the book, for the relationships of the frame."""
+    cells = list((sheet.loose or {}).items())
+    for table in sheet.tables:
+        for number, record in enumerate(table.rows, table.row + 1):
+            cells += [
+                ((number, at), cell)
+                for at, cell in enumerate(record, table.column)
+                if cell.link is not None
+            ]
+    for (row, column), cell in cells:
+        if cell.link and not cell.link.startswith("internal:"):
+            write_cell(target, row - 1, column - 1, cell, formats)
+
+
+def _write_frame(
     target: Worksheet, sheet: SheetModel, formats: Formats, style: HouseStyle, paper: str
 ) -> None:
-    """Write one sheet: heading, tables, loose cells, pictures, print set-up."""
+    """Write what is no cell: columns, tables, validations, pictures, print set-up."""
     target.set_tab_color(style.tabs[sheet.tab_style])
     for column, width in (sheet.widths or {}).items():
         target.set_column(column - 1, column - 1, width)
-    target.set_row(0, 26)
-    target.set_row(1, 18)
-    write_cell(target, 0, 0, Cell(sheet.title, "title"), formats)
-    write_cell(target, 1, 0, Cell(sheet.purpose, "purpose"), formats)
-    if sheet.signature:
-        write_cell(target, 2, 0, Cell(sheet.signature, "hint"), formats)
-    heights: dict[int, float] = {}
-    widths = dict(sheet.widths or {})
     for table in sheet.tables:
-        heights |= write_table(target, table, formats, style)
-    for (row, column), cell in (sheet.loose or {}).items():
-        write_cell(target, row - 1, column - 1, cell, formats)
-        if style[cell.style].wrap:
-            needed = row_height(cell.value, widths.get(column, 8.43), style[cell.style].size)
-            heights[row] = max(needed, heights.get(row, 0.0))
-    for row, height in (heights | dict(sheet.heights or {})).items():
-        target.set_row(row - 1, height)
+        frame_table(target, table, formats)
     for row, column, validation in sheet.cell_validations:
         write_validation(target, (row - 1, row - 1), column - 1, validation)
     for rule in sheet.conditional:
@@ -110,6 +157,10 @@ def _write_sheet(
                 "format": formats.conditional(rule.style),
             },
         )
+    if sheet.pictures:
+        # where a picture lies is reckoned from the rows above it
+        for row, height in SheetCells(sheet, style).heights().items():
+            target.set_row(row - 1, height)
     for number, picture in enumerate(sheet.pictures, 1):
         done(
             target.insert_image(

@@ -2,12 +2,14 @@
 
 from datetime import date
 from decimal import Decimal
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
-from xlsxwriter.worksheet import Worksheet
-
-from sheetcalc.excel.generate_formats import Formats
 from sheetcalc.workbook.sheet import Cell
+
+if TYPE_CHECKING:
+    from xlsxwriter.worksheet import Worksheet
+
+    from sheetcalc.excel.generate_formats import Formats
 
 _SAFE_LINKS: Final = ("internal:", "https://", "mailto:")
 
@@ -16,7 +18,7 @@ class NotWrittenError(Exception):
     """The writing library refused something: a bug in the description of a sheet."""
 
 
-def write_cell(target: Worksheet, row: int, column: int, cell: Cell, formats: Formats) -> None:
+def write_cell(target: "Worksheet", row: int, column: int, cell: Cell, formats: "Formats") -> None:
     """Write one cell; text is always written as text, and never read as a formula or a link.
 
     Parameters
@@ -33,13 +35,10 @@ def write_cell(target: Worksheet, row: int, column: int, cell: Cell, formats: Fo
     value = cell.value
     where = f"row {row + 1}, column {column + 1}"
     if cell.formula is not None:
-        done(target.write_formula(row, column, f"={cell.formula}", look, _stored(value)), where)
+        done(target.write_formula(row, column, f"={cell.formula}", look, stored(value)), where)
     elif cell.link is not None:
-        if not cell.link.startswith(_SAFE_LINKS):
-            message = f"{where}: a link may be internal, https or mailto, not {cell.link!r}"
-            raise NotWrittenError(message)
-        text = "" if value is None else str(value)
-        done(target.write_url(row, column, cell.link, look, text), where)
+        link, text = checked_link(cell.link, where), "" if value is None else str(value)
+        done(target.write_url(row, column, link, look, text), where)
     elif value is None or value == "":
         done(target.write_blank(row, column, None, look), where)
     elif isinstance(value, bool):
@@ -52,8 +51,28 @@ def write_cell(target: Worksheet, row: int, column: int, cell: Cell, formats: Fo
         done(target.write_number(row, column, value, look), where)
 
 
-def _stored(value: object) -> float | str | bool:
-    """Return the stored value of a formula as the library takes it."""
+def checked_link(link: str, where: str) -> str:
+    """Return a link that a cell may have.
+
+    Raises
+    ------
+    NotWrittenError
+        For one that is not internal, https or mailto.
+    """
+    if not link.startswith(_SAFE_LINKS):
+        message = f"{where}: a link may be internal, https or mailto, not {link!r}"
+        raise NotWrittenError(message)
+    return link
+
+
+def stored(value: object) -> float | str | bool:
+    """Return the stored value of a formula as a file takes it: dates as days, "" for none.
+
+    Raises
+    ------
+    NotWrittenError
+        For what a cell can't hold.
+    """
     if value is None:
         return ""
     if isinstance(value, Decimal):

@@ -52,6 +52,13 @@ class Formats:
             self._made[style.key] = self._book.add_format(properties(style))
         return self._made[style.key]
 
+    def claimed(self) -> dict[str, int]:
+        """Claim a cell format for every style, and return their numbers in the file."""
+        return {
+            key: self.cell(key)._get_xf_index()  # noqa: SLF001 - else formats without a cell go
+            for key in self._style.styles
+        }
+
     def indices(self) -> dict[str, int]:
         """Index of each style's cell format in the file; only after it has been closed."""
         return {key: made.xf_index for key, made in self._made.items() if made.xf_index is not None}

@@ -1,74 +1,42 @@
-"""Tables with their headers, records, empty rows for input, and validations."""
+"""Tables with their columns and validations; cells come apart."""
 
 from datetime import date
 from typing import Any, Final
 
 from xlsxwriter.worksheet import Worksheet
 
-from sheetcalc.excel.generate_cells import NotWrittenError, write_cell
+from sheetcalc.excel.generate_cells import NotWrittenError
 from sheetcalc.excel.generate_formats import Formats
-from sheetcalc.excel.generate_layout import row_height
-from sheetcalc.workbook.house_style import HouseStyle
-from sheetcalc.workbook.sheet import Cell, TableModel, Validation
+from sheetcalc.workbook.sheet import TableModel, Validation
 
 _LONGEST_TITLE: Final = 32
 _LONGEST_MESSAGE: Final = 255
 
 
-def write_table(
-    target: Worksheet, table: TableModel, formats: Formats, style: HouseStyle
-) -> dict[int, float]:
-    """Write a table and its validations.
-
-    Cells are written one by one: the library would store 0 in every cell of a column with a
-    formula, and give header cells no format of ours.
-
-    Returns
-    -------
-    dict
-        Heights that rows with wrapped text need, by 1-based row [points].
-    """
+def frame_table(target: Worksheet, table: TableModel, formats: Formats) -> None:
+    """Write a table but for its cells: its columns, its definition, its validations."""
     top, left = table.row - 1, table.column - 1
-    records = len(table.rows) + table.empty_rows
-    headers = [column.header for column in table.columns]
-    for at, column in enumerate(table.columns):
-        target.set_column(left + at, left + at, column.width, formats.column(column.style))
+    records = max(1, len(table.rows) + table.empty_rows)
+    for at, column in enumerate(table.columns, left):
+        target.set_column(at, at, column.width, formats.column(column.style))
     target.add_table(
         top,
         left,
-        top + max(1, records),
-        left + len(headers) - 1,
+        top + records,
+        left + len(table.columns) - 1,
         {
             "name": table.name,
             "style": None,
-            "columns": [{"header": header} for header in headers],
+            "columns": [
+                {"header": c.header, "header_format": formats.cell(c.header_style)}
+                for c in table.columns
+            ],
         },
     )
-    heights = {table.row: _header_height(table, style)}
-    for at, column in enumerate(table.columns):
-        write_cell(target, top, left + at, Cell(column.header, column.header_style), formats)
-    for number, row in enumerate(table.rows, 1):
-        for at, cell in enumerate(row):
-            write_cell(target, top + number, left + at, cell, formats)
-            if style[cell.style].wrap and cell.value:
-                needed = row_height(cell.value, table.columns[at].width, style[cell.style].size)
-                heights[table.row + number] = max(needed, heights.get(table.row + number, 0.0))
-    for number in range(len(table.rows) + 1, max(1, records) + 1):
-        for at, column in enumerate(table.columns):
-            write_cell(target, top + number, left + at, Cell(None, column.style), formats)
-    last = top + max(1, records, table.validated_rows)
-    for at, column in enumerate(table.columns):
+    last = top + max(records, table.validated_rows)
+    for at, column in enumerate(table.columns, left):
         if column.validation is not None:
-            write_validation(target, (top + 1, last), left + at, column.validation)
-    return heights
-
-
-def _header_height(table: TableModel, style: HouseStyle) -> float:
-    """Height of the header row; the drop-down buttons take some of each column's width."""
-    return max(
-        row_height(c.header, c.width - 1.5, style[c.header_style].size * 1.06)
-        for c in table.columns
-    )
+            write_validation(target, (top + 1, last), at, column.validation)
 
 
 def write_validation(

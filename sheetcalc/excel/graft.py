@@ -15,8 +15,9 @@ from sheetcalc.excel.errors import Code, SaveFailed
 from sheetcalc.excel.graft_plan import make_plan
 from sheetcalc.excel.graft_slots import GraftReport, Placement
 from sheetcalc.excel.package import Package, key_of
+from sheetcalc.excel.sheet_cells import FreshBook
 from sheetcalc.excel.zip_directory import Member, raw_chunks, read_directory, read_member
-from sheetcalc.excel.zip_writer import ZipWriter
+from sheetcalc.excel.zip_writer import Packed, ZipWriter
 
 __all__ = ["Graft", "GraftReport", "Placement", "prepare"]
 
@@ -28,7 +29,7 @@ class Graft:
     package: Package
     edits: Mapping[str, bytes]
     removed: Collection[str]
-    added: Mapping[str, bytes]
+    added: Mapping[str, bytes | Packed]
     report: GraftReport
     _closed: bool = field(default=False)
 
@@ -71,7 +72,7 @@ class Graft:
                 if not same or old.raw_name != new.raw_name:
                     raise SaveFailed(Code.WRITTEN_WRONG, {"part": old.name})
             for (name, content), new in zip(self.added.items(), ours, strict=True):
-                if new.name != name or read_member(file, new) != content:
+                if new.name != name or not _holds(file, new, content):
                     raise SaveFailed(Code.WRITTEN_WRONG, {"part": name})
             book = Book(Package(file))
             for sheet in book.sheets[len(book.sheets) - len(self.report.added) :]:
@@ -100,9 +101,18 @@ class Graft:
         self.close()
 
 
+def _holds(file: BinaryIO, member: Member, content: bytes | Packed) -> bool:
+    """Tell whether a member that was read back holds what was written."""
+    if isinstance(content, bytes):
+        return read_member(file, member) == content
+    if (member.crc, member.size, member.packed) != (content.crc, content.size, len(content.data)):
+        return False
+    return b"".join(raw_chunks(file, member)) == content.data
+
+
 def prepare(
     original: Path,
-    fresh: bytes,
+    fresh: bytes | FreshBook,
     placements: Sequence[Placement],
     *,
     retire_others: bool = False,
@@ -114,7 +124,8 @@ def prepare(
     original
         The user's book.
     fresh
-        A workbook that holds exactly our sheets, as its generator made it.
+        A workbook that holds exactly our sheets, as its generator made it; or their frames,
+        with the cells to be put into them.
     placements
         What each of its sheets is, in their order.
     retire_others

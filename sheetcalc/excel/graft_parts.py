@@ -9,8 +9,11 @@ from urllib.parse import quote
 from xml.sax.saxutils import quoteattr
 
 from sheetcalc.excel import xml_tools as xml
-from sheetcalc.excel.graft_sheets import SheetTerms, rebuild, to_strict
+from sheetcalc.excel.graft_sheets import SheetTerms, framed, rebuild, to_strict
 from sheetcalc.excel.package import Package, Relationship, key_of
+from sheetcalc.excel.sheet_cells import WrittenCells
+from sheetcalc.excel.tab_content import whole_figure
+from sheetcalc.excel.zip_writer import Packed, packed
 
 RELS_TYPE: Final = "application/vnd.openxmlformats-package.relationships+xml"
 _NUMBERED = re.compile(r"(.*?)(\d*)(\.[^./]*)")
@@ -84,7 +87,7 @@ def rels_part(items: Iterable[tuple[str, str, str, bool]]) -> bytes:
 class NewParts:
     """Parts to be added, in their order: name -> content, name -> content type."""
 
-    contents: dict[str, bytes] = field(default_factory=dict)
+    contents: dict[str, bytes | Packed] = field(default_factory=dict)
     types: dict[str, str] = field(default_factory=dict)
 
     def add(self, name: str, content: bytes, kind: str) -> None:
@@ -123,6 +126,19 @@ class SheetCopier:
         content = rebuild(self.fresh.read(fresh_key), self.terms)
         self._relations(fresh_key, name)
         return to_strict(content) if self.strict else content
+
+    def filled(self, fresh_key: str, name: str, cells: WrittenCells) -> Packed:
+        """One sheet whose cells come apart from its frame; what it points at is added, too."""
+        before, after = framed(self.fresh.read(fresh_key), self.terms, cells)
+        self._relations(fresh_key, name)
+        if self.strict:
+            before, after = to_strict(before), to_strict(after)
+        head, *blocks = cells.blocks
+        if cells.figure:
+            signed = b" check %s" % cells.figure.encode()
+            whole = whole_figure((before, *cells.blocks, after)).encode()
+            head = head.replace(signed, signed + whole, 1)
+        return packed((before, head, *blocks, after))
 
     def _relations(self, fresh_key: str, name: str) -> None:
         items: list[tuple[str, str, str, bool]] = []

@@ -4,10 +4,11 @@ Nothing is written here; the plan yields edited parts, parts to leave out and pa
 """
 
 import io
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from sheetcalc.excel import xml_tools as xml
 from sheetcalc.excel.book import Book, single_cell
+from sheetcalc.excel.cell_text import BookTerms
 from sheetcalc.excel.formula_text import quote_sheet
 from sheetcalc.excel.graft_kept import keep_edited
 from sheetcalc.excel.graft_names import NamePlan, plan_names
@@ -22,6 +23,7 @@ from sheetcalc.excel.graft_slots import (
     GraftReport,
     Placement,
     Slot,
+    check_signature,
     make_slots,
     sign,
 )
@@ -39,6 +41,8 @@ from sheetcalc.excel.own_tabs import (
     input_name,
 )
 from sheetcalc.excel.package import CONTENT_TYPES_PART, Package
+from sheetcalc.excel.sheet_cells import FreshBook, SheetCells, WrittenCells
+from sheetcalc.excel.zip_writer import Packed
 
 
 class Plan:
@@ -49,6 +53,8 @@ class Plan:
     ) -> None:
         self.book = book
         self.fresh = fresh
+        self.cells: Mapping[str, SheetCells] = {}
+        self.formats: Mapping[str, int] = {}
         self.slots = slots
         self.retired = retired
         self.report = GraftReport()
@@ -70,7 +76,9 @@ class Plan:
 
     # -- the steps ---------------------------------------------------------------------------
 
-    def parts(self) -> tuple[dict[str, bytes], set[str], dict[str, bytes], GraftReport]:
+    def parts(
+        self,
+    ) -> tuple[dict[str, bytes], set[str], dict[str, bytes | Packed], GraftReport]:
         """Edited parts, parts to leave out, parts to add, and the report."""
         live = [s for s in self.slots if not (s.placement.is_input and s.own)]
         self._leave_out(live)
@@ -195,6 +203,12 @@ class Plan:
             self.report.sheet_names[key] = name
             # the sheet itself comes before what it points at
             self.out.add(part, b"", WORKSHEET_TYPE)
+            cells = self.cells.get(slot.fresh.name)
+            if cells is not None:
+                written = self._written(slot.placement, cells, terms)
+                formulas = formulas or any(b"<f>" in block for block in written.blocks)
+                self.out.contents[part] = copier.filled(slot.fresh.part, part, written)
+                continue
             content = copier.sheet(slot.fresh.part, part)
             formulas = formulas or b"<f" in content
             self.out.contents[part] = (
@@ -202,6 +216,22 @@ class Plan:
             )
         self.report.table_names = dict(names.table_report)
         return formulas
+
+    def _written(self, placement: Placement, cells: SheetCells, terms: SheetTerms) -> WrittenCells:
+        """Write the cells that come apart from the frame of their sheet."""
+        if not placement.is_input:
+            check_signature(cells.sheet.signature, placement)
+        styles = cells.styles()
+        numbers = {key: self.formats[key] for key in styles}
+        return cells.write(
+            BookTerms(
+                {key: terms.styles.xf(number) for key, number in numbers.items()},
+                {key for key, number in numbers.items() if terms.styles.is_date(number)},
+                terms.renaming,
+                terms.day_shift,
+            ),
+            placement.typed,
+        )
 
     def _write_names(self, live: Sequence[Slot], names: NamePlan) -> None:
         editor = self.editor
@@ -285,9 +315,13 @@ def _rels_of(key: str) -> str:
 
 
 def make_plan(
-    book: Book, fresh: bytes, placements: Sequence[Placement], *, retire_others: bool
+    book: Book, fresh: bytes | FreshBook, placements: Sequence[Placement], *, retire_others: bool
 ) -> Plan:
     """Make the plan of a graft; with ``retire_others`` result tabs that are not placed go."""
-    fresh_book = Book(Package(io.BytesIO(fresh)))
+    package = fresh if isinstance(fresh, bytes) else fresh.package
+    fresh_book = Book(Package(io.BytesIO(package)))
     slots, others = make_slots(book, fresh_book, placements)
-    return Plan(book, fresh_book, slots, others if retire_others else [])
+    plan = Plan(book, fresh_book, slots, others if retire_others else [])
+    if not isinstance(fresh, bytes):
+        plan.cells, plan.formats = fresh.cells, fresh.formats
+    return plan

@@ -14,6 +14,7 @@ from xml.sax.saxutils import escape, unescape
 from sheetcalc.excel import formula_text
 from sheetcalc.excel import xml_tools as xml
 from sheetcalc.excel.graft_styles import StyleMerger
+from sheetcalc.excel.sheet_cells import WrittenCells
 from sheetcalc.excel.xml_tools import Element
 
 DAYS_BETWEEN_EPOCHS: Final = 1462
@@ -27,6 +28,8 @@ _LONG_VALUE = len("<v></v>") + 15
 _ENTRY = re.compile(r"<si>(.*?)</si>", re.DOTALL)
 _SCHEME = re.compile(r"<scheme [^>]*/>")
 _THEME = re.compile(r'<color theme="(\d+)"/>')
+# what follows hyperlinks (ECMA-376 part 1, 18.3.1.99); the generator always sets margins
+_AFTER_LINKS = re.compile(r"<(?:printOptions|pageMargins)\b")
 _XM_FORMULA = "http://schemas.microsoft.com/office/excel/2006/main"
 
 
@@ -224,6 +227,36 @@ def rebuild(content: bytes, terms: SheetTerms) -> bytes:
     start, stop = _cells_place(frame)
     cells = terms.cells(data)
     return f"{frame[:start]}<sheetData>{cells}</sheetData>{frame[stop:]}".encode()
+
+
+def framed(content: bytes, terms: SheetTerms, cells: WrittenCells) -> tuple[bytes, bytes]:
+    """Write what stands before and after the cells of a sheet, in the book's terms.
+
+    Parameters
+    ----------
+    content
+        Of the fresh workbook's part.
+    terms
+        What the book calls its things.
+    cells
+        They come apart; cells that the part itself holds are dropped.
+    """
+    head, _, tail = split_cells(content)
+    root = xml.parse((head + tail).encode(), "worksheet")
+    terms.surroundings(root)
+    span = xml.child(root, "dimension")
+    if span is not None:
+        span.set("ref", cells.span)
+    frame = xml.write(root).decode()
+    start, stop = _cells_place(frame)
+    after = frame[stop:]
+    if cells.links and "</hyperlinks>" in after:
+        after = after.replace("</hyperlinks>", cells.links + "</hyperlinks>", 1)
+    elif cells.links:
+        place = _AFTER_LINKS.search(after)
+        at = place.start() if place else 0
+        after = f"{after[:at]}<hyperlinks>{cells.links}</hyperlinks>{after[at:]}"
+    return f"{frame[:start]}<sheetData>".encode(), f"</sheetData>{after}".encode()
 
 
 def _cells_place(frame: str) -> tuple[int, int]:

@@ -129,13 +129,24 @@ def make_slots(
     return slots, others
 
 
+def check_signature(text: str, placement: Placement) -> None:
+    """Check that a result sheet is signed as what it is placed as.
+
+    Raises
+    ------
+    ValueError
+        Where it is not.
+    """
+    if key_of_signature(text) != placement.key:
+        msg = f"{placement.sheet}: {SIGNATURE_CELL} must hold {signature(placement.key)!r}"
+        raise ValueError(msg)
+
+
 def sign(content: bytes, placement: Placement) -> bytes:
     """Put a result sheet's check figure behind its signature."""
     tab = parse_cells(content, placement.sheet)
     text = tab.text(SIGNATURE_PLACE)
-    if key_of_signature(text) != placement.key:
-        msg = f"{placement.sheet}: {SIGNATURE_CELL} must hold {signature(placement.key)!r}"
-        raise ValueError(msg)
+    check_signature(text, placement)
     figure = tab_content.check_figure(tab, SIGNATURE_PLACE, placement.typed)
     plain = xml_text(text)
     head, found, tail = content.partition(plain)

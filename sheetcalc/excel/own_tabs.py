@@ -22,6 +22,7 @@ SCHEMA: Final = 1
 RESULT_NAME: Final = "sheetcalc_tab_"
 INPUT_NAME: Final = "sheetcalc_in_"
 INPUT_KEY: Final = "input:"
+FIGURE_DIGITS: Final = 16
 _SIGNATURE = re.compile(
     r"sheetcalc result tab · (?P<key>.+) · schema (?P<schema>\d+)(?: · check (?P<check>[0-9a-f]+))?"
 )
@@ -98,6 +99,7 @@ class _Candidate:
     defined_name: str
     anchor: Place
     content: TabContent
+    as_written: bool
 
 
 def find_own_tabs(
@@ -132,14 +134,22 @@ def find_own_tabs(
             inputs.append(_input_tab(sheet, name))
         elif sheet.part not in seen:
             seen.add(sheet.part)
-            content = parse_cells(book.package.read(sheet.part), sheet.part)
-            candidates.append(_Candidate(sheet, name, target[1:], content))
+            candidates.append(_candidate(book, sheet, name, target[1:]))
     tab_content.look_up_strings(
         book.package, book.part_of("sharedStrings"), [c.content for c in candidates]
     )
     order = {s.part: place for place, s in enumerate(book.sheets)}
     results = _results(book, candidates, typed or {}, order)
     return tuple(sorted([*inputs, *results], key=lambda tab: order[tab.part]))
+
+
+def _candidate(book: Book, sheet: Sheet, name: str, anchor: Place) -> _Candidate:
+    """Read a tab that may be ours; one as it was written, up to its signature only."""
+    content = book.package.read(sheet.part)
+    as_written = tab_content.is_as_written(content)
+    if as_written:
+        content = tab_content.rows_up_to(anchor[0], content)
+    return _Candidate(sheet, name, anchor, parse_cells(content, sheet.part), as_written)
 
 
 def _input_tab(sheet: Sheet, name: str) -> OwnTab:
@@ -165,8 +175,11 @@ def _results(
         if match is None or match["key"] in found:
             continue
         key, sheet = match["key"], candidate.sheet
-        figure = tab_content.check_figure(candidate.content, anchor, typed.get(key, ()))
-        edited = match["check"] != figure or _has_comments(book, sheet.part)
+        edited = _has_comments(book, sheet.part) or not (
+            candidate.as_written
+            or (match["check"] or "")[:FIGURE_DIGITS]
+            == tab_content.check_figure(candidate.content, anchor, typed.get(key, ()))
+        )
         kept_as = ""
         if edited:
             kept_as = unique_sheet_name(f"{sheet.name} (edited)", names)

@@ -56,12 +56,7 @@ def address_of(place: Place) -> str:
     >>> address_of((3, 28))
     'AB3'
     """
-    row, column = place
-    letters = ""
-    while column:
-        column, rest = divmod(column - 1, 26)
-        letters = chr(65 + rest) + letters
-    return f"{letters}{row}"
+    return f"{formula_text.column_letters(place[1])}{place[0]}"
 
 
 def plain_text(parent: xml.Element) -> str:

@@ -10,6 +10,7 @@ from sheetcalc.excel.errors import Code, SaveFailed
 from sheetcalc.excel.graft import GraftReport, Placement
 from sheetcalc.excel.safe_save import Fingerprint
 from sheetcalc.excel.save_lock import save_trouble
+from sheetcalc.excel.sheet_cells import FreshBook
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +40,7 @@ class WriteReport:
 
 def add_tabs(  # noqa: PLR0913 - each of them is a decision of the caller
     path: Path,
-    fresh: bytes,
+    fresh: bytes | FreshBook,
     placements: Sequence[Placement],
     *,
     expected: Fingerprint,
@@ -54,7 +55,7 @@ def add_tabs(  # noqa: PLR0913 - each of them is a decision of the caller
     path
         The user's book.
     fresh
-        A workbook that holds exactly our sheets.
+        A workbook that holds exactly our sheets, or their frames with the cells apart.
     placements
         What each of its sheets is, in their order.
     expected

@@ -34,6 +34,26 @@ class _Entry:
     offset: int
 
 
+@dataclass(frozen=True, slots=True)
+class Packed:
+    """Content that is compressed already: a sheet of a million cells is kept no other way."""
+
+    data: bytes
+    crc: int
+    size: int
+
+
+def packed(pieces: Iterable[bytes]) -> Packed:
+    """Compress content that comes in pieces."""
+    packer = zlib.compressobj(6, zlib.DEFLATED, -15)
+    data: list[bytes] = []
+    crc = size = 0
+    for piece in pieces:
+        crc, size = zlib.crc32(piece, crc), size + len(piece)
+        data.append(packer.compress(piece))
+    return Packed(b"".join((*data, packer.flush())), crc, size)
+
+
 class ZipWriter:
     """Writes members one after another to an open binary file, from where it stands."""
 
@@ -62,14 +82,13 @@ class ZipWriter:
             raw,
         )
 
-    def add(self, name: str, content: bytes) -> None:
+    def add(self, name: str, content: bytes | Packed) -> None:
         """Add a new member, compressed."""
         try:
             raw_name, flags = name.encode("ascii"), 0
         except UnicodeEncodeError:
             raw_name, flags = name.encode(), _UTF8
-        packer = zlib.compressobj(6, zlib.DEFLATED, -15)
-        packed = packer.compress(content) + packer.flush()
+        made = content if isinstance(content, Packed) else packed((content,))
         self._add(
             _Entry(
                 raw_name,
@@ -78,14 +97,14 @@ class ZipWriter:
                 DEFLATED,
                 0,
                 _NEW_YEAR_1980,
-                zlib.crc32(content),
-                len(packed),
-                len(content),
+                made.crc,
+                len(made.data),
+                made.size,
                 0,
                 _UNIX_FILE,
                 self._place,
             ),
-            (packed,),
+            (made.data,),
         )
 
     def replace(self, member: Member, content: bytes) -> None:

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from sheetcalc.domain.finding import Finding
     from sheetcalc.domain.inputs import Inputs
     from sheetcalc.domain.run import Run
+    from sheetcalc.excel.sheet_cells import FreshBook
     from sheetcalc.workbook.office import Office
     from sheetcalc.workbook.raw import RawBook
     from sheetcalc.workbook.results.room_cards import Cards
@@ -27,11 +28,22 @@ ONLY_FINDINGS = ("findings",)
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """One workbook calculated; ``run`` is None where errors stopped it."""
+    """One workbook calculated.
+
+    Attributes
+    ----------
+    run
+        None where errors stopped it.
+    findings
+        In words, those that say the same of several rooms together.
+    by_room
+        The same, each of one room.
+    """
 
     inputs: "Inputs | None"
     run: "Run | None"
     findings: "tuple[WordedFinding, ...]"
+    by_room: "tuple[WordedFinding, ...]" = ()
 
     @property
     def has_errors(self) -> bool:
@@ -55,7 +67,7 @@ class Work:
         from sheetcalc.workbook.results import findings_only, result_sheets
 
         if self.run is not None:
-            drawn = _cards(self.run, self.findings, progress) if cards else None
+            drawn = _cards(self.run, self.by_room, progress) if cards else None
             return result_sheets(self.run, self.findings, raw, drawn, office or PLAIN)
         job = self.inputs.job if self.inputs else Job()
         return (findings_only(self.findings, raw, job),)
@@ -96,7 +108,7 @@ def calculate_book(
 
     inputs, findings = to_inputs(raw)
     if inputs is None:
-        return Work(None, None, _worded((*findings, *notes(ONLY_FINDINGS)), raw, None))
+        return Work(None, None, *_worded((*findings, *notes(ONLY_FINDINGS)), raw, None))
     run = calculate(inputs, progress)
     findings = (*findings, *run.findings)
     kept = None
@@ -108,7 +120,7 @@ def calculate_book(
         run = replace(calculate(sound, progress), left_out=left_out)
     remade = ONLY_FINDINGS if stopped else None
     worded = _worded((*findings, *notes(remade)), raw, inputs)
-    return Work(inputs, None if stopped else run, worded)
+    return Work(inputs, None if stopped else run, *worded)
 
 
 def _has_errors(findings: "Iterable[Finding]") -> bool:
@@ -136,13 +148,14 @@ def _without_faulty(
 
 def _worded(
     findings: "Iterable[Finding]", raw: "RawBook", inputs: "Inputs | None"
-) -> "tuple[WordedFinding, ...]":
+) -> "tuple[tuple[WordedFinding, ...], tuple[WordedFinding, ...]]":
+    """Put findings into words, together where they say the same, and room by room."""
     from sheetcalc.domain.measure import JobUnits
-    from sheetcalc.workbook.wording import word_all
+    from sheetcalc.workbook.wording import told_together, word_all
 
-    if inputs is None:
-        return word_all(findings, raw, JobUnits())
-    return word_all(findings, raw, inputs.job.units, inputs.decisions)
+    units = inputs.job.units if inputs else JobUnits()
+    by_room = word_all(findings, raw, units, inputs.decisions if inputs else ())
+    return told_together(by_room, units), by_room
 
 
 def notes_of(book: "Path") -> "Callable[[Collection[str] | None], tuple[Finding, ...]]":
@@ -164,6 +177,14 @@ def load_calculation() -> None:
     import sheetcalc.takeoff
     import sheetcalc.workbook.convert
     import sheetcalc.workbook.results  # noqa: F401 - imported so that it is loaded
+
+
+def framed(model: "BookModel", *, office: "Office | None" = None) -> "FreshBook":
+    """Sheets that are described as data, ready to be carried over into a workbook."""
+    from sheetcalc.excel.generate import write_frames
+    from sheetcalc.workbook.office import PLAIN
+
+    return write_frames(model, (office or PLAIN).style)
 
 
 def generated(

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from sheetcalc.workflows.calculation import (
     Work,
     calculate_book,
-    generated,
+    framed,
     load_calculation,
     notes_of,
 )
@@ -102,7 +102,7 @@ def _write_back(  # noqa: PLR0913 - what is written, where, and how
     placements = [Placement(s.key, s.name, TYPED_HEADERS.get(s.key, ())) for s in sheets]
     return add_tabs(
         book,
-        generated(BookModel(tuple(sheets), {}, paper=paper_of(job.units)), office=office),
+        framed(BookModel(tuple(sheets), {}, paper=paper_of(job.units)), office=office),
         placements,
         expected=before,
         backups_kept=job.backups_kept,
