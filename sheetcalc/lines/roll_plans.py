@@ -168,7 +168,8 @@ class _Way:
     @property
     def words(self) -> str:
         """Items and how many of each, in words."""
-        return " + ".join(f"{plan.rolls} x {plan.item}" for plan in self.plans)
+        new = [f"{plan.rolls} x {plan.item}" for plan in self.plans if plan.rolls]
+        return " + ".join(new) or "leftovers"
 
 
 def _compared(found: Sequence[_Way], currency: str) -> str:

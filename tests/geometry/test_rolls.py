@@ -152,6 +152,53 @@ def test_a_strip_longer_than_the_roll_is_joined_with_a_finding() -> None:
     assert [p.strip.left_mm320 // 320 for p in plan.placed if p.strip.left_mm320] == [9950]
 
 
+def test_a_strip_longer_than_the_roll_is_refused_where_the_job_says_so() -> None:
+    roll = roll_of(1000, length=10_000, overlap=50)
+    plan, findings = plan_rolls([_full(12_000)], roll, "", Job(long_strips="refuse"))
+    assert [f.code for f in findings] == ["STRIP-LONGER-THAN-ROLL"]
+    assert (plan.rolls, plan.placed) == (0, ())
+
+
+def test_a_direction_without_joints_is_preferred() -> None:
+    # 2.6 x 1.9 m from rolls of 2 m: along 2.6 m two joined strips, turned three of 1.9 m
+    laid = strips(floor(2600, 1900), roll_of(1000, length=2000))
+    assert [s.length_mm320 // 320 for s in laid] == [1900] * 3
+
+
+def test_parts_of_one_way_goods_lap_and_end_in_whole_pitches() -> None:
+    # 10 m are 333 pitches of 30 mm, the lap of 50 mm is 2: parts of 9.99 m and 2.07 m
+    roll = roll_of(1000, length=10_000, overlap=50, pitch=30, one_way=True)
+    wanted = [_full(12_000)]
+    plan, _ = plan_rolls(wanted, roll, "", SHARED)
+    assert sorted(p.strip.length_mm320 // 320 for p in plan.placed) == [2070, 9990]
+    check_plan(plan, wanted, roll)
+
+
+@pytest.mark.parametrize(
+    ("lined_up", "goods", "length"),
+    [
+        ("as the roll says", "one way", 720),
+        ("as the roll says", "either way", 700),
+        ("all rolls", "either way", 720),
+        ("no rolls", "one way", 700),
+    ],
+)
+def test_the_job_may_overrule_whether_knobs_line_up(lined_up: str, goods: str, length: int) -> None:
+    # 0.7 m is 23.3 pitches of 30 mm, so strips that line up are 24 pitches long
+    roll = roll_of(1000, pitch=30, one_way=goods == "one way")
+    (laid,) = strips(floor(700, 700), roll, Job(lined_up=lined_up))
+    assert laid.length_mm320 == length * 320
+
+
+def test_rips_that_line_up_begin_at_whole_pitches_across_the_roll() -> None:
+    # 250 mm is 8.3 pitches of 30 mm: the rips lie 270 mm apart, and three fit on 1 m
+    roll = roll_of(1000, pitch=30, one_way=True)
+    rips = [Strip("U", "", str(i), "floor", "p", 3000 * 320, 250 * 320) for i in range(4)]
+    plan, _ = plan_rolls(rips, roll, "", SHARED)
+    assert sorted(p.across_mm320 // 320 for p in plan.placed) == [0, 0, 270, 540]
+    check_plan(plan, rips, roll)
+
+
 @pytest.mark.parametrize("roll", [roll_of(0), roll_of(50, overlap=50), roll_of(40, overlap=50)])
 def test_a_roll_no_wider_than_its_lap_is_an_error(roll: Roll) -> None:
     plan, findings = plan_rolls(strips(floor(2000, 1000), roll), roll, "", SHARED)
