@@ -9,7 +9,7 @@ import pytest
 from geometry.roll_checker import check_plan, roll_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from roll_jobs import planned, sample_inputs, shared_against_own, works_of
+from roll_jobs import bought, planned, sample_inputs, shared_against_own, works_of
 
 from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.inputs import Inputs
@@ -100,6 +100,56 @@ def test_a_phase_that_needs_no_new_roll_gets_no_order_line(
     none = [replace(p, rolls=0) for p in run.roll_plans if p.item == "Q-SHEET"]
     orders, _ = make_orders(inputs, run.lines, none)
     assert "Q-SHEET" not in {line.item for order in orders for line in order.lines}
+
+
+def with_mixed_stock(inputs: Inputs) -> Inputs:
+    """Name longer rolls and mats beside those of the sample, priced a little lower by length."""
+    rolls = inputs.catalogue.rolls
+    knob, sheet = rolls["U-KNOB"], rolls["Q-SHEET"]
+    more = {
+        "U-LONG": replace(knob, code="U-LONG", length_mm320=25_000 * 320, price=Decimal(330)),
+        "U-MAT": replace(knob, code="U-MAT", kind=RollKind.UNDERLAY_MAT, length_mm320=320_000,
+                         width_mm320=256_000, price=Decimal(15)),
+        "Q-LONG": replace(sheet, code="Q-LONG", length_mm320=25_000 * 320, price=Decimal(220)),
+    }  # fmt: skip
+    named = {"U-KNOB": "U-KNOB; U-LONG; U-MAT", "Q-SHEET": "Q-SHEET; Q-LONG"}
+    finishes = {
+        name: replace(finish, layers={
+            surface: tuple(replace(x, item=named.get(x.item or "", x.item)) for x in layers)
+            for surface, layers in finish.layers.items()
+        })
+        for name, finish in inputs.finishes.items()
+    }  # fmt: skip
+    catalogue = replace(inputs.catalogue, rolls={**rolls, **more})
+    return replace(inputs, catalogue=catalogue, finishes=finishes)
+
+
+def test_mixed_stock_of_the_sample_can_be_cut_is_ordered_and_costs_no_more(
+    samples: Mapping[str, Inputs],
+) -> None:
+    inputs = with_mixed_stock(samples["larch-court.xlsx"])
+    rolls = inputs.catalogue.rolls
+    run = calculate(inputs)
+    plans = [p for p in run.roll_plans if not p.by_length]
+    replay(plans, rolls, inputs.job)
+    assert {"U-LONG", "U-KNOB", "Q-SHEET", "Q-LONG"} <= {p.item for p in plans}
+    ordered = {
+        (line.item, line.phase): line.packs
+        for order in run.orders for line in order.lines if line.item in {p.item for p in plans}
+    }  # fmt: skip
+    assert ordered == {(p.item, p.phase): p.rolls for p in plans if p.rolls}
+    # every square metre that is cut stands in the takeoff, by item
+    cut: Counter[str] = Counter()
+    for p in plans:
+        cut[p.item] += sum(x.strip.length_mm320 * x.strip.width_mm320 for x in p.placed)
+    taken: Counter[str] = Counter()
+    for line in run.lines:
+        if line.item in cut:
+            taken[line.item] += round(line.net_si * 320_000**2)
+    for item, area in cut.items():
+        assert taken[item] == pytest.approx(area, rel=1e-9)
+    price = sum((p.rolls * (rolls[p.item].price or 0) for p in plans), Decimal(0))
+    assert price <= bought(samples["larch-court.xlsx"]).price
 
 
 STRIPS = st.lists(
