@@ -14,7 +14,7 @@ _LABELS: Final = re.compile(
 )
 """Styles of cells that hold labels; what people typed stands in other ones."""
 
-_PRINTED: Final = re.compile(r"order:.*|quote.*|.*cards?\b.*|deliveries", re.DOTALL)
+_PRINTED: Final = re.compile(r"order:.*|(client )?quote.*|.*cards?\b.*|deliveries", re.DOTALL)
 """Keys of the tabs that are printed and sent out."""
 
 

@@ -1,5 +1,6 @@
 """The quote as a client gets it: prices and terms, nothing of costs and margins; values only."""
 
+from collections.abc import Iterator
 from decimal import Decimal
 from fractions import Fraction
 from typing import Final
@@ -12,9 +13,16 @@ from sheetcalc.workbook.office import Office
 from sheetcalc.workbook.results.frame import text
 from sheetcalc.workbook.results.house import in_office_style
 from sheetcalc.workbook.results.order_formulas import TO_BE_PRICED
-from sheetcalc.workbook.results.quote import heading, room_names, terms_cells, type_name
+from sheetcalc.workbook.results.quote import (
+    WHOLE_JOB,
+    heading,
+    room_names,
+    terms_cells,
+    type_name,
+)
 from sheetcalc.workbook.results.quote_terms import Terms, terms_of
 from sheetcalc.workbook.sheet import BookModel, Cell, SheetColumn, SheetModel, TableModel
+from sheetcalc.workbook.words import Words
 
 _FIRST_ROW: Final = 4
 _COLUMNS: Final = (
@@ -58,12 +66,11 @@ def _sheet(run: Run, quote: Quote, office: Office) -> SheetModel:
     for row, (label, value) in enumerate(head, start=_FIRST_ROW):
         loose[row, 1] = Cell(label, "hint")
         loose[row, 2] = Cell(value, "strong_line" if row == _FIRST_ROW else "text")
-    row = _FIRST_ROW + len(head)
-    incomplete = _incomplete(run, quote)
-    if incomplete:
-        loose[row + 1, 1] = Cell(incomplete, "strong_line")
-        row += 2
-    header_row = row + 1
+    row = _FIRST_ROW + len(head) - 1
+    for incomplete in _incomplete(run, quote):
+        row += 1
+        loose[row, 1] = Cell(incomplete, "strong_line")
+    header_row = row + 2
     table = TableModel(
         "ClientQuote",
         header_row,
@@ -72,10 +79,10 @@ def _sheet(run: Run, quote: Quote, office: Office) -> SheetModel:
             SheetColumn(_header(column, run), width=column.width, style="result")
             for column in _COLUMNS
         ),
-        tuple(_row(price, run) for price in quote.prices),
+        tuple(_row(price, run, office.words) for price in quote.prices),
     )
     below = header_row + len(quote.prices) + 2
-    loose |= _sums(run, quote, below)
+    loose |= _sums(run, quote, below, office.words)
     own = terms_of(run, quote, office)
     unpriced = (f"{office.words.say('Not yet priced')}: {', '.join(quote.unpriced)}.",)
     exclusions = (*(unpriced if quote.unpriced else ()), *own.exclusions)
@@ -109,18 +116,18 @@ def _header(column: Column, run: Run) -> str:
     return column.header
 
 
-def _row(price: TypePrice, run: Run) -> tuple[Cell, ...]:
+def _row(price: TypePrice, run: Run, words: Words) -> tuple[Cell, ...]:
     """One type; what has no complete price says so, and shows no number."""
     kind = price.type
     area = run.inputs.job.units.area.from_si(kind.tiled_m2)
     sold = Fraction(price.price)
 
     def money(value: Decimal | None) -> Cell:
-        return Cell(TO_BE_PRICED if price.unpriced else value, "result_money")
+        return Cell(words.say(TO_BE_PRICED) if price.unpriced else value, "result_money")
 
     whole = kind.is_whole_job
     return (
-        text(type_name(kind), wrap=True),
+        text(words.say(WHOLE_JOB) if whole else type_name(kind), wrap=True),
         text(room_names(kind), wrap=True),
         Cell(None if whole else kind.count, "result_count"),
         Cell(None, "result") if whole else money(exact_to_cents(sold / kind.count)),
@@ -129,7 +136,7 @@ def _row(price: TypePrice, run: Run) -> tuple[Cell, ...]:
     )
 
 
-def _sums(run: Run, quote: Quote, row: int) -> dict[tuple[int, int], Cell]:
+def _sums(run: Run, quote: Quote, row: int, words: Words) -> dict[tuple[int, int], Cell]:
     """Price, tax and total; what is not complete shows no amount."""
     job, summary = run.inputs.job, quote.summary
     steps = (
@@ -142,14 +149,15 @@ def _sums(run: Run, quote: Quote, row: int) -> dict[tuple[int, int], Cell]:
         looks = "sum_bold" if bold else "sum"
         cells[at, _AT["Count"]] = Cell(label, looks)
         cells[at, _AT["Each"]] = Cell(None, looks)
-        cells[at, _AT["Price"]] = Cell(amount if quote.complete else TO_BE_PRICED, f"{looks}_money")
+        cells[at, _AT["Price"]] = Cell(
+            amount if quote.complete else words.say(TO_BE_PRICED), f"{looks}_money"
+        )
     return cells
 
 
-def _incomplete(run: Run, quote: Quote) -> str:
-    reasons = []
+def _incomplete(run: Run, quote: Quote) -> Iterator[str]:
+    """Say what keeps the quote from being one for the whole job."""
     if run.left_out:
-        reasons.append("rooms are left out, see below")
+        yield "INCOMPLETE: rooms are left out, see below"
     if not quote.complete:
-        reasons.append("not everything is priced yet")
-    return f"INCOMPLETE: {'; '.join(reasons)}" if reasons else ""
+        yield "INCOMPLETE: not everything is priced yet"

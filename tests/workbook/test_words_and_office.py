@@ -1,0 +1,262 @@
+"""An office's own words, logo, name, terms and price lists reach what is printed and sent out."""
+
+import re
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import grafting
+import pytest
+from openpyxl import load_workbook
+
+from sheetcalc import workflows
+from sheetcalc.excel.generate import write_book
+from sheetcalc.excel.read import start_reading
+from sheetcalc.templates_folder import template_file, templates_folder
+from sheetcalc.workbook.blank import blank_book
+from sheetcalc.workbook.house_style import load_house_style
+from sheetcalc.workbook.office import PLAIN, load_office
+from sheetcalc.workbook.results.client_quote import client_quote_book
+from sheetcalc.workbook.results.house import in_office_style
+from sheetcalc.workbook.sheet import Cell, SheetColumn, SheetModel, TableModel
+from sheetcalc.workbook.words import Words, load_words
+from sheetcalc.workflows.calculation import Work, calculate_book
+from tests.samples import SAMPLES
+
+GERMAN = """
+[any]
+"Quote" = "Angebot"
+"Total ({currency})" = "Gesamtbetrag ({currency})"
+"Price" = "Preis"
+"Type of room" = "Raumtyp"
+"This price assumes" = "Der Preis setzt voraus"
+"Floor heating" = "Fußbodenheizung"
+"Order number" = "Bestellnummer"
+"Amount" = "Betrag"
+"""
+
+
+def quiet(_stage: str, _done: int, _of: int) -> None:
+    """Nobody listens."""
+
+
+def office_folder(folder: Path, **files: str) -> Path:
+    """A folder of templates with text files; names have _ for the dot."""
+    folder.mkdir(exist_ok=True)
+    for name, content in files.items():
+        (folder / name.replace("_toml", ".toml")).write_text(content, encoding="utf-8")
+    return folder
+
+
+@pytest.fixture(scope="module")
+def larch(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Larch Court, not yet taken off."""
+    path = tmp_path_factory.mktemp("larch") / "larch-court.xlsx"
+    book = write_book(SAMPLES["larch-court.xlsx"](), load_house_style(), named_styles=True)
+    path.write_bytes(book)
+    return path
+
+
+@pytest.fixture(scope="module")
+def calculated(larch: Path) -> Work:
+    raw = start_reading(larch).result()
+    return calculate_book(raw, quiet, leave_out_faulty=False)
+
+
+def test_a_word_with_braces_is_found_by_what_is_filled_in() -> None:
+    words = Words({"Total ({currency})": "Summe ({currency})", "Total": "Summe"})
+    assert words.shown("Total (EUR)") == "Summe (EUR)"
+    assert words.shown("Total") == "Summe"
+    assert words.shown("Larch Court") == "Larch Court"
+
+
+def test_braces_that_the_english_has_not_are_refused(tmp_path: Path) -> None:
+    folder = office_folder(tmp_path / "o", words_toml='[a]\n"Total" = "Summe {x}"\n')
+    with pytest.raises(ValueError, match=r"words\.toml.*braces"):
+        load_words(folder)
+
+
+def test_the_shipped_words_are_english_and_complete(larch: Path, calculated: Work) -> None:
+    """Every header, title and label of the printed tabs can be given another word."""
+    words = load_words()
+    assert words.english
+    assert calculated.run is not None
+    assert calculated.run.quote is not None
+    sheets = calculated.sheets(start_reading(larch).result(), quiet, cards=False)
+    sent = client_quote_book(calculated.run, calculated.run.quote, PLAIN).sheets
+    missing = {
+        label
+        for sheet in (*sheets, *sent)
+        if re.fullmatch(r"order:.*|quote.*|deliveries|client quote", sheet.key)
+        for label in labels(sheet)
+        if not is_known(label, words)
+    }
+    assert missing == set()
+
+
+def labels(sheet: SheetModel) -> Iterator[str]:
+    yield sheet.title
+    if sheet.key != "client quote":  # its second line is the job's name
+        yield sheet.purpose
+    for table in sheet.tables:
+        yield from (column.header for column in table.columns)
+    for cell in (sheet.loose or {}).values():
+        if isinstance(cell.value, str) and re.fullmatch("hint|header|total|sum.*", cell.style):
+            yield cell.value
+
+
+def is_known(label: str, words: Words) -> bool:
+    marked = Words({english: f"*{english}" for english in words.table})
+    return not label or marked.shown(label) != label
+
+
+def test_every_sentence_of_the_terms_is_among_the_shipped_words(
+    calculated: Work, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: set[str] = set()
+    monkeypatch.setattr(Words, "say", lambda _self, english: asked.add(english) or english)
+    assert calculated.run is not None
+    assert calculated.run.quote is not None
+    client_quote_book(calculated.run, calculated.run.quote, PLAIN)
+    assert len(asked) > 15
+    assert asked <= set(load_words().table)
+
+
+def test_an_office_may_have_its_quotes_in_another_language(larch: Path, tmp_path: Path) -> None:
+    folder = office_folder(tmp_path / "o", words_toml=GERMAN)
+    report = workflows.quote(larch, quiet, to=tmp_path / "out", templates=folder)
+    assert report.written is not None
+    assert report.written.name == "larch-court - angebot.xlsx"
+    sheet = load_workbook(report.written)["Angebot"]
+    shown = {str(cell.value) for row in sheet.iter_rows() for cell in row if cell.value}
+    assert {"Angebot", "Raumtyp", "Preis", "Gesamtbetrag (EUR)", "Der Preis setzt voraus"} <= shown
+    assert any(text.startswith("-  Fußbodenheizung: in 1.06") for text in shown)
+
+
+def test_renamed_headers_are_renamed_in_every_formula_too(calculated: Work, larch: Path) -> None:
+    raw = start_reading(larch).result()
+    plain = calculated.sheets(raw, quiet, cards=False)
+    words = Words({"Amount": "Betrag", "Price": "Preis", "Order number": "Bestell-Nr. [neu]"})
+    sheets = in_office_style(plain, load_office())
+    assert sheets == tuple(plain)
+    made = {s.key: s for s in in_office_style(plain, with_words(words))}
+    order = next(sheet for key, sheet in made.items() if key.startswith("order:"))
+    headers = [column.header for column in order.tables[0].columns]
+    assert "Betrag" in headers
+    assert "Bestell-Nr. [neu]" in headers
+    formulas = [
+        cell.formula
+        for sheet in made.values()
+        for cells in (*(row for t in sheet.tables for row in t.rows), (sheet.loose or {}).values())
+        for cell in cells
+        if cell.formula
+    ]
+    orders = re.compile(r"OutOrder\w+\[(?:\[#This Row\],\[)?Amount\]")
+    assert not any(orders.search(formula) for formula in formulas)
+    assert any("[Betrag]" in formula for formula in formulas)
+
+
+def with_words(words: Words) -> object:
+    from dataclasses import replace  # noqa: PLC0415 - one helper
+
+    return replace(PLAIN, words=words)
+
+
+def test_takeoff_labels_are_not_touched_by_words(calculated: Work, larch: Path) -> None:
+    plain = calculated.sheets(start_reading(larch).result(), quiet, cards=False)
+    made = in_office_style(plain, with_words(Words({"Gross": "Brutto", "Room": "Raum"})))  # type: ignore[arg-type]
+    takeoff = next(sheet for sheet in made if sheet.key == "takeoff")
+    assert {"Gross", "Room"} <= {c.header for c in takeoff.tables[0].columns}
+
+
+def test_two_headers_never_get_the_same_word() -> None:
+    table = TableModel("OutOrderX", 4, 1, (SheetColumn("Pack"), SheetColumn("Packs")), ())
+    sheet = SheetModel(key="order:x", name="x", title="x", purpose="", tables=(table,))
+    words = Words({"Pack": "Gebinde", "Packs": "Gebinde"})
+    made = in_office_style((sheet,), with_words(words))  # type: ignore[arg-type]
+    assert [c.header for c in made[0].tables[0].columns] == ["Gebinde", "Gebinde (Packs)"]
+
+
+def test_what_people_typed_is_never_translated() -> None:
+    sheet = SheetModel(
+        key="order:x", name="x", title="x", purpose="",
+        tables=(TableModel("OutOrderX", 4, 1, (SheetColumn("Item"),), ((Cell("Total"),),)),),
+        loose={(1, 1): Cell("Total", "text"), (2, 1): Cell("Total", "hint")},
+    )  # fmt: skip
+    made = in_office_style((sheet,), with_words(Words({"Total": "Summe"})))  # type: ignore[arg-type]
+    assert made[0].loose[1, 1].value == "Total"
+    assert made[0].loose[2, 1].value == "Summe"
+    assert made[0].tables[0].rows[0][0].value == "Total"
+
+
+# --- logo, name, terms, price lists ---------------------------------------------------------------
+
+
+def test_a_logo_stands_on_orders_and_quotes(larch: Path, tmp_path: Path) -> None:
+    folder = office_folder(tmp_path / "o", office_toml='name = "Wharf Street"\n')
+    (folder / "logo.png").write_bytes(grafting.tiny_png())
+    book = Path(shutil.copy(larch, tmp_path))
+    workflows.takeoff(book, quiet, cards=False, templates=folder)
+    written = load_workbook(book)
+    with_logo = {sheet.title for sheet in written.worksheets if sheet._images}  # type: ignore[attr-defined] # noqa: SLF001 - openpyxl has no other way
+    assert "Quote" in with_logo
+    assert {name for name in written.sheetnames if name.startswith("Order - ")} <= with_logo
+    assert "Takeoff" not in with_logo
+    before = book.read_bytes()
+    workflows.takeoff(book, quiet, cards=False, templates=folder)
+    assert book.read_bytes() == before
+
+
+def test_terms_of_the_office_stand_on_orders_and_quotes(larch: Path, tmp_path: Path) -> None:
+    folder = office_folder(
+        tmp_path / "o",
+        office_toml='order_terms = ["Deliver before 10 am."]\n'
+        'quote_assumes = ["Water and power on site."]\nquote_leaves_out = ["Scaffolding."]\n',
+    )
+    book = Path(shutil.copy(larch, tmp_path))
+    workflows.takeoff(book, quiet, cards=False, templates=folder)
+    written = load_workbook(book)
+    for sheet in written.worksheets:
+        shown = {str(c.value) for row in sheet.iter_rows() for c in row if c.value}
+        assert ("Deliver before 10 am." in shown) == sheet.title.startswith("Order - ")
+        quoted = {"-  Water and power on site.", "-  Scaffolding."} <= shown
+        assert quoted == (sheet.title == "Quote")
+
+
+def test_a_new_workbook_has_the_offices_name_and_price_lists(tmp_path: Path) -> None:
+    folder = office_folder(tmp_path / "o", office_toml='name = "Wharf Street"\n')
+    (folder / "metric").mkdir()
+    (folder / "metric" / "tiles.csv").write_text(
+        "Code,Description,Length,Width,Thickness,Pieces per box,Price\n"
+        "T-1,Own tile,600,300,9,6,30\n",
+        encoding="utf-8",
+    )
+    model = blank_book("metric", folder=folder, buyer=load_office(folder).name)
+    sheets = {sheet.name: sheet for sheet in model.sheets}
+    assert sheets["Tiles"].tables[0].rows[0][0].value == "T-1"
+    assert not sheets["Sundries"].tables[0].rows
+    assert sheets["Labour"].tables[0].rows, "allowances that the office has not come from ours"
+    job = {row[0].value: row[1].value for row in sheets["Job"].tables[0].rows}
+    assert job["Buyer"] == "Wharf Street"
+
+
+def test_a_file_that_an_office_has_not_comes_from_the_program(tmp_path: Path) -> None:
+    folder = office_folder(tmp_path / "o", words_toml=GERMAN)
+    assert template_file("house_style.toml", folder) == templates_folder() / "house_style.toml"
+    assert load_house_style(folder) == load_house_style()
+
+
+@pytest.mark.parametrize(
+    ("name", "content", "words"),
+    [
+        ("office.toml", "name = [", "office.toml"),
+        ("office.toml", 'order_terms = "one"', "order_terms is a list"),
+        ("logo.png", "not a picture", "no PNG"),
+        ("words.toml", '[a]\n"Total" = 3', "no text"),
+    ],
+)
+def test_a_template_that_is_wrong_is_named(
+    tmp_path: Path, name: str, content: str, words: str
+) -> None:
+    (tmp_path / name).write_text(content, encoding="utf-8")
+    assert words in workflows.trouble_with_templates(tmp_path)
