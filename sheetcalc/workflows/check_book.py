@@ -18,13 +18,20 @@ from sheetcalc.workflows.report import (
 def check(book: Path, progress: Progress) -> BookReport:
     """Read and calculate, write nothing, tell the findings."""
     from sheetcalc.excel.errors import FileTrouble
-    from sheetcalc.excel.read import start_reading
+    from sheetcalc.excel.read import default_tabs, start_reading
+    from sheetcalc.workbook.convert.job import read_job
+    from sheetcalc.workbook.results.fingerprints import PRINTS_TAB
+    from sheetcalc.workbook.results_age import results_age
 
     try:
-        pending = start_reading(book)
+        pending = start_reading(book, (*default_tabs(), PRINTS_TAB))
         load_calculation()
         raw = pending.result()
-        work = calculate_book(raw, progress, leave_out_faulty=False, notes=notes_of(book))
+        notes = notes_of(book)
+        age = results_age(raw, read_job(raw)[0])
+        work = calculate_book(
+            raw, progress, leave_out_faulty=False, notes=lambda made: (*notes(made), *age)
+        )
     except FileTrouble as trouble:
         return in_trouble(book, trouble)
     code = HAS_ERRORS if work.has_errors else DONE

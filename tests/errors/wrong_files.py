@@ -50,4 +50,8 @@ ENTRIES: tuple[Said, ...] = (
     Said("RESULT-TAB-FOREIGN", {"tab": "Takeoff"}),
     Said("BOOK-SIGNED"),
     Said("BOOK-LOCKED"),
+    Said("RESULTS-CURRENT"),
+    Said("RESULTS-FOLLOW", {"tabs": "Tiles, Waste factors"}),
+    Said("RESULTS-OUT-OF-DATE", {"tabs": "Rooms, Tiles"}),
+    Said("RESULTS-OF-NO-RUN"),
 )

@@ -90,4 +90,4 @@ def findings_only(findings: Sequence[Worded], raw: RawBook, job: Job) -> SheetMo
         As far as it could be read; the default job where it could not.
     """
     status = master_status([severity_of(f) for f in findings])
-    return findings_sheet(findings, Frame(raw, job.units, status), job)
+    return findings_sheet(findings, Frame(raw, job.units, status), job, stopped=True)

@@ -63,7 +63,9 @@ def severity_of(finding: Worded) -> str:
     return ACCEPTED if getattr(finding, "accepted", False) else str(finding.severity)
 
 
-def findings_sheet(findings: Sequence[Worded], frame: Frame, job: Job) -> SheetModel:
+def findings_sheet(
+    findings: Sequence[Worded], frame: Frame, job: Job, *, stopped: bool = False
+) -> SheetModel:
     """Make the Findings tab; a run with errors writes it and nothing else.
 
     Parameters
@@ -74,6 +76,8 @@ def findings_sheet(findings: Sequence[Worded], frame: Frame, job: Job) -> SheetM
         Shared by the result tabs of the run.
     job
         For the fingerprints.
+    stopped
+        Errors stopped the run: it made no results, and leaves no fingerprints.
     """
     ordered = sorted(findings, key=lambda f: _RANK.get(severity_of(f), len(_RANK)))
     rows = [
@@ -92,7 +96,7 @@ def findings_sheet(findings: Sequence[Worded], frame: Frame, job: Job) -> SheetM
     ]
     table = table_of(FINDINGS, rows, nothing="none")
     side = len(table.columns) + 2
-    prints = fingerprint_table(frame.raw, job, row=HEADER_ROW, column=side)
+    prints = fingerprint_table(frame.raw, job, row=HEADER_ROW, column=side, stopped=stopped)
     hint = Cell("Inputs of this run, and now: the status in row 1 compares them.", "hint")
     sheet = sheet_of(KEY, FINDINGS, frame, (table, prints), loose={(HEADER_ROW - 1, side): hint})
     return replace(sheet, widths={side - 1: 3}, printed_columns=len(table.columns))

@@ -12,6 +12,7 @@ from typing import Final
 from sheetcalc.domain.job import Job
 from sheetcalc.workbook.columns import Column, Kind, Tab
 from sheetcalc.workbook.formulas import InputTable, text_literal, this_row
+from sheetcalc.workbook.input_prints import ALL_LIVE, TabPrint, tab_prints
 from sheetcalc.workbook.raw import RawBook, RawCell
 from sheetcalc.workbook.results.frame import text
 from sheetcalc.workbook.results_tabs import RESULT_TABS
@@ -22,6 +23,10 @@ TABLE: Final = "OutInputs"
 STATE: Final = "State"
 SAME: Final = "same"
 CHANGED: Final = "CHANGED"
+PRINT: Final = "Fingerprint"
+WHOLE: Final = "Fingerprint with live columns"
+STOPPED: Final = "stopped by errors"
+"""Stands for the fingerprints where a run made no results."""
 
 LIVE_COLUMNS: Final = frozenset(
     {
@@ -76,8 +81,19 @@ _TAB: Final = Tab(
         Column("Text", Kind.RESULT, "Check sum of its texts at the run.", width=12),
         Column("Text now", Kind.RESULT, "The same now.", width=12),
         Column(STATE, Kind.RESULT, "Whether they agree.", width=11),
+        Column(PRINT, Kind.RESULT, "SHA-256 of what results are calculated from.", width=24),
+        Column(WHOLE, Kind.RESULT, "The same with the columns that are looked up.", width=24),
     ),
 )
+
+PRINTS_TAB: Final = Tab(
+    key="Fingerprints of the last run",
+    table=TABLE,
+    purpose="",
+    columns=tuple(c for c in _TAB.columns if c.header in {"Input tab", PRINT, WHOLE}),
+    result=True,
+)
+"""What is read back, to tell whether results are of the inputs that the book now holds."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,8 +104,10 @@ class _Sum:
     formula: str
 
 
-def fingerprint_table(raw: RawBook, job: Job, *, row: int, column: int) -> TableModel:
-    """Table of counts and totals, one row an input tab.
+def fingerprint_table(
+    raw: RawBook, job: Job, *, row: int, column: int, stopped: bool = False
+) -> TableModel:
+    """Table of counts, totals and exact fingerprints, one row an input tab.
 
     Parameters
     ----------
@@ -99,13 +117,44 @@ def fingerprint_table(raw: RawBook, job: Job, *, row: int, column: int) -> Table
         Tells whether prices decide on the supplier.
     row, column
         Sheet row of the header and sheet column of its first cell, 1-based.
+    stopped
+        Errors stopped the run: its other result tabs are of an earlier one.
     """
-    prices = frozenset() if job.source_choice == "cheapest" else PRICE_COLUMNS
-    live = LIVE_COLUMNS | (prices - _prices_that_choose(raw))
-    rows = tuple(_row(table, live, raw) for table in _compared(raw))
+    live = live_columns(raw, job)
+    prints = prints_of(raw, job)
+    rows = tuple(
+        (*_row(table, live, raw), *_prints(prints.get(table.raw.tab), stopped=stopped))
+        for table in _compared(raw)
+    )
+    if rows:
+        rows += tuple(_live_row(tab, prints[tab], stopped=stopped) for tab in sorted(ALL_LIVE))
     columns = tuple(SheetColumn(c.header, c.width, "result") for c in _TAB.columns)
     empty = (text("no input tabs"), *(Cell(None, "result") for _ in columns[1:]))
     return TableModel(TABLE, row, column, columns, rows or (empty,))
+
+
+def live_columns(raw: RawBook, job: Job) -> frozenset[tuple[str, str]]:
+    """Tab and header of the columns that results look up: changing them needs no new run."""
+    prices = frozenset() if job.source_choice == "cheapest" else PRICE_COLUMNS
+    return LIVE_COLUMNS | (prices - _prices_that_choose(raw))
+
+
+def prints_of(raw: RawBook, job: Job) -> dict[str, TabPrint]:
+    """Exact fingerprints of the inputs as they are."""
+    settings = {SETTING_BY_KEY[key].label.casefold() for key in LIVE_SETTINGS}
+    return tab_prints(raw, live_columns(raw, job), settings)
+
+
+def _prints(prints: TabPrint | None, *, stopped: bool) -> tuple[Cell, Cell]:
+    if stopped or prints is None:
+        return text(STOPPED if stopped else ""), text("")
+    return text(prints.inputs), text(prints.whole)
+
+
+def _live_row(tab: str, prints: TabPrint, *, stopped: bool) -> tuple[Cell, ...]:
+    """Row of a tab that results look up whole: nothing of it can be out of date."""
+    blank = [Cell(None, "result")] * 6
+    return (text(tab), *blank, Cell(SAME, "result"), *_prints(prints, stopped=stopped))
 
 
 def _prices_that_choose(raw: RawBook) -> frozenset[tuple[str, str]]:

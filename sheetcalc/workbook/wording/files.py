@@ -167,4 +167,49 @@ WORDINGS: tuple[Wording, ...] = (
         "written to a copy.",
         source=_CONTRACT,
     ),
+    Wording(
+        code="RESULTS-CURRENT",
+        severity=Severity.NOTE,
+        found="the results in the workbook are of the very inputs that it holds",
+        expected="results of these inputs",
+        what_to_do="nothing",
+        explain="The Findings tab keeps a fingerprint (SHA-256) of each input tab of the run: of "
+        "every cell in a declared column, whatever the order of rows and columns. All of them "
+        "agree with the inputs as they are now.",
+        source=_CONTRACT,
+    ),
+    Wording(
+        code="RESULTS-FOLLOW",
+        severity=Severity.NOTE,
+        found="since the last run, only figures that results look up have changed, in: {tabs}",
+        expected="results of these inputs",
+        what_to_do="nothing, if the workbook has been recalculated since; else run takeoff, which "
+        "also brings what is stored beside the formulas up to date",
+        explain="Waste factors, prices and pack sizes are looked up by live formulas, so the "
+        "results follow in any spreadsheet program that recalculates. A program that does not "
+        "calculate sees the values of the last run. What is counted in whole tiles, rolls and "
+        "cables does not depend on them.",
+        source=_CONTRACT,
+    ),
+    Wording(
+        code="RESULTS-OUT-OF-DATE",
+        severity=Severity.NOTE,
+        found="inputs have changed since the last run, in: {tabs}",
+        expected="results of the inputs as they are",
+        what_to_do="run takeoff again",
+        explain="The fingerprints (SHA-256) that the last run left on Findings differ from those "
+        "of the inputs as they are now, so the result tabs are of other inputs.",
+        source=_CONTRACT,
+    ),
+    Wording(
+        code="RESULTS-OF-NO-RUN",
+        severity=Severity.NOTE,
+        found="the last run was stopped by errors and made no results",
+        expected="results of the inputs as they are",
+        what_to_do="correct the errors and run takeoff; result tabs other than Findings, if there "
+        "are any, are of an earlier run",
+        explain="A run with errors writes the Findings tab and touches nothing else, so the other "
+        "result tabs are of inputs that are not known any more.",
+        source=_CONTRACT,
+    ),
 )
