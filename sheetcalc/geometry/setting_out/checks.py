@@ -9,7 +9,7 @@ from sheetcalc.domain.measure import Length
 from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.geometry.setting_out.movement import movement_joints
 from sheetcalc.geometry.setting_out.request import Request
-from sheetcalc.geometry.setting_out.tape import tape
+from sheetcalc.geometry.setting_out.tape import tape, to_tape
 from sheetcalc.rules import tile as rules
 
 _SMALL_ON_PURPOSE = frozenset({SurfaceKind.CURB, SurfaceKind.NICHE, SurfaceKind.BASE})
@@ -26,7 +26,13 @@ def _finding(req: Request, code: str, column: str | None = None, **facts: Fact) 
         code,
         source=req.spec.source,
         column=column,
-        facts={"surface": req.surface.key, "tile": req.tile.code, **facts},
+        facts={
+            "surface": req.surface.key,
+            "tile": req.tile.code,
+            "finish": req.spec.finish,
+            "kind": req.surface.kind.value,
+            **facts,
+        },
         room=req.room,
         surface=req.surface.key,
     )
@@ -40,7 +46,7 @@ def _small_cuts(req: Request, out: SettingOut) -> Iterator[Finding]:
         "SMALL-CUTS",
         small=out.small,
         share=f"{req.job.smallest_cut_share:.0%}",
-        smallest=Length(out.smallest_cut_mm320),
+        smallest=Length(to_tape(out.smallest_cut_mm320, req.job)),
     )
 
 

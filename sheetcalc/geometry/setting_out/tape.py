@@ -1,7 +1,21 @@
 """Distances as a person reads them off a tape."""
 
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import INCH, MM320_PER_MM
+from sheetcalc.domain.measure import INCH, MM320_PER_INCH, MM320_PER_MM
+
+
+def to_tape(length_mm320: float, job: Job) -> int:
+    """Round to the nearest 1 mm, or 1/16 in where the Job's small lengths are in inches; half up.
+
+    Common practice, no source.
+
+    Examples
+    --------
+    >>> to_tape(412.5 * 320, Job()) / 320
+    413.0
+    """
+    step = MM320_PER_INCH // 16 if job.units.small_length == INCH else MM320_PER_MM
+    return int((2 * length_mm320 + step) // (2 * step)) * step
 
 
 def tape(length_mm320: float, job: Job) -> str:
@@ -14,9 +28,10 @@ def tape(length_mm320: float, job: Job) -> str:
     >>> tape(412.5 * 320, Job())
     '413 mm'
     """
+    rounded = to_tape(length_mm320, job)
     if job.units.small_length != INCH:
-        return f"{int((2 * length_mm320 + MM320_PER_MM) // (2 * MM320_PER_MM))} mm"
-    sixteenths = int((2 * length_mm320 + 508) // (2 * 508))
+        return f"{rounded // MM320_PER_MM} mm"
+    sixteenths = rounded * 16 // MM320_PER_INCH
     whole, rest = divmod(sixteenths, 16)
     if rest == 0:
         return f'{whole}"'

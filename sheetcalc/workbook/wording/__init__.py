@@ -19,6 +19,7 @@ if TYPE_CHECKING:
         word_all,
     )
     from sheetcalc.workbook.wording.table import WORDINGS
+    from sheetcalc.workbook.wording.together import told_together
     from sheetcalc.workbook.wording.wording import Wording
 
 __all__ = [
@@ -29,11 +30,12 @@ __all__ = [
     "as_json",
     "as_text",
     "severity_of",
+    "told_together",
     "word",
     "word_all",
 ]
 
-_HOMES = {"WORDINGS": "table", "Wording": "wording"}
+_HOMES = {"WORDINGS": "table", "Wording": "wording", "told_together": "together"}
 """Name -> the module that it stands in; the others stand in ``render``."""
 
 

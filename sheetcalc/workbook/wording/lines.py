@@ -157,6 +157,7 @@ _MORTAR = (
         "lift tiles while setting and look; comb one way, along the short side of a rectangle",
         "Wet areas and stone ask for 95 % contact, dry interior floors for 80 %.",
         CONTACT_SOURCE,
+        alike=("share", "source"),
     ),
     Wording(
         "BED-WITHOUT-NOTCH",
@@ -322,6 +323,7 @@ _CAUTIONS = (
         "term 'large format', which is reported as above 23 in.",
         "ANSI A108.02-4.2.2 / A108.01, as quoted in floortrendsmag 113806 (edges from 15 in); "
         "below, from memory, not verified",
+        alike=("flatness",),
     ),
 )
 

@@ -57,7 +57,11 @@ class WordedFinding:
     found, expected, what_to_do
         The three parts of the message.
     room, surface
-        What it is about in the model.
+        What it is about in the model; several are listed.
+    rooms
+        All of them where several findings are told together.
+    facts
+        What the words were filled from.
     """
 
     severity: Severity
@@ -72,6 +76,8 @@ class WordedFinding:
     what_to_do: str
     room: str = ""
     surface: str = ""
+    rooms: tuple[str, ...] = ()
+    facts: tuple[tuple[str, Fact], ...] = field(default=(), compare=False, repr=False)
 
     @property
     def status(self) -> str:
@@ -102,11 +108,18 @@ def accepted_by(finding: Finding, decisions: Iterable[Decision]) -> Decision | N
     for decision in decisions:
         if (
             decision.code.casefold() == finding.code.casefold()
-            and decision.room.casefold() in ("", finding.room.casefold())
-            and decision.surface.casefold() in ("", finding.surface.casefold())
+            and _covers(decision.room, finding.room)
+            and _covers(decision.surface, finding.surface)
         ):
             return decision
     return None
+
+
+def _covers(cell: str, name: str) -> bool:
+    """Whether a cell of Decisions means a room or surface: empty for all, one, or a list."""
+    named = cell.casefold()
+    listed = {part.strip() for part in named.split(",")}
+    return not named or name.casefold() == named or name.casefold() in listed
 
 
 def word_all(
@@ -152,7 +165,7 @@ def _worded(
     finding: Finding, places: "_Places", units: JobUnits, *, accepted: bool
 ) -> WordedFinding:
     wording = WORDINGS[finding.code]
-    facts = {name: _shown(fact, units) for name, fact in finding.facts.items()}
+    facts = {name: fact_words(fact, units) for name, fact in finding.facts.items()}
     facts.setdefault("room", finding.room)
     facts.setdefault("surface", finding.surface)
     return WordedFinding(
@@ -168,10 +181,12 @@ def _worded(
         what_to_do=wording.what_to_do.format_map(facts),
         room=finding.room,
         surface=finding.surface,
+        facts=tuple(finding.facts.items()),
     )
 
 
-def _shown(fact: Fact, units: JobUnits) -> str:
+def fact_words(fact: Fact, units: JobUnits) -> str:
+    """Show a fact as messages do."""
     if isinstance(fact, Length):
         return show_length(fact.mm320, units.small_length if fact.small else units.room_length)
     if isinstance(fact, float):
@@ -225,7 +240,9 @@ def _fields(pattern: str) -> tuple[str, ...]:
 def as_text(worded: WordedFinding, file: str = "") -> str:
     """Return the message as printed: a heading and three indented lines."""
     heading = [f"{worded.status} {worded.code}", file, worded.place]
-    about = f" ({worded.about})" if worded.about else ""
+    rooms = f"rooms {worded.room}" if len(worded.rooms) > 1 else ""
+    where = "; ".join(part for part in (worded.about, rooms) if part)
+    about = f" ({where})" if where else ""
     lines = [
         "  ".join(part for part in heading if part) + ("  " + about if about else ""),
         f"  found      {worded.found}",
@@ -246,6 +263,7 @@ def as_json(worded: WordedFinding) -> dict[str, Any]:
         "cell": worded.cell,
         "about": worded.about,
         "room": worded.room,
+        "rooms": list(worded.rooms or ([worded.room] if worded.room else [])),
         "surface": worded.surface,
         "found": worded.found,
         "expected": worded.expected,

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from sheetcalc.workbook.wording.wording import Wording
 
-_MACHINERY = frozenset({"explain", "render", "table", "wording"})
+_MACHINERY = frozenset({"explain", "render", "table", "together", "wording"})
 
 
 def _subjects() -> Iterator[tuple[str, tuple[Wording, ...]]]:

@@ -9,8 +9,8 @@ WORDINGS = (
     Wording(
         "SMALL-CUTS",
         Severity.NOTE,
-        "{small} cut tiles on {surface} are smaller than {share} of a tile; the smallest cut is "
-        "{smallest}",
+        "{small} cut tiles on {surface} are smaller than {share} of a tile; their smallest sides "
+        "are {smallest}",
         "no cuts smaller than half a tile, as a rule",
         "look at the drawing; another tile size, joint or direction may avoid them",
         "Usually no cuts smaller than half size should be made, and cuts lie on the outer edges of "
@@ -18,6 +18,7 @@ WORDINGS = (
         "are left come from the shape of the surface or from the bond. The limit is the Job's "
         "smallest cut.",
         "ANSI A108.02-4.3.2, as quoted in fcimag 95138, 94416, floortrendsmag 100744, 111279",
+        alike=("finish", "share"),
     ),
     Wording(
         "SURFACE-SMALLER-THAN-TILE",
@@ -39,6 +40,7 @@ WORDINGS = (
         "of two others, and they stand proud. With any side over 15 in the offset is at most 33 % "
         "unless a mock-up and its lippage are approved. A third is within 33 %.",
         "ANSI A108.02-4.3.8.2, as quoted in fcimag 96103 and tileletter.com",
+        alike=("finish", "tile", "bond"),
     ),
     Wording(
         "JOINT-TOO-NARROW",
@@ -50,11 +52,12 @@ WORDINGS = (
         "running bond with a side over 15 in it is at least 1/8 in for rectified and 3/16 in for "
         "calibrated tile, plus the warpage of the longest edge.",
         "ANSI A108.02-2017 4.3.8, as quoted in tileletter.com, fcimag 96103 and ctasc.com",
+        alike=("finish", "tile", "joint", "least"),
     ),
     Wording(
         "LARGE-FORMAT-TILE",
         Severity.NOTE,
-        "tile {tile} on {surface} has a side of {longest}",
+        "tile {tile} on {kind} has a side of {longest}",
         "a flat base, a bed that is fully supported, and lippage within {lippage} plus the tile's "
         "own warpage",
         "prepare the base to the tighter class, and allow for back-buttering",
@@ -63,6 +66,7 @@ WORDINGS = (
         "under 1/4 in, 1/16 in with wider ones, plus inherent warpage (ANSI A108.02-2013 4.3.7, "
         "as quoted in tileletter.com Feb 2016).",
         "ANSI A108 terms, as quoted in floortrendsmag Dec 2024",
+        alike=("lippage",),
     ),
     Wording(
         "MOVEMENT-JOINTS-NEEDED",
@@ -87,6 +91,7 @@ WORDINGS = (
         "tile misses both by about a quarter of slope times side. Hips then become cut lines.",
         "derived from the slope and the lippage limit (ANSI A108.02-2013 4.3.7, as quoted in "
         "tileletter.com Feb 2016); no published source for the tile size",
+        alike=("finish", "tile"),
     ),
     Wording(
         "THIN-NECK-AT-HOLE",

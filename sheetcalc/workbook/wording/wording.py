@@ -21,6 +21,9 @@ class Wording:
         The longer text of ``sheetcalc explain CODE``.
     source
         The standard as quoted, or "common practice, no source", or "the workbook's contract".
+    alike
+        Facts in which findings have to be alike to be told together in one row; None: they are
+        told together where they differ in nothing but the room.
     """
 
     code: str
@@ -30,3 +33,4 @@ class Wording:
     what_to_do: str
     explain: str
     source: str
+    alike: tuple[str, ...] | None = None

@@ -1,0 +1,105 @@
+"""Findings that say the same of several rooms or surfaces, told once."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from sheetcalc.domain.finding import Fact
+from sheetcalc.domain.measure import JobUnits, Length
+from sheetcalc.workbook.wording.render import WordedFinding, fact_words
+from sheetcalc.workbook.wording.table import WORDINGS
+
+_MOST_NAMED = 12
+"""Rooms and surfaces that a message names; what is left is counted."""
+
+
+def told_together(worded: Iterable[WordedFinding], units: JobUnits) -> tuple[WordedFinding, ...]:
+    """Put findings together that a person decides on together; in the order of the first of each.
+
+    Those that differ in nothing but the room always are.  Where a wording says in which facts
+    findings have to be alike, others may differ: their words are listed, their numbers become a
+    range.  Accepted ones and open ones stay apart.
+
+    Parameters
+    ----------
+    worded
+        In words, room by room.
+    units
+        The job's units.
+    """
+    groups: dict[tuple[object, ...], list[WordedFinding]] = {}
+    for one in worded:
+        groups.setdefault(_kind(one), []).append(one)
+    return tuple(
+        several[0] if len(several) == 1 else _as_one(several, units) for several in groups.values()
+    )
+
+
+def _kind(one: WordedFinding) -> tuple[object, ...]:
+    alike = WORDINGS[one.code].alike
+    if alike is None:
+        return (one.code, one.accepted, one.sheet, one.cell, one.surface, *_parts(one))
+    facts = dict(one.facts)
+    return (one.code, one.accepted, *(facts.get(name) for name in alike))
+
+
+def _parts(one: WordedFinding) -> tuple[str, str, str]:
+    return one.found, one.expected, one.what_to_do
+
+
+def _as_one(several: Sequence[WordedFinding], units: JobUnits) -> WordedFinding:
+    first = several[0]
+    rooms = tuple(dict.fromkeys(one.room for one in several if one.room))
+    surfaces = list(dict.fromkeys(one.surface for one in several if one.surface))
+    if len({_parts(one) for one in several}) > 1:
+        first = _reworded(first, several, units)
+    return replace(first, room=_listed(rooms), surface=_listed(surfaces), rooms=rooms)
+
+
+def _reworded(
+    first: WordedFinding, several: Sequence[WordedFinding], units: JobUnits
+) -> WordedFinding:
+    """Fill the wording from the facts of all."""
+    wording = WORDINGS[first.code]
+    facts = [dict(one.facts) for one in several]
+    names = dict.fromkeys(name for each in facts for name in each)
+    merged = {name: _merged([e[name] for e in facts if name in e], units) for name in names}
+    merged.setdefault("room", _listed(list(dict.fromkeys(one.room for one in several))))
+    merged.setdefault("surface", _listed(list(dict.fromkeys(one.surface for one in several))))
+    return replace(
+        first,
+        found=wording.found.format_map(merged),
+        expected=wording.expected.format_map(merged),
+        what_to_do=wording.what_to_do.format_map(merged),
+    )
+
+
+def _merged(values: Sequence[Fact], units: JobUnits) -> str:
+    """One fact of several findings: a range of numbers and lengths, a list of words."""
+    different = list(dict.fromkeys(values))
+    lengths = [value for value in different if isinstance(value, Length)]
+    if len(lengths) == len(different):
+        ends = (lengths[0], lengths[0])
+        for value in lengths:
+            ends = min(ends[0], value, key=_size), max(ends[1], value, key=_size)
+        return _range(ends, units)
+    numbers = [value for value in different if isinstance(value, int | float)]
+    if len(numbers) == len(different):
+        return _range(sorted(numbers), units)
+    words = (fact_words(value, units) for value in different)
+    # some are lists already
+    return _listed(list(dict.fromkeys(name for several in words for name in several.split(", "))))
+
+
+def _size(length: Length) -> int:
+    return length.mm320
+
+
+def _range(ordered: Sequence[Fact], units: JobUnits) -> str:
+    shown = dict.fromkeys(fact_words(value, units) for value in (ordered[0], ordered[-1]))
+    return " to ".join(shown)
+
+
+def _listed(names: Sequence[str]) -> str:
+    if len(names) <= _MOST_NAMED:
+        return ", ".join(names)
+    return f"{', '.join(names[:_MOST_NAMED])} and {len(names) - _MOST_NAMED} more"
