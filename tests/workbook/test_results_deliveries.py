@@ -4,7 +4,7 @@ The job: Floor 1 starts Monday 7 June 2027, Floor 2 Monday 21 June; Thursday 10 
 Levelling is day 1, tile day 4.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
@@ -34,6 +34,8 @@ from sheetcalc.domain.measure import LITRE
 from sheetcalc.domain.order import Order
 from sheetcalc.domain.run import Run
 from sheetcalc.ordering import order_everything
+from sheetcalc.workbook.results import order_formulas
+from sheetcalc.workbook.sheet import Cell, SheetModel
 
 pytestmark = pytest.mark.libreoffice
 
@@ -270,3 +272,28 @@ def test_dates_lead_times_and_receipts_stay_live(tmp_path: Path) -> None:
     assert (rows["Floor 1", "M1"]["Ordered"], rows["Floor 1", "M1"]["To order"]) == (4, 0)
     first = rows_of(after, "Deliveries", "State")[0]
     assert str(first["Needed on site"])[:10] == "2027-06-14"
+
+
+def test_very_many_lines_are_looked_up_by_code_alone(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    # comparing the texts of every row for each of ten thousand lines would take minutes; T2
+    # stands twice in Tiles and keeps its values
+    monkeypatch.setattr(order_formulas, "_MANY", 0)
+    path = tmp_path / "job.xlsx"
+    dearer = [[*row[:5], 50 if row[0] == "T1" else row[5], row[6]] for row in TABS["Tiles"].rows]
+    changed = {**TABS, "Tiles": Inputted(TABS["Tiles"].headers, dearer)}
+    made = write(path, TABS, run())
+    prices = [cell for row in _order_rows(made) if (cell := row["Pack price"]).formula]
+    assert all("MATCH(" in str(cell.formula) for cell in prices)
+    assert len(prices) == 3
+    assert recalc.differences(recalc.cells(path), recalc.recalculate(path)) == []
+    write(path, changed, run(), of=TABS)
+    after = rows_of(recalc.recalculate(path), f"Order - {KQ}", "Line")
+    assert [r["Amount"] for r in after if r.get("Item") == "T1"] == [33 * 50]
+
+
+def _order_rows(made: Sequence[SheetModel]) -> list[dict[str, Cell]]:
+    table = next(s for s in made if s.key == f"order:{KQ}").tables[0]
+    headers = [column.header for column in table.columns]
+    return [dict(zip(headers, row, strict=True)) for row in table.rows]

@@ -14,11 +14,13 @@ from sheetcalc.pricing import box_area
 from sheetcalc.workbook.formulas import (
     InputTable,
     Key,
+    is_plain_criterion,
     looked_up,
     number_literal,
     share_with_number,
     structured,
     summed_where,
+    text_literal,
     this_row,
 )
 from sheetcalc.workbook.results.frame import Frame
@@ -86,6 +88,8 @@ class OrderFormulas:
         only_once = all(n == 1 for names in (alike, phases, keys) for n in names.values())
         rows = sum(len(order.lines) for order in orders)
         self._plainly = only_once and rows * len(lines) > _MANY
+        self._rows = rows
+        self._counted: dict[str, Counter[str]] = {}
 
     def of(self, line: OrderLine, table: str) -> LiveLine:
         """Formulas of one order line in a table of that name."""
@@ -212,24 +216,31 @@ class OrderFormulas:
         values = table.column(header) if table else None
         if table is None or values is None or not keys:
             return None
-        price = looked_up(keys, values)
         item = self._item(line)
-        by_box = not isinstance(item, Tile) or item.price_per is PricePer.BOX
         typed = item.price if isinstance(item, Tile) else line.pack_price
         if typed is not None and table.number(line.source.row, header) != float(typed):
             return None
-        worked = price
-        if isinstance(item, Tile) and not by_box:
-            pieces = self._looked_up(line, "Pieces per box")
-            if pieces is None:
-                return None
-            worked = f"{price}*{pieces[0]}"
-            if item.price_per is PricePer.AREA:
-                area = box_area(item, self._inputs.job.units.area) / item.pieces_per_box
-                worked += f"*{number_literal(float(area))}"
-            worked = f"ROUND({worked},4)"
-        known = share_with_number(keys, values)
-        return f'IF({known}<1,"{TO_BE_PRICED}",{worked})'
+        if self._many_rows(table):
+            price = self._matched(line, table, values)
+            unknown = f'{price}=""'
+        else:
+            price = looked_up(keys, values)
+            unknown = f"{share_with_number(keys, values)}<1"
+        worked = None if price is None else self._worked_price(line, item, price)
+        return None if worked is None else f'IF({unknown},"{TO_BE_PRICED}",{worked})'
+
+    def _worked_price(self, line: OrderLine, item: Buyable | None, price: str) -> str | None:
+        """Price of a pack from the price of a box, a piece or an area."""
+        if not isinstance(item, Tile) or item.price_per is PricePer.BOX:
+            return price
+        pieces = self._looked_up(line, "Pieces per box")
+        if pieces is None:
+            return None
+        worked = f"{price}*{pieces[0]}"
+        if item.price_per is PricePer.AREA:
+            area = box_area(item, self._inputs.job.units.area) / item.pieces_per_box
+            worked += f"*{number_literal(float(area))}"
+        return f"ROUND({worked},4)"
 
     def weight_of(self, line: OrderLine, packs: str) -> str | None:
         """Weight of some packs of a line."""
@@ -253,9 +264,34 @@ class OrderFormulas:
         table, keys = self._row(line)
         values = table.column(header) if table else None
         number = table.number(line.source.row, header) if table else None
-        if not keys or values is None or number is None:
+        if table is None or not keys or values is None or number is None:
             return None
+        if self._many_rows(table):
+            found = self._matched(line, table, values)
+            return None if found is None else (found, number)
         return looked_up(keys, values), number
+
+    def _many_rows(self, table: InputTable) -> bool:
+        """Whether comparing the texts of every row for every line would take too long."""
+        return self._rows * len(table.raw.rows) > _MANY
+
+    def _matched(self, line: OrderLine, table: InputTable, values: str) -> str | None:
+        """Look a column up by code alone, quickly; None where that could find another row."""
+        codes, where = self._codes(table), table.column("Code")
+        row = table.row(line.source.row)
+        cell = row.cells.get("Code") if row else None
+        if where is None or cell is None or not isinstance(cell.value, str):
+            return None
+        if codes[cell.value.casefold()] != 1 or not is_plain_criterion(cell.value):
+            return None
+        return f"INDEX({values},MATCH({text_literal(cell.value)},{where},0))"
+
+    def _codes(self, table: InputTable) -> Counter[str]:
+        """How often each code stands in a tab, case aside."""
+        if table.raw.tab not in self._counted:
+            cells = [row.cells.get("Code") for row in table.raw.rows]
+            self._counted[table.raw.tab] = Counter(str(c.value).casefold() for c in cells if c)
+        return self._counted[table.raw.tab]
 
     def _item(self, line: OrderLine) -> Buyable | None:
         catalogue = self._inputs.catalogue
