@@ -17,6 +17,7 @@ from sheetcalc.geometry.base_course import with_base_course
 from sheetcalc.geometry.heating import plan_heating
 from sheetcalc.geometry.off_cuts import pool_off_cuts
 from sheetcalc.geometry.outline import resolve_rooms
+from sheetcalc.geometry.rolls import names_of_copies
 from sheetcalc.geometry.setting_out.room import set_out_room
 from sheetcalc.lines.band_stretches import band_plans
 from sheetcalc.lines.line import LineContext
@@ -173,10 +174,10 @@ class _RoomPlanner:
         found = [_of_room(f, room) for s in setting_outs.values() for f in s.findings]
         # what a catalogue row says is no room's, and is said once
         found += [_of_room(f, room) if f.room else f for f in found_heating]
+        # a row that counts rooms without naming them has a circuit and a log for each all the same
+        names = names_of_copies(room)
         cables = tuple(
-            replace(
-                plan, room=room.name, copies=room.copies, phase=room.phase or "", source=room.source
-            )
+            replace(plan, room=room.name, copies=names, phase=room.phase or "", source=room.source)
             for plan in plans
         )
         work = RoomWork(room, setting_outs, (), cables)

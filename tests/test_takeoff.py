@@ -2,7 +2,10 @@
 
 from dataclasses import replace
 
+from roll_jobs import sample_inputs
+
 from sheetcalc.geometry.base_course import with_base_course
+from sheetcalc.takeoff import calculate
 from tests import hand_made
 
 
@@ -16,3 +19,14 @@ def test_a_base_course_is_a_surface_for_each_straight_stretch() -> None:
     courses = [s for s in based.surfaces if s.kind.value == "base"]
     assert [s.region.bounds for s in courses] == [(0, 0, x, tile.width_mm320) for x in stretches]
     assert sum(s.open_edges_mm320 for s in courses) == 6200 * 320
+
+
+def test_rooms_that_are_counted_without_names_have_a_circuit_each() -> None:
+    # three alike bathrooms: three cables, three circuits, three readings at each stage
+    inputs = sample_inputs("alder-street-us.xlsx")
+    (room,) = inputs.rooms
+    run = calculate(replace(inputs, rooms=(replace(room, count=3, copies=()),)))
+    assert {plan.circuits for plan in run.cable_plans} == {("H1", "H2", "H3")}
+    assert {len(plan.copies) for plan in run.cable_plans} == {3}
+    (load,) = [line for line in run.lines if line.line == "heating circuit"]
+    assert (load.each_si, load.count) == (1, 3)
