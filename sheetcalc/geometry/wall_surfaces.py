@@ -1,9 +1,9 @@
 """Surfaces of the walls: faces, wet areas, insets, niches, the reveals of openings.
 
 Open edges, where edge trim may go (common practice, no source): the top of a face that ends lower
-than the room's highest face (the highest is taken to reach the ceiling); an upright edge that
-stops short of the wall's end with no face beside it; an outside corner, once; the front edges of
-a niche and of an opening that has reveals.
+than the room's highest face, or below any usual ceiling (else the highest is taken to reach the
+ceiling); an upright edge that stops short of the wall's end with no face beside it; an outside
+corner, once; the front edges of a niche and of an opening that has reveals.
 """
 
 from collections.abc import Sequence
@@ -19,6 +19,10 @@ from sheetcalc.geometry.walls import PlacedWall
 
 REACHES_MM320: Final = 10 * 320
 """A face that ends within 10 mm of a corner, or of the floor, reaches it."""
+
+LOWEST_CEILING_MM320: Final = 2100 * 320
+"""No ceiling is taken to be lower (common practice, no source): a face that ends below has an open
+top even where it is the room's highest."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,10 +70,11 @@ def wall_surfaces(
         for row in (*sheet.faces, *sheet.parts):
             if row.part in (PartKind.FACE, PartKind.WET_AREA):
                 _note_tiled(row, sheet, walls, finish, work)
-    highest = max((f.bottom_mm320 + f.height_mm320 for s in sheets for f in s.faces), default=0)
+    tops = (f.bottom_mm320 + f.height_mm320 for s in sheets for f in s.faces)
+    ceiling = max((*tops, LOWEST_CEILING_MM320))
     any_wet = any(p.part is PartKind.WET_AREA for s in sheets for p in s.parts)
     for sheet in sheets:
-        _SheetWork(sheet, walls, work, highest=highest, any_wet=any_wet).add()
+        _SheetWork(sheet, walls, work, ceiling=ceiling, any_wet=any_wet).add()
     return work
 
 
@@ -103,11 +108,11 @@ class _SheetWork:
         walls: Sequence[PlacedWall],
         work: WallWork,
         *,
-        highest: int,
+        ceiling: int,
         any_wet: bool,
     ) -> None:
         self._sheet, self._walls, self._work = sheet, walls, work
-        self._highest, self._any_wet = highest, any_wet
+        self._ceiling, self._any_wet = ceiling, any_wet
         self._name = sheet.frame.name
         self._wet = [rectangle_of(p) for p in sheet.parts if p.part is PartKind.WET_AREA]
 
@@ -215,7 +220,7 @@ class _SheetWork:
         low, high = face.left_mm320, face.left_mm320 + face.length_mm320
         others = [f for f in self._sheet.faces if f is not face]
         edges = 0
-        if top < self._highest and not any(f.bottom_mm320 == top for f in others):
+        if top < self._ceiling and not any(f.bottom_mm320 == top for f in others):
             edges += face.length_mm320
         left_ends = {f.left_mm320 + f.length_mm320 for f in others}
         right_ends = {f.left_mm320 for f in others}

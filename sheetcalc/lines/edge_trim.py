@@ -22,8 +22,8 @@ def _work(ctx: LineContext) -> Iterator[Outcome]:
             measured.amount,
             ctx.job.units.long_length,
             basis=(
-                "edges of tiled surfaces that end in nothing; no row of Sundries is bought per m "
-                "of open tile edge, so nothing is ordered"
+                f"{measured.words}: edges of tiled surfaces that end in nothing; no row of "
+                "Sundries is bought per m of open tile edge, so nothing is ordered"
             ),
         )
 

@@ -75,7 +75,8 @@ def measure(
     if about.unit is BasisUnit.AREA:
         amount = ctx.job.units.area.from_si(si)
         return Measured(amount, f"{words.area(si, ctx.job)} {what}")
-    return Measured(si, f"{words.number(si)} m of {what}")
+    taken = f" ({about.taken})" if about.taken else ""
+    return Measured(si, f"{words.number(si)} m of {what}{taken}")
 
 
 def mass_of_item(ctx: LineContext, code: str) -> float:

@@ -34,6 +34,8 @@ class Basis:
         Measured once for the whole job, not for each room.
     needs_of
         The Of column must name an item.
+    taken
+        What is taken for granted in measuring; the Basis of a line says it.
     """
 
     key: str
@@ -41,6 +43,7 @@ class Basis:
     about: str
     once_a_job: bool = False
     needs_of: bool = False
+    taken: str = ""
 
 
 _COUNT, _METRE, _AREA = BasisUnit.COUNT, BasisUnit.METRE, BasisUnit.AREA
@@ -60,7 +63,13 @@ _ALL: Final[tuple[Basis, ...]] = (
     Basis("per circuit", _COUNT, "heating circuits that begin in the room"),
     Basis("per thermostat", _COUNT, "thermostats that switch the room's heating cables"),
     Basis("per drain", _COUNT, "floor drains"),
-    Basis("per m of open tile edge", _METRE, "edges of tiled surfaces that end in nothing"),
+    Basis(
+        "per m of open tile edge",
+        _METRE,
+        "edges of tiled surfaces that end in nothing: tops, outside corners, niches, openings",
+        taken="the room's highest wall faces are taken to reach the ceiling where they are 2.1 m "
+        "high or more",
+    ),
     Basis(
         "per inside corner",
         _COUNT,

@@ -144,6 +144,16 @@ def test_tiled_walls_that_meet_in_a_corner_have_a_joint_as_high_as_the_lower() -
     assert surface(room, "wall far").open_edges_mm320 == 0
 
 
+def test_half_high_tiling_has_an_open_top_although_nothing_is_higher() -> None:
+    # no ceiling is at 1.2 m: 2 m + 3 m of trim; at 2.1 m the highest faces may reach it
+    def tops(height: float) -> float:
+        room = one_room(face("far", 2000, height), face("left", 3000, height), length=2000,
+                        width=3000)  # fmt: skip
+        return sum(s.open_edges_mm320 for s in room.surfaces) / 320
+
+    assert [tops(height) for height in (1200, 2000, 2099, 2100, 2400)] == [5000, 5000, 5000, 0, 0]
+
+
 def test_wet_areas_that_meet_make_a_wet_corner() -> None:
     room = one_room(
         face("far", 2000, 2400), face("far", 900, 2000, part="wet area"),
