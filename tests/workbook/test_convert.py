@@ -107,6 +107,16 @@ def test_a_room_with_a_faulty_piece_is_left_out_and_so_is_one_that_is_the_same()
     assert named_rooms(raw) == ("1", "2", "3")
 
 
+def test_a_room_whose_name_cannot_be_read_takes_no_other_room_along() -> None:
+    # a formula without a stored value shows no name; room 3 says Same as of nobody
+    unread = RawCell(None, "A5", formula="=1+1", has_value=False)
+    raw = book(Rooms=[{**PLAIN_ROOM, "Room": unread}, {**PLAIN_ROOM, "Room": "3"}])
+    assert codes(raw) == ["FORMULA-WITHOUT-VALUE"]
+    inputs, _ = to_inputs(raw)
+    assert inputs is not None
+    assert [room.name for room in inputs.rooms] == ["3"]
+
+
 def test_a_room_is_left_out_with_its_finish_and_a_finish_with_its_tile() -> None:
     raw = book(Tiles=[{**PLAIN_TILE, "Thickness": "thin"}])
     inputs, _ = to_inputs(raw)

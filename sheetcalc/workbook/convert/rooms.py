@@ -48,7 +48,7 @@ def _without_faulty(
         while here is not None and key_of(here.name) not in passed:
             passed.add(key_of(here.name))
             following = key_of(here.same_as) if here.same_as else ""
-            if following in faulty and key_of(room.name) not in faulty:
+            if following and following in faulty and key_of(room.name) not in faulty:
                 facts = {"same_as": here.same_as or "", "found": f'"{here.same_as}"'}
                 desk.findings.append(
                     Finding("SAME-AS-FAULTY", room.source, "Same as", facts, room.name)
