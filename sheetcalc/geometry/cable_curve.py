@@ -107,6 +107,30 @@ def cut_open(corners: Points, opening: Opening) -> Points:
     return path
 
 
+def stopped_short(path: Points, short_mm: float, radius_mm: float) -> Points:
+    """Path whose end stops short by some length of its true curve, never within a bend [mm].
+
+    Parameters
+    ----------
+    path
+        Corners from start to end [mm].
+    short_mm
+        Length to lose at the end [mm]; up to half a bend less is lost where it would end in one.
+    radius_mm
+        Of corners [mm].
+    """
+    while short_mm > _STRAIGHT:
+        last = path[-1] - path[-2]
+        length = float(np.hypot(*last))
+        without = length - ROUNDED * radius_mm  # the corner before it is a straight again
+        if short_mm < without or len(path) == 2:  # noqa: PLR2004 - a start and an end
+            keep = max(length - short_mm, radius_mm)
+            path = np.vstack((path[:-1], path[-2] + last * (keep / length)))
+            break
+        path, short_mm = path[:-1], short_mm - without
+    return path
+
+
 def rounded(path: Points, radius_mm: float) -> Points:
     """Points of the true curve: every corner an arc of this radius [mm]."""
     before = path[1:-1] - path[:-2]

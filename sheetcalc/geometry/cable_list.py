@@ -1,6 +1,6 @@
 """What the fitter needs of a planned path: rows one by one, check lengths, sensor, cold floor."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from math import ceil
 from typing import Final
 
@@ -75,6 +75,34 @@ def check_lengths(rows: tuple[CableRow, ...]) -> tuple[tuple[int, float], ...]:
         min(rows, key=lambda r: abs(r.running_m - total * share)).number for share in (1 / 3, 2 / 3)
     }
     return tuple((r.number, r.running_m) for r in rows if r.number in chosen)
+
+
+def tolerance_rows(rows: Sequence[CableRow], tolerance_m: float) -> tuple[int, int] | None:
+    """Rows at the end that can take up what a cable's own length differs by.
+
+    By turning earlier or later they take up half their length with ease (common practice, no
+    source), so the fewest last rows, two at least, that are together twice the tolerance.
+
+    Parameters
+    ----------
+    rows
+        In the order of laying.
+    tolerance_m
+        How far the cable's own length may differ [m].
+
+    Returns
+    -------
+    tuple of int or None
+        Numbers of the first and the last of them; None without rows.
+    """
+    if not rows:
+        return None
+    taken, first = 0.0, len(rows)
+    for row in reversed(rows):
+        taken, first = taken + row.length_m, row.number
+        if taken >= 2 * tolerance_m and first < len(rows):
+            break
+    return first, len(rows)
 
 
 def sensor_place(plan: PathPlan) -> tuple[float, float]:

@@ -17,6 +17,7 @@ from sheetcalc.geometry.cable_curve import (
     cut_open,
     open_length_mm,
     openings,
+    stopped_short,
 )
 from sheetcalc.geometry.cable_loops import Course, Loop, LoopRules, joined, loops_of
 from sheetcalc.geometry.cable_rows import RowRules, RowTable
@@ -56,12 +57,15 @@ class CableRules:
         Of corners [mm]; at most half of ``nearest_mm``.
     knob_pitch_mm
         Of the underlay [mm]; None where the spacing is free.
+    one_end
+        Only the start needs to be at the opening: the end may stop short of it.
     """
 
     length_mm: float
     nearest_mm: float
     radius_mm: float
     knob_pitch_mm: float | None
+    one_end: bool = False
 
     @property
     def gap_mm(self) -> float:
@@ -91,6 +95,12 @@ class PathPlan:
         Loops and connectors, in the turned frame.
     cold_mm2
         Floor that stays unheated, by the planner's reckoning [mm²].
+    corners
+        Of the closed course, in the room's frame, the first not repeated [mm].
+    gap_mm
+        Of the opening [mm].
+    stops_short_mm
+        Cable that the end stops short of the opening, with one lead [mm].
     """
 
     path: Points
@@ -102,6 +112,9 @@ class PathPlan:
     course: Course
     opening: Opening
     cold_mm2: float
+    corners: Points
+    gap_mm: float
+    stops_short_mm: float = 0.0
 
     @property
     def widest_mm(self) -> float:
@@ -252,6 +265,8 @@ def _to_length(  # noqa: PLR0913 - everything that a course is made from
             rest = course.cut_back(excess, row_rules.widest_mm / 2)
             if rest < slack:
                 return course, cold
+            if rules.one_end:  # the end stops short by as much
+                return course, cold + rest * row_rules.widest_mm
             return "its turns can't be cut back far enough"
         asked += -excess + EXACT_MM
     return "no rows come out at its length"
@@ -266,19 +281,23 @@ def _finish(
         return None, "the rows can't be joined into one course"
     corners = corners_of(cover)
     gap = closed_length_mm(corners, rules.radius_mm) - rules.length_mm
+    short = 0.0
+    if rules.one_end and gap > rules.gap_mm + 2 * course.lattice.pitch_mm:
+        gap, short = rules.gap_mm, gap - rules.gap_mm
     places = openings(corners, gap, rules.radius_mm, towards)
     if not places:
         return None, "no straight is long enough to begin and end on"
-    path = cut_open(corners, places[0])
+    path = stopped_short(cut_open(corners, places[0]), short, rules.radius_mm)
     length = open_length_mm(path, rules.radius_mm)
     rows = sorted({r for loop in course.loops for r in (loop.bottom, loop.top)})
     steps = tuple(int(s) for s in np.diff(rows))
     if turned:
-        path = path[:, ::-1].copy()
-    return (
-        PathPlan(path, length, turned, steps, course.lattice, tuple(rows), course, places[0], cold),
-        "",
-    )
+        path, corners = path[:, ::-1].copy(), corners[:, ::-1].copy()
+    plan = PathPlan(
+        path, length, turned, steps, course.lattice, tuple(rows), course, places[0], cold, corners,
+        gap, short,
+    )  # fmt: skip
+    return plan, ""
 
 
 def reopened(
@@ -291,18 +310,19 @@ def reopened(
     plan
         Path; its opening keeps its width.
     straight
-        Number of the straight of the closed course, ``plan.path[1:-1]``, to open.
+        Number of the straight of the closed course to open.
     middle
         Middle of the opening, in the room's frame [mm].
     radius_mm
         Of corners [mm].
     """
-    corners = plan.path[1:-1]
+    corners = plan.corners
     along = np.roll(corners, -1, axis=0)[straight] - corners[straight]
-    half = along / np.hypot(*along) * (float(np.hypot(*(plan.path[0] - plan.path[-1]))) / 2)
+    half = along / np.hypot(*along) * (plan.gap_mm / 2)
     start = (float(middle[0] - half[0]), float(middle[1] - half[1]))
     end = (float(middle[0] + half[0]), float(middle[1] + half[1]))
     path = cut_open(corners, Opening(straight, start, end, 0.0))
+    path = stopped_short(path, plan.stops_short_mm, radius_mm)
     if plan.turned:  # the opening is kept in the frame of the rows
         start, end = start[::-1], end[::-1]
     return replace(

@@ -20,6 +20,7 @@ from sheetcalc.geometry.cable_list import (
     rows_of,
     sensor_place,
     spacing_words,
+    tolerance_rows,
     unheated_mm2,
 )
 from sheetcalc.geometry.cable_zone import LaidCable
@@ -32,11 +33,15 @@ _MORTAR_ROUND_CABLE_M: Final = 0.010  # common practice, no source
 
 @dataclass(frozen=True, slots=True)
 class LaidInZone:
-    """A laid cable with the zone that it is in and its name there."""
+    """A laid cable with the zone that it is in and its name there.
+
+    ``lane``: it keeps off the doorway, where the lead of another cable passes.
+    """
 
     zone: HeatedZone
     name: str
     laid: LaidCable
+    lane: bool = False
 
 
 def cable_record(  # noqa: PLR0913, PLR0917 - a laid cable and all that its record tells
@@ -104,6 +109,7 @@ def cable_record(  # noqa: PLR0913, PLR0917 - a laid cable and all that its reco
         rows_along="width" if plan.turned else "length",
         rows_list=rows,
         check_lengths_m=check_lengths(rows),
+        tolerance_rows=tolerance_rows(rows, metres * (cable.length_tolerance or 0.0)),
         sensor=_metres([sensor_place(plan)])[0],
         spacing_words=spacing_words(plan, partial(_fine, job)),
         unheated_share=cold / area,
@@ -118,7 +124,8 @@ def cable_record(  # noqa: PLR0913, PLR0917 - a laid cable and all that its reco
         kwh_a_day=heat_output.energy_kwh_a_day(cable.watts, job.heating_hours, job.heating_duty),
         free_floor=_rings(one.laid.free),
     )
-    return replace(made, basis=_basis(made, one.laid, job))
+    kept = " A lane before the doorway is left free for a cold lead." if one.lane else ""
+    return replace(made, basis=_basis(made, one.laid, job) + kept)
 
 
 def _basis(plan: CablePlan, laid: LaidCable, job: Job) -> str:
@@ -130,12 +137,13 @@ def _basis(plan: CablePlan, laid: LaidCable, job: Job) -> str:
         return f"{long.from_si(length_m):.2f} {long.symbol}"
 
     checks = ", ".join(f"{metres(used)} after row {row}" for row, used in plan.check_lengths_m)
-    last = f"rows {max(1, plan.rows - 1)} and {plan.rows}"
+    first, last = plan.tolerance_rows or (1, plan.rows)
+    those = f"rows {first} to {last} take that up by turning earlier or later"
     own = (
-        f"Its own length may differ by {metres(plan.length_tolerance * plan.length_m)}: {last} "
-        "take that up."
+        f"Its own length may differ by {metres(plan.length_tolerance * plan.length_m)} either "
+        f"way: {those}."
         if plan.length_tolerance
-        else f"What the cable's own length differs by, {last} take up."
+        else f"Where its own length differs, {those}."
     )
     lead = (
         f" Cold lead needed: {metres(plan.lead_needed_m)} to the thermostat."

@@ -74,7 +74,11 @@ def rules_for(cable: Cable, knob_pitch_mm: float | None) -> CableRules:
         else DEFAULT_NEAREST_MM
     )
     return CableRules(
-        cable.length_mm320 / MM320_PER_MM, max(nearest, 2 * radius), radius, knob_pitch_mm
+        cable.length_mm320 / MM320_PER_MM,
+        max(nearest, 2 * radius),
+        radius,
+        knob_pitch_mm,
+        one_end=cable.leads == "one end",
     )
 
 
@@ -102,7 +106,7 @@ def choices(area_m2: float, cables: Sequence[Cable], job: Job) -> list[tuple[Cab
                 continue
             penalty = abs(watts - target) / target + _ANOTHER_CABLE * (count - 1)
             found.append((penalty, chosen))
-        if found and min(found)[0] < _ANOTHER_CABLE * count:
+        if found and min(penalty for penalty, _ in found) < _ANOTHER_CABLE * count:
             break
     found.sort(key=lambda f: (f[0], [c.code for c in f[1]]))
     return [chosen for _, chosen in found]

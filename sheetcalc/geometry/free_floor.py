@@ -6,6 +6,7 @@ than its clearance (an inscribed circle would be).  Coordinates are millimetres 
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -14,10 +15,10 @@ from shapely import MultiPolygon, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.finding import RowRef
-from sheetcalc.domain.finish import Finish, SurfaceKind
+from sheetcalc.domain.finish import Finish, SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_MM
-from sheetcalc.domain.room import Circle, Fixture, PieceKind, Region, Room
+from sheetcalc.domain.room import Circle, Fixture, PieceKind, Region, Room, Surface
 
 SQUARE_MM_PER_M2: Final = 1e6
 _ROUND_SIDES: Final = 32
@@ -59,7 +60,7 @@ class HeatedZone:
     Attributes
     ----------
     name
-        ``main floor``, or the shower floor's own name.
+        ``main floor``, or the key of the inset or shower floor.
     surface
         Key of the surface that the cable is booked on.
     kind
@@ -155,7 +156,10 @@ def clearance_of(kind: PieceKind, job: Job) -> float | None:
 
 
 def heated_zones(room: Room, finish: Finish, job: Job, between_mm: float) -> tuple[HeatedZone, ...]:
-    """Zones of a room that the finish heats: the main floor, and each shower floor by itself.
+    """Zones of a room that the finish heats, each with cables of its own.
+
+    The main floor is one, insets with it; an inset whose row of Finishes has a Heating of its own
+    is another; so is each shower floor.
 
     Parameters
     ----------
@@ -195,29 +199,30 @@ def heated_zones(room: Room, finish: Finish, job: Job, between_mm: float) -> tup
 
 def _zone_parts(room: Room, finish: Finish) -> list[HeatedZone]:
     """Heated zones before anything is kept off."""
+
+    def part(name: str, surfaces: Sequence[Surface], spec: SurfaceSpec) -> HeatedZone:
+        floor = shapely.union_all([region_mm(s.region) for s in surfaces])
+        key, kind = surfaces[0].key, surfaces[0].kind
+        heating = spec.heating_range or ""
+        return HeatedZone(name, key, kind, heating, floor, floor, (), floor, spec.source)
+
+    floors = [s for s in room.surfaces if s.kind is SurfaceKind.FLOOR]
+    # an inset of a wall has the same row of Finishes
+    insets = [
+        s for s in room.surfaces if s.kind is SurfaceKind.INSET and not s.key.startswith("wall")
+    ]
     parts: list[HeatedZone] = []
-    main = [s for s in room.surfaces if s.kind in {SurfaceKind.FLOOR, SurfaceKind.INSET}]
     spec = finish.surfaces.get(SurfaceKind.FLOOR)
-    if spec and spec.heating_range and main:
-        floor = shapely.union_all([region_mm(s.region) for s in main])
-        key = next((s.key for s in main if s.kind is SurfaceKind.FLOOR), main[0].key)
-        parts.append(
-            HeatedZone(
-                "main floor", key, SurfaceKind.FLOOR, spec.heating_range, floor, floor, (), floor,
-                spec.source,
-            )
-        )  # fmt: skip
+    own = finish.surfaces.get(SurfaceKind.INSET)
+    if own and own.heating_range:
+        parts += [part(inset.key, [inset], own) for inset in insets]
+        insets = []
+    if spec and spec.heating_range and (floors or insets):
+        parts.insert(0, part("main floor", [*floors, *insets], spec))
     spec = finish.surfaces.get(SurfaceKind.SHOWER_FLOOR)
     if spec and spec.heating_range:
-        for surface in room.surfaces:
-            if surface.kind is SurfaceKind.SHOWER_FLOOR:
-                floor = region_mm(surface.region)
-                parts.append(
-                    HeatedZone(
-                        surface.key, surface.key, surface.kind, spec.heating_range, floor, floor,
-                        (), floor, spec.source,
-                    )
-                )  # fmt: skip
+        showers = [s for s in room.surfaces if s.kind is SurfaceKind.SHOWER_FLOOR]
+        parts += [part(shower.key, [shower], spec) for shower in showers]
     return parts
 
 

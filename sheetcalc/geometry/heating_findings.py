@@ -10,6 +10,7 @@ from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.catalogue import Cable, Catalogue
 from sheetcalc.domain.finding import Fact, Finding
+from sheetcalc.domain.finish import Finish, SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_MM, Length
 from sheetcalc.domain.room import Room, Span
@@ -19,6 +20,7 @@ from sheetcalc.geometry.cable_choice import (
     density_words,
     length_m,
     length_words,
+    watts_per_m,
 )
 from sheetcalc.geometry.free_floor import SQUARE_MM_PER_M2, HeatedZone
 from sheetcalc.rules import electrical
@@ -29,6 +31,10 @@ _ON_WALL_MM: Final = 5.0
 _THIRD: Final = 1 / 3
 _NOTEWORTHY_M2: Final = 0.02
 _CENTIMETRE: Final = 10
+
+NO_REMEDY: Final = (
+    "no smaller spacing or clearance, no other split and no other length that was tried fits"
+)
 
 
 def about(zone: HeatedZone, room: Room, code: str, facts: Mapping[str, Fact]) -> Finding:
@@ -86,10 +92,18 @@ def resistance_findings(cables: Iterable[Cable], job: Job) -> list[Finding]:
     return found
 
 
-def nothing_fits(
-    zone: HeatedZone, cables: Sequence[Cable], room: Room, job: Job, reason: str
+def nothing_fits(  # noqa: PLR0913, PLR0917 - a zone, and all that is told of it
+    zone: HeatedZone,
+    cables: Sequence[Cable],
+    room: Room,
+    job: Job,
+    reason: str,
+    remedies: Sequence[str],
 ) -> Finding:
-    """Build the finding of a zone without a plan: the reason and the nearest cables."""
+    """Build the finding of a zone without a plan: the reason, the nearest cables, what would fit.
+
+    Each of the nearest cables is told with what it has too much or too little for the target.
+    """
     area = zone.free_m2
     target = job.target_density_w_m2 * area
     nearest = sorted(cables, key=lambda c: (abs(c.watts - target), c.code))[:_NEAREST]
@@ -99,11 +113,38 @@ def nothing_fits(
         "reason": reason,
         "nearest": "; ".join(
             f"{c.code} ({length_words(length_m(c), job)}, {c.watts:g} W: "
-            f"{density_words(c.watts / area, job)} here, {c.watts - target:+.0f} W)"
+            f"{density_words(c.watts / area, job)} here, {_off(c, target, job)})"
             for c in nearest
         ),
+        "remedies": "; or ".join(remedies) or NO_REMEDY,
     }
     return about(zone, room, "NO-CABLE-FITS", facts)
+
+
+def _off(cable: Cable, target_w: float, job: Job) -> str:
+    """By how much a cable is off the target, in power and at its own power in length."""
+    watts = cable.watts - target_w
+    metres = watts / watts_per_m(cable)
+    return f"{abs(watts):.0f} W and {length_words(abs(metres), job)} too {_much(watts)}"
+
+
+def _much(watts: float) -> str:
+    return "much" if watts > 0 else "little"
+
+
+def heating_elsewhere(finish: Finish) -> list[Finding]:
+    """Say where Heating stands in a row of a surface that no cable is laid under."""
+    under = {SurfaceKind.FLOOR, SurfaceKind.INSET, SurfaceKind.SHOWER_FLOOR}
+    return [
+        Finding(
+            "HEATING-NOT-ON-FLOOR",
+            spec.source,
+            "Heating",
+            {"surface": kind.value, "range": spec.heating_range},
+        )
+        for kind, spec in finish.surfaces.items()
+        if spec.heating_range and kind not in under
+    ]
 
 
 def place_words(shape: BaseGeometry, room_floor: BaseGeometry) -> str:

@@ -36,6 +36,13 @@ STAT = piece("Stat", "thermostat", Wall="left", Front=0.6)
 DOOR = piece("Door", "doorway", Wall="near", Left=0.5, Length=0.8)
 
 HEATING: tuple[Wrong, ...] = (
+    wrong(
+        "HEATING-NOT-ON-FLOOR",
+        "Finishes!N6",
+        STAT,
+        cable(),
+        record("Finishes", Finish="Plain", Surface="wall", Heating="Warm"),
+    ),
     wrong("CABLE-VOLTAGE-DIFFERS", "Finishes!N5", STAT, cable(Volts=120, Resistance=120)),
     wrong("CABLE-RESISTANCE-MISSING", "Heating cables!J5", STAT, cable(Resistance=None)),
     wrong("CABLE-RESISTANCE-DIFFERS", "Heating cables!J5", STAT, cable(Resistance=300)),

@@ -10,9 +10,16 @@ import shapely
 from invented_zones import OUTLET, WALL, InventedZone, invented_zones
 from shapely import LineString, Polygon, affinity, box
 
+from sheetcalc.domain.quantity import CableRow
 from sheetcalc.geometry.cable_check import MustKeep, check_path
-from sheetcalc.geometry.cable_curve import curve_of
-from sheetcalc.geometry.cable_list import check_lengths, rows_of, sensor_place, unheated_mm2
+from sheetcalc.geometry.cable_curve import curve_of, open_length_mm, stopped_short
+from sheetcalc.geometry.cable_list import (
+    check_lengths,
+    rows_of,
+    sensor_place,
+    tolerance_rows,
+    unheated_mm2,
+)
 from sheetcalc.geometry.cable_path import CableRules, PathPlan, plan_path
 from sheetcalc.geometry.cable_rows import RowRules, RowTable
 from sheetcalc.geometry.cable_strips import lattice_for, missed_mm, strips_of, subtract
@@ -101,6 +108,37 @@ def test_a_cable_shorter_than_once_round_the_smallest_loop_has_a_reason() -> Non
     plan, why = plan_path(box(0, 0, 1000, 1000), CableRules(50, NEAREST, RADIUS, 30.0), (0, 0))
     assert plan is None
     assert why
+
+
+def test_a_cable_with_one_lead_may_stop_short_where_turns_cannot_be_cut_back() -> None:
+    free = box(0, 0, 480, 120)
+    both, _ = plan_path(free, CableRules(1200, NEAREST, RADIUS, 30.0), (0, 0))
+    assert both is None
+    plan, _ = plan_path(free, CableRules(1200, NEAREST, RADIUS, 30.0, one_end=True), (0, 0))
+    assert plan is not None
+    assert curve_of(plan.path, RADIUS).length == pytest.approx(1200, abs=30)
+    assert plan.stops_short_mm > 60
+    assert free.covers(LineString(plan.path))
+
+
+def test_an_end_stops_short_on_a_straight_and_never_in_a_bend() -> None:
+    path = np.array([[0, 0], [1000, 0], [1000, 500]], float)
+    whole = open_length_mm(path, 25)
+    for short, end in ((100, (1000, 400)), (480, (1000, 25)), (489.27 + 200, (800, 0))):
+        less = stopped_short(path, short, 25)
+        assert less[-1] == pytest.approx(end, abs=0.01)
+        # up to half a bend less is lost where it would end in one
+        assert 0 <= open_length_mm(less, 25) - (whole - short) <= 14.3
+    assert stopped_short(path, 0, 25) is path
+
+
+def test_rows_that_take_up_the_tolerance_are_the_last_and_long_enough() -> None:
+    rows = tuple(CableRow(n, 0, 1.5, 1.5 * n) for n in range(1, 11))
+    # twice 0.3 m is less than one row of 1.5 m, and two are the least; twice 2 m takes three
+    assert tolerance_rows(rows, 0.3) == (9, 10)
+    assert tolerance_rows(rows, 2.0) == (8, 10)
+    assert tolerance_rows(rows, 100) == (1, 10)
+    assert tolerance_rows((), 1) is None
 
 
 def test_a_room_that_is_turned_gives_the_turned_path_length() -> None:

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 from heated_rooms import cable, catalogue, heated, stock
-from room_rows import piece, resolve, room_row
+from room_rows import face, piece, resolve, room_row
 from shapely import LineString, Point, Polygon
 
 from sheetcalc.domain.catalogue import Cable
@@ -166,6 +166,56 @@ def test_a_zone_that_no_cable_is_long_enough_for_is_a_finding() -> None:
     assert "60%" in str(findings[0].facts["reason"])
 
 
+def remedies_of(room: Room, *cables: Cable, pitch: float | None = 30) -> str:
+    plans, findings = planned(room, *cables, pitch=pitch)
+    assert plans == ()
+    (finding,) = findings
+    assert finding.code == "NO-CABLE-FITS"
+    return str(finding.facts["remedies"])
+
+
+def test_a_smaller_clearance_that_would_make_a_cable_fit_is_proposed() -> None:
+    # 100 W ask for 0.6211 m² at 161 W/m²; 1000 x 800 less 51 all round is 0.6267 m²,
+    # less 63 (the step before) 0.589 m²
+    room = bathroom(NARROW, STAT, length=1000, width=800)
+    told = remedies_of(room, cable("A", 7.5, 100))
+    assert "A with 51 mm clear of walls instead of 76 mm" in told
+    again, findings = planned(room, cable("A", 7.5, 100), job=Job(clearance_wall_mm320=51 * 320))
+    assert [p.cable for p in again] == ["A"]
+    assert findings == ()
+
+
+def test_a_smaller_spacing_that_would_make_a_cable_fit_is_proposed() -> None:
+    # 848 x 1248 free is 1.058 m²: 15 m lie 71 mm apart, where the row says 90 at least
+    room = bathroom(NARROW, STAT, length=1000, width=1400)
+    tight = cable("A", 15, 138, spacing=90)
+    told = remedies_of(room, tight)
+    assert "A with runs 60 mm apart instead of at least 90 mm" in told
+    plans, _ = planned(room, cable("A", 15, 138, spacing=60))
+    assert [p.cable for p in plans] == ["A"]
+
+
+def test_a_length_that_would_fit_is_proposed_and_fits() -> None:
+    room = bathroom(NARROW, STAT, length=900, width=900)
+    told = remedies_of(room, cable("A", 20, 240))
+    # 748 x 748 is 0.5595 m²: 72.7 W, at 12 W/m 6.06 m
+    assert "a cable of 6.10 m, 73 W, which is not stocked" in told
+    plans, _ = planned(room, cable("B", 6.1, 73))
+    assert [p.cable for p in plans] == ["B"]
+
+
+def test_a_range_too_short_for_the_floor_asks_for_more_zones() -> None:
+    # 2848 x 2248 is 6.40 m²: 60 % of 130 W/m² is 499 W, 4 cables of 60 W are 240 W: 3 zones
+    told = remedies_of(bathroom(DOOR, STAT), cable("A", 5, 60))
+    assert "at least 3 zones" in told
+
+
+def test_the_nearest_cables_say_by_how_much_they_miss() -> None:
+    _, findings = planned(bathroom(NARROW, STAT, length=900, width=900), cable("A", 20, 240))
+    # 240 - 72.7 = 167 W, at 12 W/m 13.94 m
+    assert "167 W and 13.94 m too much" in str(findings[0].facts["nearest"])
+
+
 def test_a_missing_resistance_is_a_warning_with_the_worked_value() -> None:
     cables = [replace(c, resistance_ohm=None) for c in stock()]
     plans, findings = planned(bathroom(DOOR, STAT, length=2400, width=2000), *cables)
@@ -201,6 +251,14 @@ def test_two_thermostats_are_a_warning() -> None:
     plans, findings = planned(bathroom(DOOR, STAT, other, length=2400, width=2000))
     assert said(findings) == ["THERMOSTATS-SEVERAL"]
     assert {p.thermostat for p in plans} == {"T"}
+
+
+def test_a_thermostat_off_the_wall_is_an_error_and_the_room_is_not_planned() -> None:
+    rooms, findings = resolve(
+        room_row(DOOR, piece("T", "thermostat", 1200, 900), length=2400, width=2000)
+    )
+    assert rooms == ()
+    assert said(findings) == ["THERMOSTAT-NOT-ON-OUTLINE"]
 
 
 def test_a_thermostat_in_a_doorway_is_an_error() -> None:
@@ -261,6 +319,81 @@ def test_a_thermostat_beyond_its_rating_and_a_circuit_too_small_are_warnings() -
     assert said(findings) == ["THERMOSTAT-OVERLOADED", "CIRCUIT-OVERLOADED"]
     assert plans[0].circuit_amperes == 0
     assert plans[0].thermostat_share > 1
+
+
+def test_an_inset_with_a_heating_of_its_own_is_a_zone_of_its_own() -> None:
+    inset = piece("I", "inset", 1400, 900, 1500, 1400)
+    room = bathroom(DOOR, STAT, inset, length=3000, width=2400)
+    together, _ = planned(room)
+    assert {p.surface for p in together} == {"floor"}
+    plans, findings = planned(room, finish=heated(SurfaceKind.FLOOR, SurfaceKind.INSET))
+    assert [f.code for f in findings if f.code != "FLOOR-LEFT-UNHEATED"] == []
+    assert [p.surface for p in plans][-1] == "inset I"
+    *mains, own = (LineString(p.path) for p in plans)
+    area = Polygon([(1.4, 0.9), (2.9, 0.9), (2.9, 2.3), (1.4, 2.3)])
+    assert area.covers(own)
+    assert mains
+    for main in mains:
+        assert not area.intersects(main)
+        assert main.distance(own) >= 0.080 - 1e-4
+    # it lies on the floor's layers, knobs and all
+    assert "knobs" in plans[-1].spacing_words
+    alone, _ = planned(room, finish=heated(SurfaceKind.INSET))
+    assert [p.surface for p in alone] == ["inset I"]
+
+
+def test_an_inset_of_a_wall_is_no_floor() -> None:
+    faces = (face("far", 2400, 2000), face("far", 600, 600, part="inset", left=200, bottom=800))
+    (room,), _ = resolve(room_row(DOOR, STAT, *faces, length=2400, width=2000))
+    assert any(s.kind is SurfaceKind.INSET for s in room.surfaces)
+    plain, _ = planned(bathroom(DOOR, STAT, length=2400, width=2000))
+    plans, _ = planned(room, finish=heated(SurfaceKind.FLOOR, SurfaceKind.INSET))
+    assert [p.path for p in plans] == [p.path for p in plain]
+
+
+def test_heating_named_for_a_wall_is_a_finding() -> None:
+    _, findings = planned(bathroom(DOOR, STAT), finish=heated(SurfaceKind.WALL))
+    assert said(findings) == ["HEATING-NOT-ON-FLOOR"]
+    assert findings[0].facts["surface"] == "wall"
+
+
+def shower_behind_the_door(lead_m: float) -> tuple[tuple[CablePlan, ...], tuple[Finding, ...]]:
+    room = bathroom(
+        piece("Door", "doorway", 1000, None, 900, wall="near"),
+        piece("T", "thermostat", 2100, None, wall="near"),
+        piece("S1", "shower floor", 0, 1400, 1000, 1000),
+        piece("C1", "curb", 0, 1300, 1100, 100, height=100),
+        piece("C2", "curb", 1000, 1400, 100, 1000, height=100),
+        piece("B", "bath", 1500, 1700, 1700, 700),
+        piece("V", "cabinet", 0, 100, 500, 1000),
+        piece("K", "column", 2900, 0, 300, 300),
+        piece("WC", "toilet outlet", 2850, 1200, diameter=110),
+        length=3200, width=2400,
+    )  # fmt: skip
+    cables = (cable("A", 7, 84, lead_m=lead_m), cable("B", 40, 480, lead_m=lead_m))
+    return planned(room, *cables, finish=BOTH)
+
+
+def test_a_lane_before_the_doorway_is_left_free_where_a_lead_would_not_reach_otherwise() -> None:
+    far, findings = shower_behind_the_door(20)
+    assert said(findings) == []
+    near, findings = shower_behind_the_door(5)
+    assert said(findings) == []
+    # past the door it is 1.1 m, to the left wall and on to the curb 1.0 + 1.3 m, 1.2 m up, and a
+    # little round corners; the other way goes round the bath
+    leads = [plans[-1].lead_needed_m or 0 for plans in (far, near)]
+    assert leads[1] <= 1.1 + 2.3 + 1.2 + 0.3 < 5 < leads[0]
+    threshold = LineString([(1.0, 0), (1.9, 0)])
+    assert LineString(near[0].path).distance(threshold) >= 0.150 - 1e-4
+    assert LineString(near[-1].lead_path).distance(threshold) >= 0.1 - 0.026
+    assert "lane before the doorway" in near[0].basis
+    assert "lane before the doorway" not in far[0].basis
+
+
+def test_a_lead_too_short_with_any_lane_is_a_finding_and_no_lane_is_left() -> None:
+    plans, findings = shower_behind_the_door(3)
+    assert said(findings) == ["COLD-LEAD-TOO-SHORT"]
+    assert "lane" not in plans[0].basis
 
 
 def test_single_lead_cables_end_where_they_began() -> None:

@@ -19,7 +19,7 @@ Primary bath|Curb near|curb||0|7' 8"|3' 4"|4 in||4.5
 Primary bath|Curb side|curb||3' 0"|8' 0"|4 in|5' 0"||4.5
 Primary bath|Vanity|cabinet||6' 0"|11' 3"|6' 0"|21 in||
 Primary bath|WC outlet|toilet outlet||14' 6"|12' 0"|||4|
-Primary bath|Thermostat|thermostat|near|10' 0"|||||
+Primary bath|Thermostat|thermostat|near|3' 0"|||||
 """
 _FACES = """
 Room|Wall|Part|Left|Bottom|Length|Height|Depth|Note

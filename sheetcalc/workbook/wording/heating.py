@@ -19,6 +19,16 @@ WORDINGS = (
         _CONTRACT,
     ),
     Wording(
+        "HEATING-NOT-ON-FLOOR",
+        Severity.WARNING,
+        "range {range} for surface {surface}",
+        "Heating on a floor, an inset of the floor or a shower floor",
+        "empty the cell, or name the range in the row of the floor that is meant",
+        "Cables are laid under floors only. A range named for a wall, a curb or a base is passed "
+        "over.",
+        _CONTRACT,
+    ),
+    Wording(
         "CABLE-VOLTAGE-DIFFERS",
         Severity.ERROR,
         "range {range} is made for {cable_volts} only; {zone}",
@@ -63,10 +73,13 @@ WORDINGS = (
         Severity.WARNING,
         "no stocked cable fits {zone}, {area} of free floor: {reason}",
         "a cable near {target_watts} W; the nearest are {nearest}",
-        "add such a cable to the range, change the target power, a clearance or the zones, or "
-        "leave the zone unheated on purpose",
+        "{remedies}; or leave the zone unheated on purpose",
         "A fixed-length cable is never cut, so a zone is heated only by a cable whose planned path "
-        "comes out even. No cable is ordered for this zone and it stays unheated.",
+        "comes out even. No cable is ordered for this zone and it stays unheated. What is "
+        "proposed was planned and checked like any other path: a cable at a smaller spacing, a "
+        "smaller clearance, the zone in two, a cable of another length at the same power per "
+        "metre. Whether a spacing or a clearance may be smaller is for the cable's data sheet and "
+        "the rules of the place.",
         _PRACTICE,
     ),
     Wording(
