@@ -94,7 +94,8 @@ FINISHES = Tab(
         Column(
             "Heating", Kind.CODE,
             "Range, from Heating cables, of a floor, inset or shower floor. Empty: not heated; an "
-            "inset: heated with the floor. An inset with a range is a zone with a cable of its own.",
+            "inset: heated with the floor. An inset with a range is a zone with a cable of its "
+            "own.",
             "Warm 12", list_of="Heating cables.Range", default="not heated", width=13,
         ),
     ),
