@@ -41,6 +41,7 @@ from sheetcalc.domain.quantity import (
 from sheetcalc.workbook.columns import HEADER_ROW
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.results import findings_only, result_sheets
+from sheetcalc.workbook.results.order_head import phases_of
 from sheetcalc.workbook.results.status import master_status
 from sheetcalc.workbook.results_tabs import RESULT_TABS
 from sheetcalc.workbook.sheet import Cell, SheetModel
@@ -237,6 +238,21 @@ def test_the_order_tab_names_both_parties_where_to_and_when() -> None:
     assert {"Kiln & Quarry", "1 Clay Lane, Potters Row", "=Buyer", "Plot 7"} <= values
     assert {"PO-KILNQUAR-L1", date(2027, 6, 8), date(2027, 6, 7)} <= values
     assert all(cell.formula is None for cell in made.loose.values() if cell.value == "=Buyer")
+
+
+def test_the_head_of_an_order_says_the_earliest_day_whatever_line_it_is_on() -> None:
+    goods = catalogue(
+        tile("T1", FIRST), tile("T2", FIRST), suppliers={"Kiln & Quarry": supplier("Kiln & Quarry")}
+    )
+    given = inputs(goods, phases={"L1": date(2027, 6, 8)})
+    (order,) = run_of(given, [line("T1", 3, phase="L1"), line("T2", 3, phase="L1")]).orders
+    late, soon = order.lines
+    days = (
+        replace(late, needed_on_site=date(2027, 6, 10), order_by=date(2027, 6, 4)),
+        replace(soon, needed_on_site=date(2027, 6, 8), order_by=None),
+    )
+    (head,) = phases_of(replace(order, lines=days), given)
+    assert (head.needed, head.order_by) == (date(2027, 6, 8), date(2027, 6, 4))
 
 
 def test_orders_carry_unit_and_package_codes_of_the_published_lists() -> None:

@@ -37,16 +37,14 @@ def phases_of(order: Order, inputs: Inputs) -> list[PhaseSum]:
     found: dict[str, PhaseSum] = {}
     for line in order.lines:
         phase = inputs.phases.get(line.phase)
-        earliest = [
-            x.order_by for x in order.lines if x.phase == line.phase and x.order_by is not None
-        ]
+        mine = [x for x in order.lines if x.phase == line.phase]
         found.setdefault(
             line.phase,
             PhaseSum(
                 phase=line.phase,
                 number=line.number,
-                needed=line.needed_on_site,
-                order_by=min(earliest, default=None),
+                needed=min((x.needed_on_site for x in mine if x.needed_on_site), default=None),
+                order_by=min((x.order_by for x in mine if x.order_by), default=None),
                 deliver_to=(phase.deliver_to if phase else "") or inputs.job.site_address,
             ),
         )
