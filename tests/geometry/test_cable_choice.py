@@ -84,3 +84,11 @@ def test_no_choice_passes_the_highest_density_nor_falls_far_below_the_target() -
         for chosen in choices(area, stock(), Job()):
             watts = sum(c.watts for c in chosen)
             assert 0.6 * 130 * area <= watts <= 161 * area * (1 + 1e-9)
+
+
+def test_two_choices_as_near_to_the_target_as_each_other_come_by_code() -> None:
+    # 220 W and 260 W are each 20 W from the 240 W aimed at; so are two codes of one cable
+    job = Job(target_density_w_m2=120)
+    cables = [cable("D", 26, 260), cable("B", 22, 220), cable("A", 22, 220)]
+    singles = [chosen[0].code for chosen in choices(2.0, cables, job) if len(chosen) == 1]
+    assert singles == ["A", "B", "D"]
