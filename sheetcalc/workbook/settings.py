@@ -101,7 +101,7 @@ _JOB = (
     ),
     Setting(
         "contingency", "Contingency", Kind.PERCENT, 0.05, 0.05,
-        "For what is not foreseen, in the quote. Default: 5 %.", OFFICE, 0, 1, group="Job",
+        "On cost, overhead and profit, in the quote. Default: 5 %.", OFFICE, 0, 1, group="Job",
         live=True,
     ),
     Setting(

@@ -72,7 +72,11 @@ _PER_WORDS: Final = re.compile(r"(?:.*\b(?:price|cost)\s*(?:per\b|/)\s*|.*/\s*)(
 
 _BRACKETS: Final = re.compile(r"[\(\[]([^\(\)\[\]]*)[\)\]]")
 _PRICES: Final = frozenset({"Price", "Pack price"})
-_CURRENCY: Final = re.compile(r"\b[A-Z]{3}\b|[€£$¥]")
+CURRENCY: Final = re.compile(
+    r"\b(?:EUR|USD|GBP|CHF|SEK|NOK|DKK|ISK|PLN|CZK|HUF|RON|BGN|CAD|AUD|NZD|JPY|CNY|INR|TRY|ZAR|BRL"
+    r"|MXN|SGD|HKD|KRW|ILS|AED)\b|[€£$¥₹₺]"
+)
+"""Codes (ISO 4217, from memory, not verified) and signs of currencies that stand with prices."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +138,7 @@ def _heading(at: int, cell: ListValue) -> Heading:
     text = " ".join(str(cell).split())
     inside = [part.strip() for part in _BRACKETS.findall(text)]
     unit = next((part for part in inside if part in UNITS), "")
-    plain = _CURRENCY.sub(" ", _BRACKETS.sub(" ", text)).casefold()
+    plain = CURRENCY.sub(" ", _BRACKETS.sub(" ", text)).casefold()
     words = " ".join(re.sub(r"[^\w/]+", " ", plain).split())
     return Heading(at, text, words, unit)
 
@@ -164,6 +168,8 @@ def implied_per(heading: Heading) -> tuple[str, str]:
     """
     match = _PER_WORDS.fullmatch(heading.words)
     words = match["per"].strip() if match else ""
+    if heading.words in {"price each", "cost each"}:
+        words = "each"
     return _PER.get(words, ""), _AREA_UNITS.get(words, "")
 
 

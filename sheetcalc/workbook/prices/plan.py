@@ -255,9 +255,10 @@ class _Planner:
             try:
                 new = value_of(found, column, heading, self._units, comma=self._list.grid.comma)
             except CellProblem as problem:
+                hint = str(problem.facts.get("hint", "")) or "see the column's help"
                 self._find(
                     "PRICE-LIST-VALUE", row=number, header=heading.text, found=f'"{found}"',
-                    column=column.header, tab=tab.key, hint=str(problem.facts.get("hint", "")) or "see the column's help",
+                    column=column.header, tab=tab.key, hint=hint,
                 )  # fmt: skip
                 continue
             if new is None:

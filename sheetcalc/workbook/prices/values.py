@@ -9,13 +9,12 @@ from sheetcalc.workbook.columns import LENGTH_KINDS, Column, Kind
 from sheetcalc.workbook.convert import cells
 from sheetcalc.workbook.convert.problem import CellProblem
 from sheetcalc.workbook.headers import job_unit
-from sheetcalc.workbook.prices.headers import Heading
+from sheetcalc.workbook.prices.headers import CURRENCY, Heading
 from sheetcalc.workbook.raw import RawCell
 
 _NUMBER_KINDS: Final = frozenset(
     {Kind.MONEY, Kind.NUMBER, Kind.COUNT, Kind.AREA, Kind.VOLUME, Kind.MASS, Kind.FILL}
 )
-_MONEY_MARKS: Final = re.compile(r"[A-Z]{3}|[€£$¥]")
 
 
 def value_of(
@@ -94,7 +93,7 @@ def _number(found: ListValue, *, comma: bool, money: bool = False) -> float:
         return found
     text = found.strip()
     if money:
-        text = _MONEY_MARKS.sub("", text).strip()
+        text = CURRENCY.sub("", text).strip()
     text = text.replace("\u00a0", " ")
     point, thousands = (",", ".") if comma else (".", ",")
     grouped = rf"-?\d{{1,3}}(?:[{re.escape(thousands)} ]\d{{3}})+(?:{re.escape(point)}\d+)?"
