@@ -345,6 +345,9 @@ class RoomMeasures:
         Straight stretches that make up ``base_m``, round the room from the near left corner.
     open_edge_m
         Edges that end in nothing, of all surfaces (see ``Surface.open_edges_mm320``).
+    floor_inside_corners, floor_outside_corners
+        Of the main floor and its insets where both sides run along walls, for the corner pieces
+        of a floor that is made waterproof.
     """
 
     outline_perimeter_m: float
@@ -371,3 +374,5 @@ class RoomMeasures:
     showers: tuple[ShowerMeasures, ...] = ()
     base_stretches_mm320: tuple[int, ...] = ()
     open_edge_m: float = 0.0
+    floor_inside_corners: int = 0
+    floor_outside_corners: int = 0

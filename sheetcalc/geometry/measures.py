@@ -29,7 +29,7 @@ from sheetcalc.geometry.floor_surfaces import NEVER_TILED, STANDING, FloorWork
 from sheetcalc.geometry.outline_shape import Outline
 from sheetcalc.geometry.pieces import PlacedPiece
 from sheetcalc.geometry.regions import corner_counts, perimeter_mm320
-from sheetcalc.geometry.showers import Surroundings, measure_shower
+from sheetcalc.geometry.showers import Surroundings, measure_shower, upstand_corners
 from sheetcalc.geometry.slabs import Interval
 from sheetcalc.geometry.wall_surfaces import REACHES_MM320, WallWork
 from sheetcalc.geometry.walls import PlacedWall
@@ -108,6 +108,7 @@ class _Measuring:
         inside, outside = corner_counts(p.outline.region)
         niche_corners = _NICHE_CORNERS * walls.wet_niches
         surfaces = chain(floor.surfaces, walls.surfaces)
+        floor_corners = self._floor_corners()
         measures = RoomMeasures(
             outline_perimeter_m=_m(perimeter_mm320(p.outline.region)),
             doorway_m=_m(sum(hypot(d.end[0] - d.start[0], d.end[1] - d.start[1])
@@ -143,6 +144,8 @@ class _Measuring:
             showers=showers,
             base_stretches_mm320=base,
             open_edge_m=_m(sum(s.open_edges_mm320 for s in surfaces)),
+            floor_inside_corners=floor_corners[0],
+            floor_outside_corners=floor_corners[1],
         )
 
     def _along_walls(self, edges: Sequence[Line]) -> list[tuple[Interval, ...]]:
@@ -166,6 +169,12 @@ class _Measuring:
             for placed, region in floor.showers
             if region.patches
         )
+
+    def _floor_corners(self) -> tuple[int, int]:
+        """Inside and outside corners of the main floor and its insets between two walls."""
+        regions = (self._p.floor.main, *(r for _, r in self._p.floor.insets))
+        found = [upstand_corners(r, self._walls, self._slack) for r in regions if r.patches]
+        return sum(inside for inside, _ in found), sum(outside for _, outside in found)
 
     def _upright_bends(self) -> tuple[int, int]:
         """Heights of inside corners between tiled walls: dry or mixed, and wet on both sides."""

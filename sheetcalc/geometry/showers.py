@@ -55,7 +55,7 @@ def measure_shower(placed: PlacedPiece, region: Region, around: Surroundings) ->
     on_curbs = shared_length(edges, curb_edges, slack_mm320)
     on_drains = shared_length(edges, drain_edges) if drain_edges else 0
     open_edge = sum(map(length_of, edges)) - on_walls - on_curbs - on_drains
-    inside, outside = _upstand_corners(region, [*wall_lines, *curb_edges], slack_mm320)
+    inside, outside = upstand_corners(region, [*wall_lines, *curb_edges], slack_mm320)
     x0, y0, x1, y1 = region.bounds
     edge, corner, channel = _falls(region, own_drains)
     return ShowerMeasures(
@@ -83,8 +83,8 @@ def _lies_in(drain: PlacedPiece, shower: PlacedPiece) -> bool:
     return contains(shower.region, drain.region)
 
 
-def _upstand_corners(region: Region, upstands: Sequence[Line], slack: int) -> tuple[int, int]:
-    """Inside and outside corners at which both sides run along a wall or a curb."""
+def upstand_corners(region: Region, upstands: Sequence[Line], slack: int) -> tuple[int, int]:
+    """Count inside and outside corners at which both sides run along a wall or a curb."""
     inside = outside = 0
     for ring in rings_of(region):
         count = len(ring)

@@ -12,6 +12,7 @@ from sheetcalc.lines.line import JobContext, JobLine, Line, LineContext
 from sheetcalc.lines.mortar import MORTAR
 from sheetcalc.lines.poured import LEVELLING, PRIMER, SCREED, SEALER
 from sheetcalc.lines.sealant import SEALANT
+from sheetcalc.lines.shower_slope import SHOWER_CHECKS, SHOWER_SLOPE
 from sheetcalc.lines.sundries import COLLARS, CORNERS, JOB_SUNDRIES, SUNDRIES, TRAY_FORMERS
 from sheetcalc.lines.tile import SPARES, TILE
 from sheetcalc.lines.underlay import UNDERLAY
@@ -47,10 +48,19 @@ LINES: tuple[Line, ...] = (
     SUNDRIES,
     FINISHED_HEIGHT,
     FLOOR_LOAD,
+    SHOWER_SLOPE,
     WAITS,
     WATER_TEST,
 )
 """Lines of one room; sundries come after what they may be measured by."""
 
-JOB_LINES: tuple[JobLine, ...] = (JOB_SUNDRIES, SKIPS, ASBESTOS, LIFTS, DUST, FLATNESS)
+JOB_LINES: tuple[JobLine, ...] = (
+    JOB_SUNDRIES,
+    SKIPS,
+    ASBESTOS,
+    LIFTS,
+    DUST,
+    FLATNESS,
+    SHOWER_CHECKS,
+)
 """Lines of the whole job."""

@@ -5,18 +5,21 @@ from dataclasses import dataclass
 from typing import Final
 
 from sheetcalc.domain.catalogue import Bag, Buyable, Cable, Roll, Sundry, Tile
+from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.measure import Dimension, mm320_squared_to_m2, mm320_to_m
 from sheetcalc.domain.quantity import PackBy, QuantityLine, SettingOut
+from sheetcalc.domain.room import PieceKind
 from sheetcalc.lines import words
 from sheetcalc.lines.cuts import HOLES, cut_counts
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.pieces import Pieces, all_pieces
 from sheetcalc.lines.waterproofing import band_m
-from sheetcalc.lines.wet import wet_parts
+from sheetcalc.lines.wet import FLOORS, wet_kinds, wet_parts
 from sheetcalc.rules.bases import BASES, BasisUnit
 from sheetcalc.rules.circuits import circuits_begun, load_group
 
 _OUTLINE_CORNERS: Final = frozenset({"floor", "wall", "base"})
+_THROUGH_FLOOR: Final = frozenset({PieceKind.TOILET_OUTLET, PieceKind.PIPE})
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,14 +181,28 @@ def _open_edges(ctx: LineContext, surface: str) -> float:
 
 def _inside_corners(ctx: LineContext, surface: str) -> float:
     measures = ctx.room.measures
-    of_outline = surface in _OUTLINE_CORNERS
-    return measures.inside_corners if of_outline else measures.wet_inside_corners
+    if surface in _OUTLINE_CORNERS:
+        return measures.inside_corners
+    wet_floor = SurfaceKind.FLOOR in wet_kinds(ctx)
+    return measures.wet_inside_corners + (measures.floor_inside_corners if wet_floor else 0)
 
 
 def _outside_corners(ctx: LineContext, surface: str) -> float:
     measures = ctx.room.measures
-    of_outline = surface in _OUTLINE_CORNERS
-    return measures.outside_corners if of_outline else measures.wet_outside_corners
+    if surface in _OUTLINE_CORNERS:
+        return measures.outside_corners
+    wet_floor = SurfaceKind.FLOOR in wet_kinds(ctx)
+    return measures.wet_outside_corners + (measures.floor_outside_corners if wet_floor else 0)
+
+
+def _pipes(ctx: LineContext, _surface: str) -> float:
+    """Pipes and outlets through floors that are made waterproof."""
+    wet = {h for p in wet_parts(ctx) if p.surface.kind in FLOORS for h in p.surface.holes}
+    return sum(
+        1
+        for fixture in ctx.room.fixtures
+        if fixture.kind in _THROUGH_FLOOR and fixture.circle in wet
+    )
 
 
 def _band(ctx: LineContext, _surface: str) -> float:
@@ -237,6 +254,7 @@ _MEASURES: Final[Mapping[str, Callable[[LineContext, str], float]]] = {
     "per circuit": _circuits,
     "per thermostat": _thermostats,
     "per drain": lambda ctx, _surface: ctx.room.measures.drains,
+    "per pipe": _pipes,
     "per m of open tile edge": _open_edges,
     "per inside corner": _inside_corners,
     "per outside corner": _outside_corners,

@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 
 from sheetcalc.domain.catalogue import Sundry
+from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.finish import LayerRole
-from sheetcalc.domain.quantity import PackBy
+from sheetcalc.domain.quantity import PackBy, QuantityLine
 from sheetcalc.lines import words
 from sheetcalc.lines.items import choose_sundry
 from sheetcalc.lines.layers import laid_layers
@@ -14,9 +15,10 @@ from sheetcalc.lines.stock import layer_wanted
 from sheetcalc.lines.waste import waste_for
 from sheetcalc.rules.bases import BASES
 
+_PIPES = "per pipe"
 _ROLE_BASES = {
     LayerRole.CORNER: ("per inside corner", "per outside corner"),
-    LayerRole.COLLAR: ("per drain",),
+    LayerRole.COLLAR: ("per drain", _PIPES),
     LayerRole.TRAY_FORMER: ("per shower floor",),
 }
 _ROLE_LINES = {
@@ -76,7 +78,7 @@ def _layer_pieces(ctx: LineContext, role: LayerRole) -> Iterator[Outcome]:
     for laid in laid_layers(ctx, role):
         layer = laid.layer
         bases = _ROLE_BASES[role]
-        groups = [(basis,) for basis in bases] if layer.item is None else [bases]
+        groups = [bases] if layer.item else _groups(ctx, bases)
         for group in groups:
             choice = choose_sundry(ctx.catalogue, group, layer_wanted(layer))
             yield from choice.findings
@@ -85,12 +87,27 @@ def _layer_pieces(ctx: LineContext, role: LayerRole) -> Iterator[Outcome]:
                 yield from _one(ctx, choice.item, _ROLE_LINES[role], choice.item.surface)
 
 
+def _groups(ctx: LineContext, bases: tuple[str, ...]) -> list[tuple[str, ...]]:
+    """Bases that an unnamed piece is looked for by, each for itself, where the room has any."""
+    sold = {sundry.basis for sundry in ctx.catalogue.sundries.values()}
+    # pipes without a collar are a finding of their own
+    asked = [basis for basis in bases if basis != _PIPES or _PIPES in sold]
+    return [(basis,) for basis in asked if measure(ctx, basis).amount > 0]
+
+
 def _corners(ctx: LineContext) -> Iterator[Outcome]:
     yield from _layer_pieces(ctx, LayerRole.CORNER)
 
 
 def _collars(ctx: LineContext) -> Iterator[Outcome]:
-    yield from _layer_pieces(ctx, LayerRole.COLLAR)
+    made = list(_layer_pieces(ctx, LayerRole.COLLAR))
+    yield from made
+    pipes = measure(ctx, _PIPES).amount
+    items = {outcome.item for outcome in made if isinstance(outcome, QuantityLine)}
+    sealed = any(ctx.catalogue.sundries[code].basis == _PIPES for code in items)
+    if pipes and not sealed:
+        facts: dict[str, Fact] = {"count": round(pipes)}
+        yield Finding("PIPES-WITHOUT-COLLAR", ctx.room.source, "Room", facts, ctx.room.name)
 
 
 def _formers(ctx: LineContext) -> Iterator[Outcome]:
@@ -130,7 +147,9 @@ SUNDRIES = Line(
     _work,
 )
 CORNERS = Line("corners", "Corner pieces", _COUNTED, 0.0, "counted piece by piece", _corners)
-COLLARS = Line("collars", "Drain collars", _COUNTED, 0.0, "counted piece by piece", _collars)
+COLLARS = Line(
+    "collars", "Collars of drains and pipes", _COUNTED, 0.0, "counted piece by piece", _collars
+)
 TRAY_FORMERS = Line(
     "tray formers", "Tray formers", _COUNTED, 0.0, "counted piece by piece", _formers
 )

@@ -1,6 +1,7 @@
 """Waterproofing: sheet by strips, liquid by coats; bands along changes of plane and seams."""
 
 from collections.abc import Iterable, Iterator
+from typing import Final
 
 from sheetcalc.domain.catalogue import Bag, Roll, RollKind
 from sheetcalc.domain.finding import Finding
@@ -22,8 +23,11 @@ from sheetcalc.lines.strips import (
 )
 from sheetcalc.lines.underlay import chosen_words
 from sheetcalc.lines.waste import waste_for
-from sheetcalc.lines.wet import WetPart, parts_words, wet_parts
+from sheetcalc.lines.wet import WetPart, parts_words, wet_kinds, wet_parts
 from sheetcalc.rules.membrane import BAND_SOURCE, bands_from_roll
+
+_MAIN_FLOOR: Final = frozenset({SurfaceKind.FLOOR, SurfaceKind.INSET})
+_WET_WALLS: Final = frozenset({SurfaceKind.WALL, SurfaceKind.WET_AREA})
 
 
 def _work(ctx: LineContext) -> Iterator[Outcome]:
@@ -123,9 +127,26 @@ def seam_m(ctx: LineContext) -> float:
     return mm320_to_m(total)
 
 
+def planes_m(ctx: LineContext) -> dict[str, float]:
+    """List the changes of plane that a band covers, by what they belong to [m].
+
+    Round shower floors, up wet corners, along curbs and niches, as the geometry has them; along
+    the walls of a main floor that is made waterproof; along the rim of baths and trays under
+    walls that are (common practice, no source).
+    """
+    measures, kinds = ctx.room.measures, wet_kinds(ctx)
+    found = {"showers, wet corners, curbs and niches": measures.wet_change_of_plane_m}
+    floors = sum(measures.wall_edge_m.get(kind, 0.0) for kind in _MAIN_FLOOR & kinds)
+    if floors:
+        found["walls of the wet floor"] = floors
+    if kinds & _WET_WALLS and measures.bath_wall_m:
+        found["rims of baths and trays"] = measures.bath_wall_m
+    return {name: length for name, length in found.items() if length > 0}
+
+
 def band_m(ctx: LineContext) -> float:
     """Length of band that the room takes: changes of plane and butted seams [m]."""
-    return ctx.room.measures.wet_change_of_plane_m + seam_m(ctx)
+    return sum(planes_m(ctx).values()) + seam_m(ctx)
 
 
 def _bands(ctx: LineContext) -> Iterator[Outcome]:
@@ -146,10 +167,12 @@ def _bands(ctx: LineContext) -> Iterator[Outcome]:
 
 def _band(ctx: LineContext, layer: Layer, roll: Roll) -> Outcome:
     job = ctx.job
-    planes, seams = ctx.room.measures.wet_change_of_plane_m, seam_m(ctx)
+    planes, seams = planes_m(ctx), seam_m(ctx)
+    length = sum(planes.values()) + seams
+    listed = ", ".join(f"{name} {words.long(value, job)}" for name, value in planes.items())
     working = (
-        f"changes of plane of the waterproofed parts {words.long(planes, job)} + butted seams "
-        f"{words.long(seams, job)} ({BAND_SOURCE})"
+        f"changes of plane of the waterproofed parts ({listed or 'none'}) + butted seams "
+        f"{words.long(seams, job)} = {words.long(length, job)} ({BAND_SOURCE})"
     )
     bands = 1
     if roll.kind is not RollKind.BAND:
@@ -165,7 +188,7 @@ def _band(ctx: LineContext, layer: Layer, roll: Roll) -> Outcome:
     return ctx.quantity(
         "bands",
         roll.description,
-        (planes + seams) / bands,
+        length / bands,
         job.units.long_length,
         basis=working,
         item=roll,
@@ -189,8 +212,9 @@ WATERPROOFING = Line(
 BANDS = Line(
     "bands",
     "Bands",
-    "Changes of plane of the waterproofed parts, and butted seams between sheets (band over seams "
-    "in wet areas: common practice, no source).",
+    "Changes of plane of the waterproofed parts (showers, wet corners, curbs, niches, the walls of "
+    "a wet floor, the rims of baths under wet walls), and butted seams between sheets (band over "
+    "seams in wet areas: common practice, no source).",
     0.10,
     "laps at ends and corners, common practice, no source",
     _bands,

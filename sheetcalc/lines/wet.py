@@ -11,7 +11,7 @@ from sheetcalc.lines.layers import laid_layers
 from sheetcalc.lines.line import LineContext
 
 _FEW = 3
-_FLOORS = frozenset({SurfaceKind.FLOOR, SurfaceKind.SHOWER_FLOOR, SurfaceKind.INSET})
+FLOORS = frozenset({SurfaceKind.FLOOR, SurfaceKind.SHOWER_FLOOR, SurfaceKind.INSET})
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +51,7 @@ def wet_parts(ctx: LineContext) -> list[WetPart]:
     for laid in laid_layers(ctx, LayerRole.WATERPROOFING):
         with_upturn: set[SurfaceKind] = set()
         for surface in laid.surfaces:
-            if surface.kind in _FLOORS:
+            if surface.kind in FLOORS:
                 # wall edges are measured by kind, so the first surface of a kind carries them
                 first = surface.kind not in with_upturn
                 with_upturn.add(surface.kind)
@@ -76,6 +76,11 @@ def _wall_part(ctx: LineContext, layer: Layer, surface: Surface) -> WetPart:
         return WetPart(layer, surface, surface.region)
     below = rectangle(left, bottom, right - left, top - bottom)
     return WetPart(layer, surface, intersection(surface.region, below))
+
+
+def wet_kinds(ctx: LineContext) -> frozenset[SurfaceKind]:
+    """Kinds of surface of the room that are made waterproof."""
+    return frozenset(part.surface.kind for part in wet_parts(ctx))
 
 
 def wet_area_m2(ctx: LineContext) -> float:

@@ -63,6 +63,7 @@ _ALL: Final[tuple[Basis, ...]] = (
     Basis("per circuit", _COUNT, "heating circuits that begin in the room"),
     Basis("per thermostat", _COUNT, "thermostats that switch the room's heating cables"),
     Basis("per drain", _COUNT, "floor drains"),
+    Basis("per pipe", _COUNT, "pipes and toilet outlets through floors that are made waterproof"),
     Basis(
         "per m of open tile edge",
         _METRE,

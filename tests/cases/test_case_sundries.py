@@ -85,6 +85,7 @@ BY_HAND = {
     "per circuit": 0,
     "per thermostat": 0,
     "per drain": 1,
+    "per pipe": 0,
     "per m of open tile edge": 0.8,
     "per inside corner": 4,
     "per outside corner": 2,

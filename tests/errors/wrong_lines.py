@@ -288,6 +288,21 @@ UNREACHED: tuple[Said, ...] = (
             "width": Length(125 * 320),
         },
     ),
+    # the smallest sample has no shower and no wet floor
+    Said("PIPES-WITHOUT-COLLAR", {"count": 2}),
+    Said(
+        "SHOWER-SLOPE-UNUSUAL",
+        {"slope": "1 %", "low": "2 %", "high": "4 %", "source": "1/4 to 1/2 in per ft"},
+    ),
+    Said(
+        "CURB-HEIGHT-UNUSUAL",
+        {
+            "height": Length(250 * 320),
+            "low": Length(2 * 8128),
+            "high": Length(9 * 8128),
+            "source": "2 to 9 in from the curb's top to the drain's",
+        },
+    ),
     # the list of the Line column refuses such a line before
     Said("WASTE-FACTOR-FOR-NO-LINE", {"line": "curtains", "nearest": "mats"}),
 )

@@ -264,3 +264,19 @@ def test_wet_corners_of_a_shower_without_wet_areas_go_to_the_jobs_height() -> No
         width=2000,
     )
     assert room.measures.wet_corner_height_m == pytest.approx(2.0)
+
+
+def test_corners_of_the_floor_lie_between_two_walls() -> None:
+    # an L of 3 x 2 m less 1 x 1 m at the far right: five inside corners and one outside; a shower
+    # in the far left corner takes one of them
+    room = one_room(
+        piece("A", "floor", 0, 1000, 2000, 1000),
+        piece("S", "shower floor", 0, 1100, 900, 900),
+        piece("D", "drain", 450, 1550, diameter=110),
+        length=3000,
+        width=1000,
+    )
+    measures = room.measures
+    assert (measures.inside_corners, measures.outside_corners) == (5, 1)
+    assert (measures.floor_inside_corners, measures.floor_outside_corners) == (4, 1)
+    assert measures.wet_inside_corners == 1

@@ -200,6 +200,36 @@ _LAYERS = (
         _PRACTICE,
     ),
     Wording(
+        "PIPES-WITHOUT-COLLAR",
+        Severity.WARNING,
+        "{count} pipes or outlets pass through a floor that is made waterproof, and no collar is "
+        "ordered for them",
+        "a Build-up row with role collar, and a Sundries row with basis 'per pipe'",
+        "add both, or accept this if they are sealed by others",
+        "Water finds the hole. Drains have their collar; pipes and toilet outlets through a wet "
+        "floor take one too.",
+        _PRACTICE,
+    ),
+    Wording(
+        "SHOWER-SLOPE-UNUSUAL",
+        Severity.WARNING,
+        "the Job's slope of shower floors is {slope}",
+        "from {low} to {high} ({source})",
+        "correct the Job's slope, or accept it if the rules of the place differ",
+        "Too little fall leaves water standing; too much is hard to stand on and to tile.",
+        "IRC 2009 P2709.1, as quoted in The Building Code Forum",
+    ),
+    Wording(
+        "CURB-HEIGHT-UNUSUAL",
+        Severity.WARNING,
+        "the curb is {height} high",
+        "from {low} to {high} from the curb's top to the drain's ({source})",
+        "correct its Height, or accept it if the drain lies lower or the rules of the place differ",
+        "The Height of a curb is held against the depth of a shower: the drain lies no higher "
+        "than the floor, so a higher curb is deeper still.",
+        "IRC 2009 P2709.1, as quoted in The Building Code Forum",
+    ),
+    Wording(
         "BANDS-DIFFER",
         Severity.WARNING,
         "band {code} and also {others} in finish {finish}",
