@@ -181,6 +181,9 @@ def quote(  # noqa: PLR0913 - a command's options, each by its name
     help="Folder for the orders; what stands in it is never replaced.",
 )
 @click.option(
+    "--leave-out-faulty", is_flag=True, help="Order for the rooms without errors, as INCOMPLETE."
+)
+@click.option(
     "--combined",
     is_flag=True,
     help="One order a supplier for all the workbooks, rounded up once on the whole.",
@@ -204,6 +207,7 @@ def orders(  # noqa: PLR0913 - a command's options, each by its name
     books: tuple[Path, ...],
     *,
     to: Path,
+    leave_out_faulty: bool,
     combined: bool,
     prefix: str,
     issued: datetime | None,
@@ -223,6 +227,9 @@ def orders(  # noqa: PLR0913 - a command's options, each by its name
     if not paths:
         click.echo("no workbook found: name .xlsx or .xlsm files, or folders that hold them")
         sys.exit(EXIT_WRONG_USAGE)
+    if combined and leave_out_faulty:
+        message = "--combined rounds over whole jobs: nothing can be left out of it"
+        raise click.UsageError(message)
     day = (issued or datetime.now()).date()  # noqa: DTZ005 - an order's date is the office's own
     with _progress(len(paths), as_json=as_json, quiet=quiet) as bar:
         step = bar(paths[0].name)
@@ -231,7 +238,14 @@ def orders(  # noqa: PLR0913 - a command's options, each by its name
                 paths, to, step, issued=day, prefix=prefix, templates=templates
             )
         else:
-            reports = workflows.orders(paths, to, step, issued=day, templates=templates)
+            reports = workflows.orders(
+                paths,
+                to,
+                step,
+                issued=day,
+                leave_out_faulty=leave_out_faulty,
+                templates=templates,
+            )
     _finish(reports, as_json=as_json, quiet=quiet)
 
 

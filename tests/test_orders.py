@@ -186,6 +186,25 @@ def test_a_workbook_with_errors_gets_no_orders(book: Path, to: Path) -> None:
     assert names(to) == []
 
 
+def test_rooms_without_errors_are_ordered_as_incomplete_where_that_is_asked_for(
+    book: Path, to: Path
+) -> None:
+    def second(changed: Workbook) -> None:
+        add(changed, "Rooms", Room="Bath", Length=-1, Width=2, Finish="Plain")
+
+    edited(book, second)
+    result = run(book, "--to", to, "--date", DAY, "--leave-out-faulty")
+    assert result.exit_code == 1
+    assert "INCOMPLETE, left out: Bath" in result.output.splitlines()[-1]
+    assert rows(to / f"{NUMBER}.csv")[0]["Note"].startswith("INCOMPLETE")
+    assert any(text.startswith("INCOMPLETE") for text in texts(to / f"{NUMBER}.xlsx"))
+    edited(book, lambda changed: add(changed, "Rooms", Room="Bath", Length=2, Width=2,
+                                     Finish="Plain") and None)  # fmt: skip
+    run(book, "--to", to, "--date", DAY)
+    revised = texts(to / f"{NUMBER} rev 1.xlsx")
+    assert any(text.startswith("Note: none, was INCOMPLETE") for text in revised)
+
+
 def test_orders_do_not_go_where_workbooks_stand(book: Path) -> None:
     result = run(book, "--to", book.parent)
     assert result.exit_code == 2

@@ -71,8 +71,9 @@ def order_everything(
     """
     findings: list[Finding] = []
     calendar = Calendar(inputs)
-    needs = item_needs(inputs, lines, calendar, findings)
-    packing = Packing(inputs.job, roll_plans, calendar)
+    home = calendar.first(line.phase for line in lines) or calendar.first(inputs.phases)
+    needs = item_needs(inputs, lines, home, findings)
+    packing = Packing(inputs.job, roll_plans, calendar, home)
     sources = Sources(inputs, needs, packing, calendar)
     made: list[_Made] = []
     for need, item in zip(needs, sources.chosen(), strict=True):

@@ -1,6 +1,7 @@
 """Orders as they are sent: one document a supplier and phase, with that supplier's prices only."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -16,7 +17,7 @@ from sheetcalc.rules.pack_contents import pack_as_sold
 
 
 def documents_of(
-    inputs: Inputs, orders: Sequence[Order], reference: str, issued: date
+    inputs: Inputs, orders: Sequence[Order], reference: str, issued: date, note: str = ""
 ) -> list[OrderDocument]:
     """Make the documents of a job's orders; items without a supplier are in none.
 
@@ -30,10 +31,12 @@ def documents_of(
         By which the job's orders are known again: its name.
     issued
         Date of issue; it is no part of what a later run compares.
+    note
+        Stands in the head of every order.
     """
     calendar = Calendar(inputs)
     return [
-        _document(inputs, order, number, lines, reference, issued, calendar)
+        replace(_document(inputs, order, number, lines, reference, issued, calendar), note=note)
         for order in orders
         if order.supplier
         for number, lines in by_number(order).items()

@@ -60,14 +60,14 @@ def lots_of(need: ItemNeed, item: Buyable, calendar: Calendar) -> list[Lot]:
 class Packing:
     """Turns lots into order lines; dates, numbers and deliveries are filled in later."""
 
-    def __init__(self, job: Job, roll_plans: Iterable[RollPlan], calendar: Calendar) -> None:
-        """Take the job's units and the rolls that plans ask for."""
+    def __init__(
+        self, job: Job, roll_plans: Iterable[RollPlan], calendar: Calendar, home: str
+    ) -> None:
+        """Take the job's units and the rolls that plans ask for; those of no phase are home's."""
         self._job = job
         self._calendar = calendar
-        plans = list(roll_plans)
-        home = calendar.first(plan.phase for plan in plans)
         self._rolls: dict[tuple[str, str], int] = {}
-        for plan in plans:
+        for plan in roll_plans:
             key = (plan.item, plan.phase or home)
             self._rolls[key] = self._rolls.get(key, 0) + plan.rolls
 

@@ -10,7 +10,6 @@ from sheetcalc.domain.finding import Finding, RowRef
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.measure import UNITS, Unit
 from sheetcalc.domain.quantity import PackBy, QuantityLine
-from sheetcalc.ordering.calendar import Calendar
 from sheetcalc.ordering.days import Days
 from sheetcalc.ordering.items import find_item, tab_of
 
@@ -51,13 +50,12 @@ class ItemNeed:
 
 
 def item_needs(
-    inputs: Inputs, lines: Sequence[QuantityLine], calendar: Calendar, findings: list[Finding]
+    inputs: Inputs, lines: Sequence[QuantityLine], home: str, findings: list[Finding]
 ) -> list[ItemNeed]:
     """Group lines by item and phase; lines that nothing is bought for are passed over.
 
-    Goods of no phase are needed with the first one, where there are phases.
+    Goods of no phase are needed with the phase ``home``, the first one of the job.
     """
-    home = calendar.first({*(line.phase for line in lines), *inputs.phases})
     days = Days(inputs)
     items: dict[tuple[str, str], Buyable] = {}
     unknown: set[tuple[str, str]] = set()

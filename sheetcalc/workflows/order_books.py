@@ -3,6 +3,7 @@
 # ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
 
 from collections.abc import Sequence
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -19,16 +20,19 @@ if TYPE_CHECKING:
     from sheetcalc.workbook.wording import WordedFinding
     from sheetcalc.workflows.issuing import Issue
 
+INCOMPLETE = "INCOMPLETE: a part of the job is left out, a revision follows"
+
 TOGETHER = "ALL"
 """Prefix of the numbers of combined orders, unless another is given."""
 
 
-def orders(
+def orders(  # noqa: PLR0913 -- each of them is a decision of the caller
     books: Sequence[Path],
     to: Path,
     progress: Progress,
     *,
     issued: date,
+    leave_out_faulty: bool = False,
     templates: Path | None = None,
 ) -> list[BookReport]:
     """Write the orders of workbooks to a folder; the workbooks themselves are only read.
@@ -43,6 +47,8 @@ def orders(
         Told of every stage.
     issued
         Date of new orders and revisions.
+    leave_out_faulty
+        Order for the rooms that have no errors; the orders say INCOMPLETE.
     templates
         An office's own templates.
     """
@@ -53,43 +59,57 @@ def orders(
         open_folder(to)
     except FileTrouble as trouble:
         return [in_trouble(to, trouble)]
-    used: dict[str, str] = {}
-    return [_one(book, to, progress, issued, templates, used) for book in books]
+    desk = _Desk(to, progress, issued, templates, leave_out_faulty=leave_out_faulty)
+    return [desk.one(book) for book in books]
 
 
-def _one(  # noqa: PLR0913, PLR0917 -- handed on from the public function
-    book: Path,
-    to: Path,
-    progress: Progress,
-    issued: date,
-    templates: Path | None,
-    used: dict[str, str],
-) -> BookReport:
-    from sheetcalc.excel.errors import FileTrouble
-    from sheetcalc.ordering.documents import documents_of
+@dataclass(slots=True)
+class _Desk:
+    """Writes the orders of one workbook after the other."""
 
-    try:
-        run, findings = _calculated(book, progress)
-        if run is None:
-            summary = f"{book}: no orders, stopped by errors: {counted(findings)}"
-            return BookReport(book, HAS_ERRORS, summary, findings)
-        job = run.inputs.job
-        documents = documents_of(run.inputs, run.orders, job.name or book.stem, issued)
-        issue = _issue(documents, to, job, templates, job.order_prefix, used)
-    except FileTrouble as trouble:
-        return in_trouble(book, trouble)
-    used |= {document.number: book.name for document in documents if document.number not in used}
-    findings = (*findings, *_worded(issue.findings, job))
-    has_errors = any(finding.status == "error" for finding in findings)
-    nobody = sum(len(o.lines) for o in run.orders if not o.supplier)
-    left = f"; {nobody} lines without a supplier are in no order" if nobody else ""
-    return BookReport(
-        book,
-        HAS_ERRORS if has_errors else DONE,
-        f"{book}: {issue.words}, in {to}{left}; {counted(findings)}",
-        findings,
-        files=issue.files,
-    )
+    to: Path
+    progress: Progress
+    issued: date
+    templates: Path | None
+    leave_out_faulty: bool
+    used: dict[str, str] = field(default_factory=dict)
+
+    def one(self, book: Path) -> BookReport:
+        """Write one workbook's orders."""
+        from sheetcalc.excel.errors import FileTrouble
+        from sheetcalc.ordering.documents import documents_of
+
+        try:
+            run, findings = _calculated(book, self.progress, leave_out_faulty=self.leave_out_faulty)
+            if run is None:
+                summary = f"{book}: no orders, stopped by errors: {counted(findings)}"
+                return BookReport(book, HAS_ERRORS, summary, findings)
+            job = run.inputs.job
+            note = INCOMPLETE if run.left_out else ""
+            reference = job.name or book.stem
+            documents = documents_of(run.inputs, run.orders, reference, self.issued, note)
+            issue = _issue(documents, self.to, job, self.templates, job.order_prefix, self.used)
+        except FileTrouble as trouble:
+            return in_trouble(book, trouble)
+        for document in documents:
+            self.used.setdefault(document.number, book.name)
+        findings = (*findings, *_worded(issue.findings, job))
+        has_errors = any(finding.status == "error" for finding in findings)
+        return BookReport(
+            book,
+            HAS_ERRORS if has_errors else DONE,
+            f"{book}: {issue.words}, in {self.to}{_left(run)}; {counted(findings)}",
+            findings,
+            left_out=run.left_out,
+            files=issue.files,
+        )
+
+
+def _left(run: "Run") -> str:
+    """Words for what is in no order."""
+    nobody = sum(len(order.lines) for order in run.orders if not order.supplier)
+    told = f"; {nobody} lines without a supplier are in no order" if nobody else ""
+    return told + (f"; INCOMPLETE, left out: {', '.join(run.left_out)}" if run.left_out else "")
 
 
 def orders_together(  # noqa: PLR0913 -- each of them is a decision of the caller
@@ -160,12 +180,14 @@ def orders_together(  # noqa: PLR0913 -- each of them is a decision of the calle
     return [*reports, BookReport(to, code, told, worded, files=files)]
 
 
-def _calculated(book: Path, progress: Progress) -> "tuple[Run | None, tuple[WordedFinding, ...]]":
+def _calculated(
+    book: Path, progress: Progress, *, leave_out_faulty: bool = False
+) -> "tuple[Run | None, tuple[WordedFinding, ...]]":
     from sheetcalc.excel.read import start_reading
 
     pending = start_reading(book)
     load_calculation()
-    work = calculate_book(pending.result(), progress, leave_out_faulty=False)
+    work = calculate_book(pending.result(), progress, leave_out_faulty=leave_out_faulty)
     return work.run, work.findings
 
 

@@ -127,6 +127,14 @@ def test_goods_of_no_phase_come_with_the_first_one() -> None:
     assert [(x.phase, x.packs, x.needed) for x in order.lines] == [("L1", 1, 4.0)]
 
 
+def test_goods_of_no_phase_do_not_go_to_one_without_rooms() -> None:
+    given = inputs(
+        catalogue(tile("T1", FIRST)), phases={"A": date(2027, 5, 3), "L1": date(2027, 6, 7)}
+    )
+    (order,), _ = make_orders(given, [line("T1", 2), line("T1", 2, phase="L1")])
+    assert [x.phase for x in order.lines] == ["L1"]
+
+
 def test_ten_thousand_lines_are_ordered() -> None:
     many = 10_000
     goods = catalogue(*(tile(f"T{n}", FIRST + n) for n in range(many)))

@@ -24,7 +24,7 @@ from result_books import (
     tile,
     write,
 )
-from workbook.test_results_live import rows_of
+from workbook.test_results_live import rows_of, status_of
 
 from sheetcalc.domain.catalogue import LabourTask
 from sheetcalc.domain.finding import RowRef
@@ -297,3 +297,10 @@ def _order_rows(made: Sequence[SheetModel]) -> list[dict[str, Cell]]:
     table = next(s for s in made if s.key == f"order:{KQ}").tables[0]
     headers = [column.header for column in table.columns]
     return [dict(zip(headers, row, strict=True)) for row in table.rows]
+
+
+def test_typing_what_came_does_not_put_the_results_out_of_date(tmp_path: Path) -> None:
+    path = tmp_path / "job.xlsx"
+    came = Inputted(TABS["Received"].headers, [*TABS["Received"].rows, ["Floor 1", KQ, "M1", 0, 1]])
+    write(path, {**TABS, "Received": came}, run(), of=TABS)
+    assert status_of(recalc.recalculate(path), "Deliveries") == "OK"
