@@ -228,6 +228,10 @@ class SettingOut:
         ``tiles_opened`` otherwise; 0 where offcuts were not looked at.
     tiles_by_area
         Counted by area: tiles before any rounding.
+    through, through_at
+        Regions, in this surface's frame, of all surfaces that are laid through as one with this,
+        in their order, and which of them it is; a tile belongs to the one that holds most of it.
+        Empty for a surface by itself.
     """
 
     room: str
@@ -273,6 +277,8 @@ class SettingOut:
     gap_mm320: int = -1
     opened_mean: float = 0.0
     tiles_by_area: float = 0.0
+    through: tuple[Region, ...] = ()
+    through_at: int = 0
 
 
 @dataclass(frozen=True, slots=True)

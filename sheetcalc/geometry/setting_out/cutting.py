@@ -8,6 +8,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.room import Point, Ring
+from sheetcalc.geometry.setting_out.chords import shortest_chords
 from sheetcalc.geometry.setting_out.lattice import Floats
 from sheetcalc.geometry.setting_out.patterns import Pattern
 from sheetcalc.geometry.setting_out.pieces import Part
@@ -29,16 +30,21 @@ class Cuts:
     ----------
     parts
         Parts of cut tiles, and whole tiles that are drilled, with how often each occurs.
-    tiles, splits, holed
-        Cut tiles, those that fall into several parts, tiles with a round hole.
+    limits
+        Chords along and across a tile that are smaller than these are small [1/320 mm].
+    tiles, small, splits, holed
+        Cut tiles, those with a small chord, those that fall into several parts, tiles with a
+        round hole.
     shortest
-        Smallest mean size of a cut piece across a cut direction [1/320 mm].
+        Shortest chord of a cut piece; at the tip of a pointed one its mean there [1/320 mm].
     neck
         Thinnest strip beside a hole [1/320 mm].
     """
 
     parts: Counter[Part]
+    limits: tuple[float, float] = (0.0, 0.0)
     tiles: int = 0
+    small: int = 0
     splits: int = 0
     holed: int = 0
     shortest: float | None = None
@@ -68,7 +74,7 @@ def cut_pieces(req: Request, plane: Plane, pattern: Pattern, sampled: Sampled) -
         dy = np.maximum(np.maximum(boxes[:, 1] - y, y - boxes[:, 3]), 0)
         check |= dx * dx + dy * dy < radius * radius
     index = np.flatnonzero(check)
-    cuts = Cuts(Counter())
+    cuts = Cuts(Counter(), (req.small_length, req.small_width))
     for place, shape in zip(index.tolist(), _cut_out(plane.shape, boxes[index]), strict=True):
         turned = bool(pattern.turned[int(sampled.member[place])])
         _one(cuts, pattern, circles, _Laid(boxes[place], turned, bool(whole[place])), shape)
@@ -97,7 +103,7 @@ def _one(
         pieces = [shapely.box(*tile.box)]
     cuts.tiles += not tile.whole
     cuts.splits += len(pieces) > 1
-    drilled = False
+    drilled = too_small = False
     for piece in pieces:
         own = [(x, y, r) for x, y, r in circles if piece.distance(shapely.Point(x, y)) < r]
         drilled = drilled or bool(own)
@@ -106,13 +112,21 @@ def _one(
         part = _part(piece, tile, split=len(pieces) > 1, holes=len(own))
         cuts.parts[part] += 1
         if not tile.whole:
-            size = _narrowest(part, pattern)
-            cuts.shortest = size if cuts.shortest is None else min(cuts.shortest, size)
+            sizes = shortest_chords(part.outline, part.openings, pattern.length, pattern.width)
+            too_small = too_small or _below(sizes, cuts.limits)
+            for size in sizes:
+                if size is not None:
+                    cuts.shortest = size if cuts.shortest is None else min(cuts.shortest, size)
         for x, y, r in own:
             gap = piece.exterior.distance(shapely.Point(x, y)) - r
             if gap > 0:
                 cuts.neck = gap if cuts.neck is None else min(cuts.neck, gap)
     cuts.holed += drilled
+    cuts.small += too_small
+
+
+def _below(sizes: tuple[float | None, float | None], limits: tuple[float, float]) -> bool:
+    return any(s is not None and s < limit for s, limit in zip(sizes, limits, strict=True))
 
 
 def _cut_out(shape: BaseGeometry, boxes: Floats) -> list[BaseGeometry]:
@@ -161,20 +175,6 @@ def _plain(points: list[Point]) -> Ring:
         if (x - ax) * (by - y) != (y - ay) * (bx - x):
             out.append((x, y))
     return tuple(out) if len(out) > 2 else tuple(ring)  # noqa: PLR2004 - a triangle at least
-
-
-def _narrowest(part: Part, pattern: Pattern) -> float:
-    """Mean size across of a cut piece: its area over its longer extent, cut directions only."""
-    area = shapely.Polygon(part.outline, part.openings).area
-    us, vs = [u for u, _ in part.outline], [v for _, v in part.outline]
-    wide, tall = max(us) - min(us), max(vs) - min(vs)
-    along, across = area / max(tall, 1), area / max(wide, 1)
-    sizes = [
-        size
-        for size, whole in ((along, pattern.length), (across, pattern.width))
-        if size < whole - _TENTH
-    ]
-    return min(sizes, default=float(pattern.width))
 
 
 def _circles(req: Request) -> list[tuple[float, float, float]]:

@@ -4,9 +4,12 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.finish import Bond
 from sheetcalc.domain.quantity import SettingOut
+from sheetcalc.geometry.regions import union
+from sheetcalc.geometry.setting_out.lattice import Floats
 from sheetcalc.geometry.setting_out.patterns import pattern_for, repeats_over
 from sheetcalc.geometry.setting_out.plane import (
     cosine_sine,
@@ -15,6 +18,7 @@ from sheetcalc.geometry.setting_out.plane import (
     turn_shape,
 )
 from sheetcalc.geometry.setting_out.sampling import SPECK
+from sheetcalc.geometry.setting_out.slabs import Flags
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +72,8 @@ def tiles_of(
     if out.whole + out.cut > most:
         return ()
     gap = out.gap_mm320 if out.gap_mm320 >= 0 else gap_mm320
-    shape = gapped(out.region, gap, out.joint_edges, out.joint_mm320)
+    region = union(out.through) if out.through else out.region
+    shape = gapped(region, gap, out.joint_edges, out.joint_mm320)
     turned = turn_shape(shape, -out.turn_degrees)
     bond = Bond() if out.sheet_chips != (0, 0) else out.bond
     pattern = pattern_for(
@@ -82,6 +87,8 @@ def tiles_of(
     shapely.prepare(turned)
     boxes = shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1])
     meets = shapely.intersects(turned, boxes)
+    if out.through:
+        meets &= _is_own(out, turned, np.concatenate([low, high], axis=1))
     boxes, low = boxes[meets], low[meets]
     across = np.tile(pattern.turned, len(shifts))[meets]
     inside = shapely.covers(turned, boxes)
@@ -103,6 +110,18 @@ def tiles_of(
             if piece.area > SPECK
         ]
     return tuple(drawn)
+
+
+def _is_own(out: SettingOut, plane: BaseGeometry, boxes: Floats) -> Flags:
+    """Whether a tile belongs to this of several surfaces that are laid through as one."""
+    from sheetcalc.geometry.setting_out.through import (  # noqa: PLC0415 - only where needed
+        areas_within,
+        owners,
+        parts_within,
+    )
+
+    shapes = parts_within(out.through, plane, out.turn_degrees)
+    return np.asarray(owners(areas_within(shapes, boxes)) == out.through_at)
 
 
 def _own(

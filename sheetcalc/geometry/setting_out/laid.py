@@ -111,7 +111,7 @@ def _counted(
     if req.sheet:  # joints between chips lie within the sheets
         chip, module = req.length * req.width, (req.length + req.joint) * (req.width + req.joint)
         joint_area = area * (1 - chip / module)
-    joint_length = _joint_length(req, joint_area, covered, area)
+    length_of_joints = joint_length(req, joint_area, covered, area)
     start, words = _start(req, sampled, whole)
     cell = abs(float(np.linalg.det(pattern.vectors))) / len(pattern.motif)
     if given:
@@ -143,8 +143,8 @@ def _counted(
         lower_bound=_least_tiles(plane, req.joint, cell),
         area_m2=req.surface.region.area_m2,
         joint_area_m2=mm320_squared_to_m2(joint_area),
-        joint_length_m=mm320_to_m(joint_length),
-        crossings=round(joint_length / (req.length + req.width) * pattern.ends_per_tile),
+        joint_length_m=mm320_to_m(length_of_joints),
+        crossings=round(length_of_joints / (req.length + req.width) * pattern.ends_per_tile),
         searched=how,
         start=words[0],
         splits=cuts.splits,
@@ -175,7 +175,7 @@ def _least_tiles(plane: Plane, joint: int, cell: float) -> int:
     return max(math.ceil(area / cell - 1e-9), 1)
 
 
-def _joint_length(req: Request, joint_area: float, covered: float, area: float) -> float:
+def joint_length(req: Request, joint_area: float, covered: float, area: float) -> float:
     """Length of joints from their area: a module has j(L + W + j) of area, L + W of length."""
     edges = req.length + req.width
     if req.joint > 0:
@@ -190,7 +190,9 @@ def _start(req: Request, sampled: Sampled, whole: np.ndarray) -> tuple[Point, tu
     if len(choose) == 0:
         choose = np.flatnonzero(whole)
     if len(choose) == 0:
-        corner = _surface_corner(req, sampled.boxes[0] if len(sampled.boxes) else np.zeros(4))
+        corner = nearest_corner(
+            req.degrees, sampled.boxes[0] if len(sampled.boxes) else np.zeros(4)
+        )
         return corner, ("No whole tile fits: begin with the cut pieces.", req.gap, req.gap)
     boxes = sampled.boxes[choose]
     middles = (boxes[:, :2] + boxes[:, 2:]) / 2
@@ -203,7 +205,7 @@ def _start(req: Request, sampled: Sampled, whole: np.ndarray) -> tuple[Point, tu
         pick = int(np.argmin(off + np.abs(front - (bounds[1] + bounds[3]) / 2)))
     else:  # start in the middle of the far side
         pick = int(np.lexsort((np.round(off / 3200), np.round(-front / 3200)))[0])
-    corner = _surface_corner(req, boxes[pick])
+    corner = nearest_corner(req.degrees, boxes[pick])
     angle = req.degrees
     words = []
     if angle % 90:
@@ -218,12 +220,12 @@ def _start(req: Request, sampled: Sampled, whole: np.ndarray) -> tuple[Point, tu
     return corner, (start.words, start.left, start.front)
 
 
-def _surface_corner(req: Request, box: np.ndarray) -> Point:
+def nearest_corner(degrees: float, box: np.ndarray) -> Point:
     """Near left corner of a tile in the surface's frame; the nearest one where it lies oblique."""
-    c, s = cosine_sine(req.degrees)
+    c, s = cosine_sine(degrees)
     x0, y0, x1, y1 = box.tolist()
     corners = [(c * x - s * y, s * x + c * y) for x, y in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))]
-    if req.degrees % 90 == 0:
+    if degrees % 90 == 0:
         return round(min(p[0] for p in corners)), round(min(p[1] for p in corners))
     x, y = min(corners, key=lambda p: (round(p[1]), p[0]))
     return round(x), round(y)

@@ -1,6 +1,7 @@
 """Set out every tiled surface of a room: shared edges, offcuts of the same room."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from typing import TypeAlias
 
 from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finish import Finish, SurfaceKind, SurfaceSpec
@@ -8,9 +9,11 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Surface, Wall
 from sheetcalc.geometry.off_cuts import pool_off_cuts
+from sheetcalc.geometry.setting_out.common_frame import Part
 from sheetcalc.geometry.setting_out.request import Given, is_upright
 from sheetcalc.geometry.setting_out.slabs import Segment, edges_of
 from sheetcalc.geometry.setting_out.surface import set_out
+from sheetcalc.geometry.setting_out.through import set_out_through
 
 _PLANES = ("wall inset ", "wet area ", "wall ")
 
@@ -23,11 +26,14 @@ def set_out_room(  # noqa: PLR0913 - one room: its surfaces, finish, tiles, job;
     job: Job,
     *,
     walls: Sequence[Wall] = (),
+    given: Mapping[str, SettingOut] | None = None,
 ) -> dict[str, SettingOut]:
     """Set out every surface of a room that its finish tiles.
 
     A surface whose Run is ``with the floor`` keeps to the floor's joint lines: a shower floor or
-    an inset both ways and in the floor's direction; a wall with its upright joints.
+    an inset both ways and in the floor's direction; a wall with its upright joints.  Parts of a
+    wall that touch and have the same tile, bond, run and joint (a wet area and the wall round it)
+    are laid through as one.
 
     Parameters
     ----------
@@ -43,6 +49,8 @@ def set_out_room(  # noqa: PLR0913 - one room: its surfaces, finish, tiles, job;
         Settings; offcuts are shared between surfaces with the same tile unless it says none.
     walls
         Of the room, to measure from, and for those that keep to the floor's joints.
+    given
+        Setting-outs found before, by surface, of floors that are laid through from another room.
 
     Returns
     -------
@@ -51,25 +59,77 @@ def set_out_room(  # noqa: PLR0913 - one room: its surfaces, finish, tiles, job;
     """
     tiled = [(s, spec, tile) for s in surfaces for spec, tile in _tile_of(s, finish, tiles)]
     others = [surface for surface, _, _ in tiled]
-    outs: dict[str, SettingOut] = {}
+    outs: dict[str, SettingOut] = dict(given or {})
     # the floor first, for those that keep to it
-    for surface, spec, tile in sorted(tiled, key=lambda each: each[1].run.along == "floor"):
+    for field in sorted(_fields(tiled), key=lambda several: several[0][1].run.along == "floor"):
+        surface, spec, tile = field[0]
+        if surface.key in outs:
+            continue
         floor = outs.get("floor") if spec.run.along == "floor" else None
         origin, degrees = _with_floor(surface, floor, walls)
-        outs[surface.key] = set_out(
-            room_name,
-            surface,
-            spec,
-            tile,
-            job,
-            origin=origin,
-            degrees=degrees,
-            joint_edges=shared_edges(surface, others),
-            walls=walls,
-        )
+        if len(field) > 1:
+            own = {surface.key for surface, _, _ in field}
+            beside = [other for other in others if other.key not in own]
+            through = set_out_through(
+                [Part(room_name, part, of, tuple(walls)) for part, of, _ in field],
+                tile,
+                job,
+                joint_edges=[edge for part, _, _ in field for edge in shared_edges(part, beside)],
+                origin=origin,
+                degrees=degrees,
+            )
+            if through is not None:
+                outs |= {out.surface: out for out in through}
+                continue
+        for surface, spec, tile in field:
+            outs[surface.key] = set_out(
+                room_name,
+                surface,
+                spec,
+                tile,
+                job,
+                origin=origin,
+                degrees=degrees,
+                joint_edges=shared_edges(surface, others),
+                walls=walls,
+            )
     in_order = [outs[surface.key] for surface in others]
     pooled = pool_off_cuts(in_order, job) if job.offcuts == "same room" else in_order
     return {out.surface: out for out in pooled}
+
+
+_Tiled: TypeAlias = tuple[Surface, SurfaceSpec, Tile]
+
+
+def _fields(tiled: Sequence[_Tiled]) -> list[list[_Tiled]]:
+    """Put the parts of a wall together that touch and are tiled alike; anything else is alone."""
+    fields: list[list[_Tiled]] = []
+    for one in tiled:
+        mine = [field for field in fields if any(_goes_on(one, other) for other in field)]
+        fields = [field for field in fields if field not in mine]
+        fields.append([*(other for field in mine for other in field), one])
+    place = {surface.key: at for at, (surface, _, _) in enumerate(tiled)}
+    for field in fields:
+        field.sort(key=lambda each: place[each[0].key])
+    return sorted(fields, key=lambda field: place[field[0][0].key])
+
+
+def _goes_on(one: _Tiled, other: _Tiled) -> bool:
+    """Whether two surfaces are parts of one wall that touch, and tiled alike."""
+    (a, spec_a, tile_a), (b, spec_b, tile_b) = one, other
+    alike = tile_a.code == tile_b.code and laid_alike(spec_a, spec_b)
+    walls = {SurfaceKind.WALL, SurfaceKind.WET_AREA}
+    return alike and {a.kind, b.kind} <= walls and bool(shared_edges(a, [b]))
+
+
+def laid_alike(one: SurfaceSpec, other: SurfaceSpec) -> bool:
+    """Whether two surfaces have the same tile, bond, run and joint."""
+    return (one.tile, one.bond, one.run, one.joint_mm320) == (
+        other.tile,
+        other.bond,
+        other.run,
+        other.joint_mm320,
+    )
 
 
 def _with_floor(

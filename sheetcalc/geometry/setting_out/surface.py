@@ -68,7 +68,7 @@ def set_out(  # noqa: PLR0913 - five records that belong together, two options b
     req = replace(req, walls=tuple(walls))
     if degrees is not None:
         req = replace(req, degrees=degrees % 180)
-    out = _laid(req, origin)
+    out = lay(req, origin)
     if out is None:
         out = by_area(req, "nothing is left to tile between the perimeter gaps")
         return replace(
@@ -78,7 +78,16 @@ def set_out(  # noqa: PLR0913 - five records that belong together, two options b
     return replace(out, findings=(*out.findings, *findings_of(req, out)))
 
 
-def _laid(req: Request, origin: Given) -> SettingOut | None:
+def lay(req: Request, origin: Given) -> SettingOut | None:
+    """Lay tiles in the way that the bond and the outline ask for; None where nothing is left.
+
+    Parameters
+    ----------
+    req
+        What is set out.
+    origin
+        A tile's near left corner to keep to, each where it is given.
+    """
     from sheetcalc.geometry.setting_out.laid import laid  # noqa: PLC0415 - loads shapely
 
     if not req.surface.region.patches:

@@ -1,0 +1,64 @@
+"""Shortest chord of a cut piece of any straight-sided shape."""
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from sheetcalc.domain.room import Ring
+
+_TIP = 320.0
+"""A chord shorter than 1 mm is the tip of a pointed piece, not its size [1/320 mm]."""
+
+_TENTH = 32
+
+
+def shortest_chords(
+    outline: Ring, openings: Sequence[Ring], length: float, width: float
+) -> tuple[float | None, float | None]:
+    """Shortest unbroken chords along and across the tile that are shorter than the tile.
+
+    Between two corners a chord grows or shrinks evenly, so the shortest is at a corner.  Towards
+    the tip of a pointed piece chords shrink to nothing whatever its size: there the mean of the
+    stretch counts.
+
+    Parameters
+    ----------
+    outline, openings
+        Of the piece, in the tile's frame [1/320 mm].
+    length, width
+        The tile's sides [1/320 mm].
+
+    Returns
+    -------
+    tuple
+        Along the tile's length, and across it, in 1/320 mm; None where no chord that way is
+        shorter than the tile.
+    """
+    rings = (outline, *openings)
+    along = min((c for c in _chords(rings, 1) if c < length - _TENTH), default=None)
+    across = min((c for c in _chords(rings, 0) if c < width - _TENTH), default=None)
+    return along, across
+
+
+def _chords(rings: Sequence[Ring], axis: int) -> Iterator[float]:
+    """Shortest chords at constant coordinate of an axis, stretch by stretch."""
+    marks = sorted({point[axis] for ring in rings for point in ring})
+    for low, high in pairwise(marks):
+        if high - low < _TIP:
+            continue
+        near = _at(rings, axis, low + (high - low) / 4)
+        far = _at(rings, axis, high - (high - low) / 4)
+        for one, two in zip(near, far, strict=True):
+            ends = (one - (two - one) / 2, two + (two - one) / 2)
+            yield min(ends) if min(ends) >= _TIP else (one + two) / 2
+
+
+def _at(rings: Sequence[Ring], axis: int, at: float) -> list[float]:
+    """Lengths of the unbroken chords at one coordinate, in order."""
+    across = 1 - axis
+    crossings = sorted(
+        a[across] + (b[across] - a[across]) * (at - a[axis]) / (b[axis] - a[axis])
+        for ring in rings
+        for a, b in zip(ring, (*ring[1:], ring[0]), strict=True)
+        if (a[axis] > at) != (b[axis] > at)
+    )
+    return [second - first for first, second in zip(crossings[::2], crossings[1::2], strict=True)]
