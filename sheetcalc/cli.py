@@ -246,7 +246,7 @@ def orders(  # noqa: PLR0913 - a command's options, each by its name
                 leave_out_faulty=leave_out_faulty,
                 templates=templates,
             )
-    _finish(reports, as_json=as_json, quiet=quiet)
+    _finish(reports, as_json=as_json, quiet=quiet, summary=not combined)
 
 
 @main.command()
@@ -362,7 +362,12 @@ def _each(
 
 
 def _finish(
-    reports: "list[BookReport]", *, as_json: bool, quiet: bool, printed: bool = False
+    reports: "list[BookReport]",
+    *,
+    as_json: bool,
+    quiet: bool,
+    printed: bool = False,
+    summary: bool = True,
 ) -> None:
     code = max(report.exit_code for report in reports)
     if as_json:
@@ -372,7 +377,7 @@ def _finish(
         if not printed:
             for report in reports:
                 _print_report(report, quiet=quiet)
-        if len(reports) > 1:
+        if summary and len(reports) > 1:
             _print_summary(reports)
     sys.exit(code)
 

@@ -71,11 +71,18 @@ def _cells(row: Row) -> tuple[Cell, ...]:
         Cell(description, "result_wrapped"),
         Cell(apart, "result_count"),
         Cell(together, "result_count"),
-        Cell(price, "result_number4") if price is not None else Cell("to be priced", "result"),
+        _price(price),
         money(apart, "Packs apart"),
         money(together, "Packs together"),
         saved,
     )
+
+
+def _price(price: Decimal | None) -> Cell:
+    """Price of a pack, with four digits where it needs them."""
+    if price is None:
+        return Cell("to be priced", "result")
+    return Cell(price, "result_money" if price == round(price, 2) else "result_number4")
 
 
 def _totals(
