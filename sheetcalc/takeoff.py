@@ -120,33 +120,6 @@ def with_shared_off_cuts(inputs: Inputs, works: Sequence[RoomWork]) -> list[Room
     ]
 
 
-def faulty_rooms(inputs: Inputs, errors: Iterable[Finding]) -> frozenset[str] | None:
-    """Rooms that errors concern; None where one concerns the whole job.
-
-    A room is concerned by an error that names it, and by one in a row of its finish.  An error in
-    a price list or a setting may concern any room: nothing is left out for it.
-    """
-    faulty: set[str] = set()
-    rows_of_finish: defaultdict[tuple[str, int | None], set[str]] = defaultdict(set)
-    for finish in inputs.finishes.values():
-        rows = [spec.source for spec in finish.surfaces.values()]
-        rows += [layer.source for layers in finish.layers.values() for layer in layers]
-        for source in rows:
-            rows_of_finish[source.tab, source.row].add(finish.name)
-    for error in errors:
-        if error.room:
-            faulty.add(error.room)
-            continue
-        concerned = rows_of_finish.get((error.source.tab, error.source.row))
-        if not concerned:
-            return None
-        faulty |= {room.name for room in inputs.rooms if room.finish in concerned}
-    # A room that is the same as a faulty one has the same fault.
-    while more := {r.name for r in inputs.rooms if r.same_as in faulty} - faulty:
-        faulty |= more
-    return frozenset(faulty)
-
-
 class _RoomPlanner:
     """Plans rooms; alike rooms share setting-out and cable paths."""
 

@@ -110,40 +110,71 @@ def calculate_book(
     if inputs is None:
         return Work(None, None, *_worded((*findings, *notes(ONLY_FINDINGS)), raw, None))
     run = calculate(inputs, progress)
-    findings = (*findings, *run.findings)
-    kept = None
-    if stopped := _has_errors(findings):
-        kept = _without_faulty(inputs, findings) if leave_out_faulty else None
-        stopped = kept is None
-    if kept is not None:
-        sound, left_out = kept
-        run = replace(calculate(sound, progress), left_out=left_out)
-    remade = ONLY_FINDINGS if stopped else None
-    worded = _worded((*findings, *notes(remade)), raw, inputs)
-    return Work(inputs, None if stopped else run, *worded)
+    kept: Run | None = run
+    told = (*findings, *run.findings)
+    if _errors(told):
+        kept = None
+        if leave_out_faulty and (done := _without_faulty(raw, inputs, findings, run, progress)):
+            kept, told = done
+    remade = ONLY_FINDINGS if kept is None else None
+    return Work(inputs, kept, *_worded((*told, *notes(remade)), raw, inputs))
 
 
-def _has_errors(findings: "Iterable[Finding]") -> bool:
+def _errors(findings: "Iterable[Finding]") -> "list[Finding]":
     from sheetcalc.workbook.wording import severity_of
 
-    return any(severity_of(finding.code) == "error" for finding in findings)
+    return [finding for finding in findings if severity_of(finding.code) == "error"]
 
 
 def _without_faulty(
-    inputs: "Inputs", findings: "Iterable[Finding]"
-) -> "tuple[Inputs, tuple[str, ...]] | None":
-    """Leave out the rooms that errors name; None where one names no room, or none is left."""
-    from sheetcalc.takeoff import faulty_rooms
-    from sheetcalc.workbook.wording import severity_of
+    raw: "RawBook",
+    inputs: "Inputs",
+    found: "tuple[Finding, ...]",
+    run: "Run",
+    progress: Progress,
+) -> "tuple[Run, tuple[Finding, ...]] | None":
+    """Calculate the rooms that no error concerns; None where one concerns the whole job.
 
-    errors = [f for f in findings if severity_of(f.code) == "error"]
-    faulty = faulty_rooms(inputs, errors)
-    if faulty is None:
-        return None
-    rooms = tuple(room for room in inputs.rooms if room.name not in faulty)
+    What rooms share is planned anew without those left out, which may bring errors of its own: so
+    until there are none.
+
+    Parameters
+    ----------
+    raw, inputs
+        The book as found, and its sound records.
+    found
+        What reading them has found.
+    run
+        Of all of them.
+    progress
+        Told of every stage.
+
+    Returns
+    -------
+    tuple
+        The run, and the findings: of reading, every error on the way, and those of the run.
+    """
+    from sheetcalc.lines.takeoff import unique
+    from sheetcalc.takeoff import calculate
+    from sheetcalc.workbook.convert import named_rooms, rooms_concerned
+
+    told = list(found)
+    rooms = inputs.rooms
+    while rooms:
+        told += _errors(run.findings)
+        faulty = rooms_concerned(raw, _errors(told))
+        if faulty is None:
+            return None
+        sound = tuple(room for room in rooms if room.name not in faulty)
+        if len(sound) == len(rooms):
+            break
+        rooms = sound
+        run = calculate(replace(inputs, rooms=rooms), progress)
     if not rooms:
         return None
-    return replace(inputs, rooms=rooms), tuple(sorted(faulty))
+    taken = {room.name for room in rooms}
+    left_out = tuple(name for name in dict.fromkeys(named_rooms(raw)) if name not in taken)
+    return replace(run, left_out=left_out), unique([*told, *run.findings])
 
 
 def _worded(

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.workbook.convert.catalogue import CATALOGUE_TABS, read_catalogue
+from sheetcalc.workbook.convert.concerned import rooms_concerned
 from sheetcalc.workbook.convert.currencies import check_currencies
 from sheetcalc.workbook.convert.finishes import read_finishes
 from sheetcalc.workbook.convert.job import read_job
@@ -39,7 +40,7 @@ from sheetcalc.workbook.shown import displayed
 if TYPE_CHECKING:
     from sheetcalc.workbook.columns import Tab
 
-__all__ = ["named_rooms", "to_inputs"]
+__all__ = ["named_rooms", "rooms_concerned", "to_inputs"]
 
 
 def to_inputs(raw: RawBook) -> tuple[Inputs | None, tuple[Finding, ...]]:
