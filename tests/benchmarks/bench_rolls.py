@@ -79,7 +79,8 @@ def block(rooms: int, seeds: int) -> None:
         above_strips.append(other)
     print(  # noqa: T201 - a person reads it
         f"{rooms} rooms, {seeds} blocks: {max(times) * 1000:.0f} ms of processor time at most; "
-        f"rolls above the bound of the sections {above_sections}, above that of any plan {above_strips}"
+        f"rolls above the bound of the sections {above_sections}, "
+        f"above that of any plan {above_strips}"
     )
 
 
