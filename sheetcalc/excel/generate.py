@@ -11,6 +11,7 @@ from xlsxwriter.worksheet import Worksheet
 from sheetcalc.excel.generate_cells import NotWrittenError, done, write_cell
 from sheetcalc.excel.generate_formats import Formats, with_named_styles
 from sheetcalc.excel.generate_layout import legal_sheet_names
+from sheetcalc.excel.generate_sheet import ExactSheet
 from sheetcalc.excel.generate_tables import frame_table, write_validation
 from sheetcalc.excel.sheet_cells import FreshBook, SheetCells
 from sheetcalc.workbook.house_style import HouseStyle
@@ -93,7 +94,7 @@ def _write(book: BookModel, style: HouseStyle, *, frames: bool) -> tuple[Formats
         names = legal_sheet_names([sheet.name for sheet in book.sheets])
         try:
             for sheet, name in zip(book.sheets, names, strict=True):
-                target = workbook.add_worksheet(name)
+                target = workbook.add_worksheet(name, ExactSheet)
                 if frames:
                     _write_outer_links(target, sheet, formats)
                 else:

@@ -73,6 +73,13 @@ def test_a_formula_carries_its_value() -> None:
     assert read(model, values=False)["Test"]["A5"].value == "=1.55*2"
 
 
+@pytest.mark.parametrize("name", ["SORT(1)", "MAP(", "FILTER(a)", "{Kiln}", "UNIQUE("])
+def test_a_quoted_text_in_a_formula_stays_as_it_is(name: str) -> None:
+    formula = f'EXACT(A1,"{name}")'
+    made = read(book(loose={(5, 1): Cell("x", formula=formula)}), values=False)["Test"]["A5"]
+    assert made.value == f"={formula}"
+
+
 def test_a_formula_in_a_table_keeps_a_value_in_every_row() -> None:
     """The library's own column formula would store 0 in each."""
     rows = [(Cell("a"), Cell(float(n), "result_number", formula=f"{n}*1")) for n in (1, 2, 3)]

@@ -43,6 +43,22 @@ def difference(after: str, before: str) -> str:
     return f"ROUND({to_cents(after)}-{to_cents(before)},2)"
 
 
+def _cost_of_line() -> str:
+    """Gross of a Takeoff row at the item's cost per unit; words while that has no price."""
+    found = (
+        f"EXACT({structured(_COSTS, 'Item')},{this_row(TAKEOFF.table, 'Item')})"
+        f"*EXACT({structured(_COSTS, 'Unit')},{this_row(TAKEOFF.table, 'Unit')})"
+    )
+    rate = structured(_COSTS, "Cost per unit")
+    return (
+        f'IF(SUMPRODUCT({found}*ISTEXT({rate}))>0,"{TO_BE_PRICED}",'
+        f"{this_row(TAKEOFF.table, 'Gross')}*SUMPRODUCT({found},{rate}))"
+    )
+
+
+_COST_OF_LINE: Final = _cost_of_line()
+
+
 class QuoteFormulas:
     """Formulas of one run's quote."""
 
@@ -71,17 +87,7 @@ class QuoteFormulas:
 
     def cost_of_line(self, at: int) -> str | None:
         """Cost of a Takeoff row: its gross at the item's cost per unit."""
-        if self._quote.material_of_line.get(at) not in self._live:
-            return None
-        found = (
-            f"EXACT({structured(_COSTS, 'Item')},{this_row(TAKEOFF.table, 'Item')})"
-            f"*EXACT({structured(_COSTS, 'Unit')},{this_row(TAKEOFF.table, 'Unit')})"
-        )
-        rate = structured(_COSTS, "Cost per unit")
-        return (
-            f'IF(SUMPRODUCT({found}*ISTEXT({rate}))>0,"{TO_BE_PRICED}",'
-            f"{this_row(TAKEOFF.table, 'Gross')}*SUMPRODUCT({found},{rate}))"
-        )
+        return _COST_OF_LINE if self._quote.material_of_line.get(at) in self._live else None
 
     # --- Quote materials --------------------------------------------------------------------
 
