@@ -126,14 +126,41 @@ class LeadMap:
                 return top + r, left + c
         return None
 
-    def way_mm(self, point: tuple[float, float]) -> float:
-        """Way over the floor from a place on a cable [mm]; infinite where none leads there."""
-        cell = self._cell_near(point)
-        if cell is None:
-            return inf
-        x, y = self._floor.point_of(*cell)
-        steps = float(self._steps[cell]) * self._floor.cell_mm
-        return steps + abs(x - point[0]) + abs(y - point[1])
+    def ways_mm(self, points: Points) -> list[float]:
+        """Ways over the floor from places on a cable [mm]; infinite where none leads there.
+
+        Parameters
+        ----------
+        points
+            Shape (n, 2) [mm].
+        """
+        near = [self._floor.cell_of((x, y)) for x, y in points.tolist()]
+        cells = np.array(near, dtype=np.int64).reshape(-1, 2)
+        reach = np.arange(-_REACHES[0], _REACHES[0] + 1)
+        side = len(reach)
+        rows, columns = self._steps.shape
+        about_r = np.clip(cells[:, :1] + np.repeat(reach, side), 0, rows - 1)
+        about_c = np.clip(cells[:, 1:] + np.tile(reach, side), 0, columns - 1)
+        window = self._steps[about_r, about_c]
+        at, every = window.argmin(axis=1), np.arange(len(cells))
+        found = []
+        for row, column, steps, point in zip(
+            about_r[every, at].tolist(),
+            about_c[every, at].tolist(),
+            window[every, at].tolist(),
+            points.tolist(),
+            strict=True,
+        ):
+            cell: tuple[int, int] | None = (row, column)
+            if steps >= _NOT_REACHED:
+                cell = self._cell_near(point)
+            if cell is None:
+                found.append(inf)
+                continue
+            x, y = self._floor.point_of(*cell)
+            way = float(self._steps[cell]) * self._floor.cell_mm
+            found.append(way + abs(x - point[0]) + abs(y - point[1]))
+        return found
 
     def route(self, splice: tuple[float, float]) -> LeadRoute | None:
         """Shortest way from a splice to the thermostat; None where there is none."""
@@ -193,22 +220,25 @@ def _near(floor: LeadFloor, point: tuple[float, float]) -> Grid:
 
 def _flood(free: Grid, starts: Grid) -> NDArray[np.int32]:
     """Count steps from the starts to every free cell; ``_NOT_REACHED`` elsewhere."""
-    steps = np.full(free.shape, _NOT_REACHED, dtype=np.int32)
-    front = starts & free
-    left = free & ~front
-    steps[front] = 0
+    # a frame of cells that are not free, so that no step leaves the grid
+    left = np.pad(free, 1)
+    width = left.shape[1]
+    left = left.reshape(-1)
+    steps = np.full(left.shape, _NOT_REACHED, dtype=np.int32)
+    turn = np.zeros(left.shape, dtype=np.int64)
+    front = np.flatnonzero(np.pad(starts & free, 1))
     step = 0
-    while front.any():
-        step += 1
-        spread = np.zeros_like(front)
-        spread[1:] |= front[:-1]
-        spread[:-1] |= front[1:]
-        spread[:, 1:] |= front[:, :-1]
-        spread[:, :-1] |= front[:, 1:]
-        front = spread & left
-        left &= ~front
+    while len(front):
         steps[front] = step
-    return steps
+        left[front] = False
+        near = np.concatenate((front - 1, front + 1, front - width, front + width))
+        near = near[left[near]]
+        # each cell once, though it may be next to several
+        numbers = np.arange(len(near))
+        turn[near] = numbers
+        front = near[turn[near] == numbers]
+        step += 1
+    return np.ascontiguousarray(steps.reshape(-1, width)[1:-1, 1:-1])
 
 
 def _walk_back(steps: NDArray[np.int32], row: int, column: int) -> list[tuple[int, int]]:

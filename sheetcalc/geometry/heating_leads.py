@@ -89,9 +89,9 @@ def _opened(one: LaidInZone, ways: LeadMap, job: Job) -> tuple[LaidInZone, LeadR
     """Open a course where the lead's way is shortest; None where no way leads to it."""
     plan, rules = one.laid.plan, one.laid.rules
     places = [
-        (ways.way_mm((float(x), float(y))), straight, (float(x), float(y)))
+        (way, straight, (x, y))
         for straight, points in places_to_open(plan.corners, plan.gap_mm, rules.radius_mm)
-        for x, y in points
+        for way, (x, y) in zip(ways.ways_mm(points), points.tolist(), strict=True)
     ]
     if not places:
         return None

@@ -7,7 +7,7 @@ sold by the kilogram of another item can be worked last.
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 from sheetcalc.domain.catalogue import Buyable, Catalogue, Tile
 from sheetcalc.domain.finding import IN_ROOMS, Finding, RowRef
@@ -45,6 +45,8 @@ class LineContext:
         Quantities of the room worked by the lines before this one.
     finishes
         All finishes of the job: an item named in any build-up is no free-standing sundry.
+    known
+        What was worked out of the room's setting-outs already, by the name of the function.
     """
 
     job: Job
@@ -53,6 +55,7 @@ class LineContext:
     work: RoomWork
     lines: tuple[QuantityLine, ...] = ()
     finishes: Mapping[str, Finish] = field(default_factory=dict)
+    known: dict[str, Any] = field(default_factory=dict, compare=False, repr=False)
 
     @property
     def room(self) -> Room:

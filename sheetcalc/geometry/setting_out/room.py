@@ -1,17 +1,21 @@
 """Set out every tiled surface of a room: shared edges, offcuts of the same room."""
 
+from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from typing import TypeAlias
 
 from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finish import Finish, SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import SettingOut
-from sheetcalc.domain.room import Surface, Wall
+from sheetcalc.domain.room import IN_ROOMS, Surface, Wall
 from sheetcalc.geometry.off_cuts import pool_off_cuts
 from sheetcalc.geometry.setting_out.common_frame import Part
+from sheetcalc.geometry.setting_out.known import Known, of_room
 from sheetcalc.geometry.setting_out.request import Given, is_upright
 from sheetcalc.geometry.setting_out.slabs import Segment, edges_of
+from sheetcalc.geometry.setting_out.start import FLOORS
 from sheetcalc.geometry.setting_out.surface import set_out
 from sheetcalc.geometry.setting_out.through import set_out_through
 
@@ -27,6 +31,7 @@ def set_out_room(  # noqa: PLR0913 - one room: its surfaces, finish, tiles, job;
     *,
     walls: Sequence[Wall] = (),
     given: Mapping[str, SettingOut] | None = None,
+    known: Known | None = None,
 ) -> dict[str, SettingOut]:
     """Set out every surface of a room that its finish tiles.
 
@@ -51,6 +56,8 @@ def set_out_room(  # noqa: PLR0913 - one room: its surfaces, finish, tiles, job;
         Of the room, to measure from, and for those that keep to the floor's joints.
     given
         Setting-outs found before, by surface, of floors that are laid through from another room.
+    known
+        What was set out for other rooms of the same job.
 
     Returns
     -------
@@ -60,42 +67,80 @@ def set_out_room(  # noqa: PLR0913 - one room: its surfaces, finish, tiles, job;
     tiled = [(s, spec, tile) for s in surfaces for spec, tile in _tile_of(s, finish, tiles)]
     others = [surface for surface, _, _ in tiled]
     outs: dict[str, SettingOut] = dict(given or {})
+    known = known or Known()
     # the floor first, for those that keep to it
     for field in sorted(_fields(tiled), key=lambda several: several[0][1].run.along == "floor"):
         surface, spec, tile = field[0]
         if surface.key in outs:
             continue
         floor = outs.get("floor") if spec.run.along == "floor" else None
-        origin, degrees = _with_floor(surface, floor, walls)
-        if len(field) > 1:
-            own = {surface.key for surface, _, _ in field}
-            beside = [other for other in others if other.key not in own]
-            through = set_out_through(
-                [Part(room_name, part, of, tuple(walls)) for part, of, _ in field],
-                tile,
-                job,
-                joint_edges=[edge for part, _, _ in field for edge in shared_edges(part, beside)],
-                origin=origin,
-                degrees=degrees,
-            )
-            if through is not None:
-                outs |= {out.surface: out for out in through}
-                continue
-        for surface, spec, tile in field:
-            outs[surface.key] = set_out(
-                room_name,
-                surface,
-                spec,
-                tile,
-                job,
-                origin=origin,
-                degrees=degrees,
-                joint_edges=shared_edges(surface, others),
-                walls=walls,
-            )
-    in_order = [outs[surface.key] for surface in others]
-    pooled = pool_off_cuts(in_order, job) if job.offcuts == "same room" else in_order
-    return {out.surface: out for out in pooled}
+        given_start = _with_floor(surface, floor, walls)
+        near = tuple(walls) if surface.kind in FLOORS else ()
+        edges = [tuple(shared_edges(part, others)) for part, _, _ in field]
+        alike = tuple((replace(part, source=IN_ROOMS), of) for part, of, _ in field)
+        laid = known.surfaces(
+            (alike, tile, *edges, given_start, near),
+            lambda: _set_out_field(room_name, field, others, job, given_start, walls),  # noqa: B023 - called at once
+        )
+        outs |= {out.surface: out for out in laid}
+    if job.offcuts == "same room":
+        outs = _pooled([outs[surface.key] for surface in others], job, room_name, known)
+    return {surface.key: of_room(outs[surface.key], room_name) for surface in others}
+
+
+def _set_out_field(  # noqa: PLR0913, PLR0917 - the parts of one field
+    room_name: str,
+    field: Sequence["_Tiled"],
+    others: Sequence[Surface],
+    job: Job,
+    start: tuple[Given, float | None],
+    walls: Sequence[Wall],
+) -> list[SettingOut]:
+    """Set out the parts of one field through, or each by itself where that can't be."""
+    origin, degrees = start
+    if len(field) > 1:
+        own = {surface.key for surface, _, _ in field}
+        beside = [other for other in others if other.key not in own]
+        through = set_out_through(
+            [Part(room_name, part, of, tuple(walls)) for part, of, _ in field],
+            field[0][2],
+            job,
+            joint_edges=[edge for part, _, _ in field for edge in shared_edges(part, beside)],
+            origin=origin,
+            degrees=degrees,
+        )
+        if through is not None:
+            return through
+    return [
+        set_out(
+            room_name,
+            surface,
+            spec,
+            tile,
+            job,
+            origin=origin,
+            degrees=degrees,
+            joint_edges=shared_edges(surface, others),
+            walls=walls,
+        )
+        for surface, spec, tile in field
+    ]
+
+
+def _pooled(
+    outs: Sequence[SettingOut], job: Job, room_name: str, known: Known
+) -> dict[str, SettingOut]:
+    """Share offcuts among the surfaces of a room with the same tile."""
+    pools: defaultdict[str, list[SettingOut]] = defaultdict(list)
+    for out in outs:
+        pools[out.tile].append(out)
+    return {
+        out.surface: out
+        for pool in pools.values()
+        for out in known.pool(
+            pool, lambda several: pool_off_cuts([of_room(o, room_name) for o in several], job)
+        )
+    }
 
 
 _Tiled: TypeAlias = tuple[Surface, SurfaceSpec, Tile]

@@ -56,7 +56,7 @@ def start_at(corner: Point, req: Request, rest: Iterable[str] = ()) -> Start:
         )
         return Start(corner, left, front, " ".join([words, *rest]))
     beside, before = _edge_names(surface, (corner[0] - left, corner[1] - front))
-    if surface.kind in _FLOORS and req.walls:
+    if surface.kind in FLOORS and req.walls:
         left, front, beside, before = _from_walls(req.walls, corner, (left, front, beside, before))
     words = (
         f"Start line {tape(front, job)} from {before}; left edge of the first tile "
@@ -67,7 +67,7 @@ def start_at(corner: Point, req: Request, rest: Iterable[str] = ()) -> Start:
 
 _SIDES = frozenset({"near", "right", "far", "left"})
 _BESIDE = "the edge to its left"
-_FLOORS = frozenset({SurfaceKind.FLOOR, SurfaceKind.INSET, SurfaceKind.SHOWER_FLOOR})
+FLOORS = frozenset({SurfaceKind.FLOOR, SurfaceKind.INSET, SurfaceKind.SHOWER_FLOOR})
 _Measures = tuple[int, int, str, str]
 
 
