@@ -19,6 +19,7 @@ from sheetcalc.geometry.off_cuts import pool_off_cuts
 from sheetcalc.geometry.outline import resolve_rooms
 from sheetcalc.geometry.rolls import names_of_copies
 from sheetcalc.geometry.setting_out.room import set_out_room
+from sheetcalc.geometry.through_rooms import ThroughFloors, lay_through
 from sheetcalc.lines.band_stretches import band_plans
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.roll_plans import plan_job_rolls
@@ -42,7 +43,9 @@ def calculate(inputs: Inputs, step: Step = _quiet) -> Run:
     job, finishes, catalogue = inputs.job, inputs.finishes, inputs.catalogue
     rooms, room_findings = resolve_rooms(inputs.rooms, finishes, job)
     findings = list(room_findings)
-    planner = _RoomPlanner(inputs)
+    through = lay_through(rooms, inputs.rooms, finishes, catalogue.tiles, job)
+    findings += through.findings
+    planner = _RoomPlanner(inputs, through)
     works = []
     for done, room in enumerate(rooms, 1):
         finish = finishes.get(room.finish)
@@ -91,9 +94,9 @@ def with_shared_off_cuts(inputs: Inputs, works: Sequence[RoomWork]) -> list[Room
     """
     if inputs.job.offcuts != "whole job":
         return list(works)
-    alike: dict[tuple[str, str, str | None], list[RoomWork]] = {}
+    alike: dict[_Alike, list[RoomWork]] = {}
     for work in works:
-        alike.setdefault((work.room.shape, work.room.finish, work.room.phase), []).append(work)
+        alike.setdefault(_alike(work), []).append(work)
     order = sorted(
         inputs.phases.values(), key=lambda phase: (phase.start is None, phase.start or date.min)
     )
@@ -103,30 +106,40 @@ def with_shared_off_cuts(inputs: Inputs, works: Sequence[RoomWork]) -> list[Room
         for out in several[0].setting_outs.values():
             outs.append(out)
             counts.append(sum(work.room.count for work in several))
-            stages.append(stage_of.get(key[2] or "", 0))
+            stages.append(stage_of.get(key[2], 0))
             owners.append(key)
-    shared: defaultdict[tuple[str, str, str | None], list[SettingOut]] = defaultdict(list)
+    shared: defaultdict[_Alike, list[SettingOut]] = defaultdict(list)
     for key, out in zip(owners, pool_off_cuts(outs, inputs.job, counts, stages), strict=True):
         shared[key].append(out)
     return [
         replace(
             work,
             setting_outs={
-                out.surface: replace(out, room=work.room.name)
-                for out in shared[work.room.shape, work.room.finish, work.room.phase]
+                out.surface: replace(out, room=work.room.name) for out in shared[_alike(work)]
             },
         )
         for work in works
     ]
 
 
+_Alike: TypeAlias = tuple[str, str, str, tuple[float, float] | None]
+
+
+def _alike(work: RoomWork) -> _Alike:
+    """Shape, finish, phase, and where the floor's joints run, which a room beyond may give."""
+    floor = work.setting_outs.get("floor")
+    room = work.room
+    return room.shape, room.finish, room.phase or "", floor.anchor if floor else None
+
+
 class _RoomPlanner:
     """Plans rooms; alike rooms share setting-out and cable paths."""
 
-    def __init__(self, inputs: Inputs) -> None:
+    def __init__(self, inputs: Inputs, through: ThroughFloors) -> None:
         self._inputs = inputs
-        self._setting_outs: dict[tuple[str, str], dict[str, SettingOut]] = {}
-        self._heating: dict[tuple[str, str], tuple[tuple[CablePlan, ...], tuple[Finding, ...]]] = {}
+        self._through = through
+        self._setting_outs: dict[tuple[str, ...], dict[str, SettingOut]] = {}
+        self._heating: dict[tuple[str, ...], tuple[tuple[CablePlan, ...], tuple[Finding, ...]]] = {}
 
     def plan(self, room: Room, finish: Finish) -> tuple[RoomWork, list[Finding]]:
         catalogue, job = self._inputs.catalogue, self._inputs.job
@@ -134,10 +147,17 @@ class _RoomPlanner:
         base_tile = catalogue.tiles.get(base.tile) if base and base.tile else None
         if base_tile:
             room = with_base_course(room, base_tile)
-        shape = (room.shape, room.finish)
+        shape = (room.shape, room.finish, self._through.alike.get(room.name, ""))
         if shape not in self._setting_outs:
+            floor = self._through.floors.get(room.name)
             self._setting_outs[shape] = set_out_room(
-                room.name, room.surfaces, finish, catalogue.tiles, job, walls=room.walls
+                room.name,
+                room.surfaces,
+                finish,
+                catalogue.tiles,
+                job,
+                walls=room.walls,
+                given={"floor": floor} if floor else None,
             )
             self._heating[shape] = plan_heating(room, finish, catalogue, job)
         setting_outs = {

@@ -112,6 +112,7 @@ class FloorPiece:
     height_mm320: int | None
     note: str
     source: RowRef
+    through_to: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,13 +176,17 @@ class Wall:
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """A stretch of the outline, such as a doorway."""
+    """A stretch of the outline, such as a doorway.
+
+    ``through_to`` names the room beyond a doorway that the floor tile runs on into.
+    """
 
     name: str
     wall: str
     start: Point
     end: Point
     source: RowRef
+    through_to: str = ""
 
 
 @dataclass(frozen=True, slots=True)

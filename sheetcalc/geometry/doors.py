@@ -52,7 +52,7 @@ def _spans(
             if found:
                 index, (start, end) = found
                 name = walls[index].wall.name
-                spans.append(Span(piece.name, name, start, end, piece.source))
+                spans.append(Span(piece.name, name, start, end, piece.source, piece.through_to))
     return tuple(spans)
 
 

@@ -32,6 +32,22 @@ NO_SIZE = (cell("Rooms", "Length", None), cell("Rooms", "Width", None))
 SECOND = {"Room": "Second", "Finish": "Plain"}
 
 ROOMS: tuple[Wrong, ...] = (
+    entry(
+        "THROUGH-NEEDS-DOORWAY",
+        "Floor pieces!K5",
+        record("Rooms", Room="Hall", Length=2, Width=1.5, Finish="Plain"),
+        piece("Bath", "bath", Left=0, Front=0, Length=0.5, Width=1, Through_to="Hall"),
+    ),
+    wrong(
+        "THROUGH-NOT-POSSIBLE",
+        "Floor pieces!K5",
+        record("Rooms", Room="Hall", Length=2, Width=1.5, Finish="Plain"),
+        piece("Door", "doorway", Wall="near", Left=0.5, Length=0.8, Through_to="Hall"),
+        record(
+            "Floor pieces", Room="Hall", Piece="Door", Kind="doorway", Wall="near", Left=0.5,
+            Length=0.9,
+        ),
+    ),
     wrong(
         "ROOM-NAME-TWICE",
         "Rooms!A6",

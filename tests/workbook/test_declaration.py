@@ -22,7 +22,7 @@ CONTRACT = {
     "Rooms": "Room*, Phase, Count, Copies, Length, Width, Same as, Handed, Finish*, Take up, "
     "Take up thickness, Note",
     "Floor pieces": "Room*, Piece*, Kind*, Wall, Left, Front, Length, Width, Diameter, Height, "
-    "Note",
+    "Through to, Note",
     "Wall legs": "Room*, Leg*, Turn*, Length*, Note",
     "Wall faces": "Room*, Wall*, Part*, Left, Bottom, Length*, Height*, Depth, Note",
     "Finishes": "Finish*, Surface*, Tile, Bond, Run, Joint, Trowel notch, Trowel angle, Skim, "

@@ -18,6 +18,8 @@ class Part:
         In the surface's own frame.
     walls
         Of its room, to measure from.
+    beyond
+        Names of its doorways that the tile runs through, where the other parts are other rooms.
     turns, shift
         Quarter turns counter-clockwise and then a shift [1/320 mm] that bring its frame into the
         common one.
@@ -29,6 +31,7 @@ class Part:
     walls: tuple[Wall, ...] = ()
     turns: int = 0
     shift: Point = (0, 0)
+    beyond: tuple[str, ...] = ()
 
     def point(self, at: Point) -> Point:
         """Bring a point into the common frame."""

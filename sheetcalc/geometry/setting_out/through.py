@@ -207,6 +207,9 @@ class _Split:
         return replace(out, findings=tuple(found))
 
     def _through(self, at: int) -> str:
+        if self._parts[at].beyond:
+            doors = " and ".join(self._parts[at].beyond)
+            return f"laid through as one surface with the floor beyond {doors}"
         here = self._parts[at].room
         names = [
             part.surface.key if part.room == here else f"{part.surface.key} of {part.room}"
@@ -249,6 +252,8 @@ class _Split:
 
     def _runs_on(self, part: Part) -> str:
         first = self._parts[0]
+        if part.beyond:
+            return f"joints run on through {' and '.join(part.beyond)}"
         if part is first:
             return "joints run on from the other parts"
         where = first.surface.key if first.room == part.room else f"{first.room}"

@@ -122,7 +122,9 @@ def _pieces(desk: Desk, faulty: set[str]) -> Iterator[FloorPiece]:
         left, front = row.length("Left"), row.length("Front")
         length, width = row.length("Length"), row.length("Width")
         diameter, height = row.length("Diameter"), row.length("Height")
-        note = row.text("Note")
+        through, note = row.name("Through to"), row.text("Note")
+        if through and kind and kind != PieceKind.DOORWAY.value:
+            row.error("THROUGH-NEEDS-DOORWAY", "Through to", kind=kind, other=through)
         if row.faulty:
             faulty.add(key_of(row.room))
             continue
@@ -139,6 +141,7 @@ def _pieces(desk: Desk, faulty: set[str]) -> Iterator[FloorPiece]:
             height_mm320=height,
             note=note,
             source=row.source,
+            through_to=through or "",
         )
 
 

@@ -128,6 +128,14 @@ FLOOR_PIECES = Tab(
             "100", "4 1/2", low=10, high=3_000, usual_low=20, usual_high=250,
             default="flat on the floor", width=12,
         ),
+        Column(
+            "Through to", Kind.CODE,
+            "Doorway: the room beyond it that the floor tile runs on into on the same joint "
+            "lines. Both floors need the same tile, bond and joint; draw the floor in the opening "
+            "as a floor piece. Empty: each room has a start of its own.",
+            "2.08", "Dressing room", list_of="Rooms.Room",
+            default="a start of its own", width=14,
+        ),
         Column("Note", Kind.TEXT, "Anything to remember.", width=26),
     ),
 )  # fmt: skip

@@ -136,6 +136,29 @@ WORDINGS = (
         "the workbook's contract",
     ),
     Wording(
+        "THROUGH-NEEDS-DOORWAY",
+        Severity.ERROR,
+        "a {kind} that leads through to room {other}",
+        "Through to only for a doorway",
+        "empty the cell, or type it in the row of the doorway between the two rooms",
+        "Floor tile runs on from room to room through a doorway; where the doorways of two rooms "
+        "meet tells how the rooms lie to each other.",
+        "the workbook's contract",
+    ),
+    Wording(
+        "THROUGH-NOT-POSSIBLE",
+        Severity.WARNING,
+        "the floor can't run on through {door} ({width}) to room {there}: {why}",
+        "two doorways of one width that meet, and floors with the same tile, bond, run and joint",
+        "correct what is named, or empty Through to; each room has a start of its own until then",
+        "Two rooms are laid through as one where their doorways meet. Each row of Rooms is brought "
+        "into the frame of the first one by turning and shifting it until the doorways lie on each "
+        "other. The floor in the opening is drawn as a floor piece of one of the rooms, as deep as "
+        "the wall is thick. A doorway leads to the one of the other room that leads back, or to "
+        "its only one of that width.",
+        "the workbook's contract",
+    ),
+    Wording(
         "SETTING-OUT-TOO-LARGE",
         Severity.NOTE,
         "{surface} would take {number} tiles in {bond} at {degrees}",
