@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from sheetcalc.domain.catalogue import Bag, Buyable, Catalogue, Tile
+from sheetcalc.domain.catalogue import Buyable, Catalogue, Tile
 from sheetcalc.domain.finding import Fact, Finding, RowRef
 from sheetcalc.domain.finish import Finish, SurfaceSpec
 from sheetcalc.domain.measure import mm320_squared_to_m2, mm320_to_m
@@ -17,6 +17,7 @@ from sheetcalc.rules.cautions import (
     needs_two_people,
 )
 from sheetcalc.rules.flatness import Flatness, flatness_for
+from sheetcalc.rules.pack_contents import pack_weight
 
 
 def box_weight(tile: Tile) -> tuple[float, str]:
@@ -35,7 +36,13 @@ def _lifts(ctx: JobContext) -> Iterator[Outcome]:
         weight, how = box_weight(tile)
         heavy.append((tile, weight, how, "box"))
     heavy += [
-        (bag, _bag_weight(bag), "Pack weight", bag.package) for bag in ctx.catalogue.bags.values()
+        (
+            bag,
+            pack_weight(bag) or 0.0,
+            "Pack weight" if bag.pack_weight_kg else "Pack size; no Pack weight given",
+            bag.package,
+        )
+        for bag in ctx.catalogue.bags.values()
     ]
     for item, weight, how, package in heavy:
         if item.code in used and needs_two_people(weight):
@@ -48,13 +55,6 @@ def _lifts(ctx: JobContext) -> Iterator[Outcome]:
                 "source": LIFT_SOURCE,
             }
             yield Finding("TWO-PERSON-LIFT", item.source, None, facts)
-
-
-def _bag_weight(bag: Bag) -> float:
-    if bag.pack_weight_kg:
-        return bag.pack_weight_kg
-    in_kg = bag.pack_unit.dimension.value == "mass"
-    return bag.pack_unit.to_si(bag.pack_size) if in_kg else 0.0
 
 
 def _dust(ctx: JobContext) -> Iterator[Outcome]:

@@ -88,16 +88,24 @@ def package_of(item: Buyable) -> str:
 
 
 def pack_weight(item: Buyable) -> float | None:
-    """Weight of one pack [kg]; None where the catalogue has none."""
+    """Weight of one pack [kg] as the catalogue has it, else of what it holds by weight.
+
+    None where neither is known.
+    """
     match item:
         case Tile():
             return item.box_weight_kg
         case Roll():
             return item.weight_kg
         case Bag() | Sundry():
-            return item.pack_weight_kg
+            return item.pack_weight_kg or _contents_kg(item)
         case Cable():
             return None
+
+
+def _contents_kg(item: Bag | Sundry) -> float | None:
+    weighed = item.pack_unit.dimension is Dimension.MASS
+    return item.pack_unit.to_si(item.pack_size) if weighed else None
 
 
 def pack_as_sold(item: Buyable, long_length: Unit) -> tuple[float, Unit]:

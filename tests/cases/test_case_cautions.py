@@ -1,5 +1,6 @@
 """Cautions of the whole job."""
 
+import pytest
 from hand_made import (
     IN,
     MM,
@@ -15,13 +16,14 @@ from hand_made import (
 )
 
 from sheetcalc.domain.catalogue import BagKind
-from sheetcalc.domain.measure import POUND
+from sheetcalc.domain.measure import MILLILITRE, POUND
 from sheetcalc.domain.quantity import CutPiece, CutShape
 from sheetcalc.lines.cautions import DUST, FLATNESS, LIFTS
 from sheetcalc.lines.cuts import CUTS
 from sheetcalc.lines.line import JobContext
 from sheetcalc.lines.mortar import MORTAR
 from sheetcalc.lines.tile import TILE
+from sheetcalc.rules.pack_contents import pack_weight
 
 
 def job_of(*items: object) -> JobContext:
@@ -53,6 +55,19 @@ def test_bags_are_lifted_too_where_they_are_used() -> None:
     sack = bag("M", BagKind.MORTAR, pack_size=55.0, pack_unit=POUND)
     idle = bag("M9", BagKind.MORTAR, pack_size=40.0)
     assert [f.facts["code"] for f in findings(LIFTS, job_of(tile(), sack, idle))] == ["M"]
+
+
+def test_a_bag_without_a_weight_weighs_what_it_holds_and_the_finding_says_so() -> None:
+    (light,) = findings(LIFTS, job_of(tile(), bag("M", BagKind.MORTAR, pack_size=25.0)))
+    assert light.facts["weight"] == "25 kg"
+    assert light.facts["how"] == "Pack size; no Pack weight given"
+    given = bag("M", BagKind.MORTAR, pack_size=20.0, pack_weight_kg=23.5)
+    (finding,) = findings(LIFTS, job_of(tile(), given))
+    assert (finding.facts["weight"], finding.facts["how"]) == ("23.5 kg", "Pack weight")
+    assert pack_weight(bag("S", BagKind.SEALANT, pack_size=310.0, pack_unit=MILLILITRE)) is None
+    assert pack_weight(bag("M", BagKind.MORTAR, pack_size=50.0, pack_unit=POUND)) == pytest.approx(
+        22.6796185  # T9-06, computed
+    )
 
 
 def test_cuts_bring_the_caution_on_dust() -> None:

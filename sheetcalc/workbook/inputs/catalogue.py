@@ -65,10 +65,15 @@ def _package(usual: str) -> Column:
     )  # fmt: skip
 
 
-def _mass(header: str, help_text: str, example: str, example_us: str) -> Column:
+_BY_WEIGHT = "the Pack size where that is a weight, else not known"
+
+
+def _mass(
+    header: str, help_text: str, example: str, example_us: str, default: str = "weight not known"
+) -> Column:
     return Column(
         header, Kind.MASS, help_text, example, example_us, low=0, high=5_000, usual_high=1_500,
-        default="weight not known", width=12, live=True,
+        default=default, width=12, live=True,
     )  # fmt: skip
 
 
@@ -185,7 +190,7 @@ BAGS = Tab(
             "40", "430", low=0.01, high=10_000, default="by volume", width=11, live=True,
         ),
         _money("Pack price", "Price of a pack.", "18.90"),
-        _mass("Pack weight", "Weight of a pack, for the delivery.", "20", "50"),
+        _mass("Pack weight", "Weight of a pack, for the delivery.", "20", "50", _BY_WEIGHT),
         *_ordering(),
     ),
 )  # fmt: skip
@@ -352,7 +357,7 @@ SUNDRIES = Tab(
         ),
         _package("box"),
         _money("Pack price", "Price of a pack.", "22.40"),
-        _mass("Pack weight", "Weight of a pack, for the delivery.", "0.9", "2"),
+        _mass("Pack weight", "Weight of a pack, for the delivery.", "0.9", "2", _BY_WEIGHT),
         *_ordering(),
     ),
 )  # fmt: skip

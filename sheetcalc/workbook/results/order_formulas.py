@@ -248,10 +248,11 @@ class OrderFormulas:
             return None
         unit = self._inputs.job.units.mass
         weight = unit.from_si(line.pack_weight_kg)
-        found = self._looked_up(line, _WEIGHT_COLUMN.get(line.tab, ""))
-        if found is None or abs(found[1] - weight) > _SAME * abs(weight):
-            return f"{packs}*{number_literal(weight)}"
-        return f"{packs}*{found[0]}"
+        for header in (_WEIGHT_COLUMN.get(line.tab, ""), "Pack size"):  # where it is by weight
+            found = self._looked_up(line, header)
+            if found is not None and abs(found[1] - weight) <= _SAME * abs(weight):
+                return f"{packs}*{found[0]}"
+        return f"{packs}*{number_literal(weight)}"
 
     # --- the row of the catalogue ---------------------------------------------------------------
 
