@@ -1,5 +1,6 @@
 """Grids and 1/n bonds on plain surfaces, against published and hand-worked figures."""
 
+from collections.abc import Callable
 from fractions import Fraction
 
 import pytest
@@ -28,6 +29,7 @@ from sheetcalc.domain.finish import Bond, BondKind, Run, SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import CutShape, SettingOut
 from sheetcalc.domain.room import Region
+from sheetcalc.geometry.setting_out.drawing import tiles_of
 
 
 def sizes(out: SettingOut) -> list[tuple[float, float, int]]:
@@ -190,6 +192,44 @@ def test_mirrored_and_turned_rooms_are_as_good(bond: Bond, number: int) -> None:
     assert measures(where) == measures(mirrored(where)) == measures(turned_round(where))
     across = laid(turned_left(where), tile(600, 300), spec(bond, Run("degrees", 90.0)), Job())
     assert measures(where)[:4] == (across.whole, across.cut, across.small, across.balance_mm320)
+
+
+def lines_of(out: SettingOut) -> set[tuple[tuple[int, int], ...]]:
+    """Corners of every piece as it lies, to 1/10 mm."""
+    return {
+        tuple(sorted({(round(x / 32), round(y / 32)) for x, y in tile_.ring}))
+        for tile_ in tiles_of(out)
+    }
+
+
+def moved_lines(
+    lines: set[tuple[tuple[int, int], ...]], point: Callable[[int, int], tuple[int, int]]
+) -> set[tuple[tuple[int, int], ...]]:
+    return {tuple(sorted(point(x, y) for x, y in ring)) for ring in lines}
+
+
+@pytest.mark.parametrize("bond", [GRID, HALF, THIRD, Bond(BondKind.OFFSET, 3, alternate=True)])
+@pytest.mark.parametrize("number", range(8))
+def test_every_tile_of_a_mirrored_or_turned_room_is_mirrored_or_turned(
+    bond: Bond, number: int
+) -> None:
+    where = invented_bathroom(dice_of(number + 70))
+    if len(where.patches[0].shell) == 4 and not where.patches[0].holes:
+        where = l_shape()  # a rectangle is its own mirror image: steps go one way in both
+
+    def lines(region_: Region, degrees: float = 0.0) -> set[tuple[tuple[int, int], ...]]:
+        how = spec(bond, Run("degrees", degrees))
+        return lines_of(laid(region_, tile(600, 300), how, Job()))
+
+    here = lines(where)
+    assert lines(mirrored(where)) == moved_lines(here, lambda x, y: (-x, y))
+    assert lines(turned_round(where)) == moved_lines(here, lambda x, y: (-x, -y))
+    assert lines(turned_left(where), 90.0) == moved_lines(here, lambda x, y: (-y, x))
+
+
+def l_shape() -> Region:
+    corners = [(0, 0), (2130, 0), (2130, 910), (1270, 910), (1270, 1830), (0, 1830)]
+    return region([(x * MM, y * MM) for x, y in corners])
 
 
 def test_a_pier_inside_one_tile_is_a_straight_sided_opening() -> None:

@@ -13,6 +13,7 @@ from sheetcalc.geometry.setting_out.aims import Aim
 from sheetcalc.geometry.setting_out.candidates import MOST_PAIRS, critical_starts
 from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.slabs import Ints, Slabs
+from sheetcalc.geometry.setting_out.views import Fixed, view_of
 from sheetcalc.geometry.setting_out.weighing import weigh
 
 _MOST_STARTS = 2000
@@ -43,13 +44,27 @@ def best_start(
     -------
     Choice
         ``proven`` is False where the region has so many corners that starts were left out.
+        Where several starts are as good, a mirrored region gets the mirrored one.
     """
     # seen from its own corner, so that where the surface lies changes nothing
     here = int(slabs.xs[0]), int(slabs.ys[0])
     slabs = Slabs(slabs.xs - here[0], slabs.ys - here[1], slabs.occupied)
+    view = view_of(slabs)
+    seen, given = view.slabs(slabs), view.given((_less(fixed, here)), slabs, lattice)
+    choice = view.back(_search(seen, lattice, aims, given), slabs, lattice)
+    return replace(choice, x=choice.x + here[0], y=choice.y + here[1])
+
+
+def _less(fixed: tuple[int | None, int | None], by: tuple[int, int]) -> Fixed:
+    x, y = fixed
+    return None if x is None else x - by[0], None if y is None else y - by[1]
+
+
+def _search(slabs: Slabs, lattice: Lattice, aims: Sequence[Aim], fixed: Fixed) -> Choice:
+    """Weigh every critical start over slabs that begin at 0."""
     chords_x, chords_y, levels = [lattice.small_length], [lattice.small_width], [0]
     most = _most_starts(slabs)
-    only, given_x, given_y = _given(fixed, here, lattice)
+    only, given_x, given_y = _given(fixed, lattice)
     choice: Choice | None = None
     for _ in range(_ROUNDS):
         xs = critical_starts(slabs.xs, lattice.length, lattice.part, chords_x, levels)
@@ -71,7 +86,7 @@ def best_start(
         chords_y = [lattice.small_width, *_level(lattice.small_width, lacking, lattice.width)]
         levels = [0, choice.balance]
     assert choice is not None  # noqa: S101 - the loop runs at least once
-    return replace(choice, x=choice.x + here[0], y=choice.y + here[1])
+    return choice
 
 
 def measured(slabs: Slabs, lattice: Lattice, aims: Sequence[Aim], x: int, y: int) -> Choice:
@@ -79,16 +94,14 @@ def measured(slabs: Slabs, lattice: Lattice, aims: Sequence[Aim], x: int, y: int
     return best_start(slabs, lattice, aims, (x, y))
 
 
-def _given(
-    fixed: tuple[int | None, int | None], here: tuple[int, int], lattice: Lattice
-) -> tuple[int | None, Ints | None, Ints | None]:
+def _given(fixed: Fixed, lattice: Lattice) -> tuple[int | None, Ints | None, Ints | None]:
     """Step of the pitch, starts along x and starts along y that a given start comes to."""
     only, xs, ys = None, None, None
     if fixed[0] is not None:
-        x = (fixed[0] - here[0]) % lattice.pitch
+        x = fixed[0] % lattice.pitch
         only, xs = x // lattice.part, np.array([x % lattice.part], dtype=np.int64)
     if fixed[1] is not None:
-        ys = np.array([fixed[1] - here[1]], dtype=np.int64)
+        ys = np.array([fixed[1]], dtype=np.int64)
     return only, xs, ys
 
 
