@@ -10,8 +10,10 @@ from xml_edits import Edits
 from sheetcalc import workflows
 from sheetcalc.workflows import BookReport
 
-PLAIN = {"Finish": "Plain", "Surface": "floor", "Tile": "T-6060", "Joint": 3.0, "Mortar": "C-FAST",
-         "Trowel notch": "square 10 x 10 x 10 mm", "Grout": "G-GREY", "Sealant": "S-GREY"}  # fmt: skip
+PLAIN = {
+    "Finish": "Plain", "Surface": "floor", "Tile": "T-6060", "Joint": 3.0, "Mortar": "C-FAST",
+    "Trowel notch": "square 10 x 10 x 10 mm", "Grout": "G-GREY", "Sealant": "S-GREY",
+}  # fmt: skip
 ROOM = {"Room": "2.01", "Phase": "Floor 1", "Length": 2.0, "Width": 1.5, "Finish": "Plain"}
 
 
