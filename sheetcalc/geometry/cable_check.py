@@ -170,10 +170,13 @@ def runs_too_near(path: Points, radius_mm: float, nearest_mm: float) -> bool:
     lengths = np.hypot(along[:, 0], along[:, 1])
     some = lengths > _NO_LENGTH
     heading[: len(straights)][some] = along[some] / lengths[some, None]
-    tree = shapely.STRtree(pieces)
-    first, second = tree.query(pieces, predicate="dwithin", distance=nearest_mm)
+    # whatever is near has its box near: only where that counts is the distance itself measured
+    boxes = shapely.bounds(pieces) + np.array([-1, -1, 1, 1]) * nearest_mm
+    first, second = shapely.STRtree(pieces).query(shapely.box(*boxes.T))
     ordered = begin[first] < begin[second]
     first, second = first[ordered], second[ordered]
     apart = begin[second] - finish[first]
     opposite = (heading[first] * heading[second]).sum(axis=1) < -1 + 1e-6
-    return bool(((apart > _BEND * nearest_mm) | opposite).any())
+    counts = (apart > _BEND * nearest_mm) | opposite
+    first, second = first[counts], second[counts]
+    return bool((shapely.distance(pieces[first], pieces[second]) <= nearest_mm).any())

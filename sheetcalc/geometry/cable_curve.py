@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from typing import Final, TypeAlias
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
-from shapely import LineString, Polygon
+from shapely import LineString
 
 from sheetcalc.geometry.cable_rows import ROUNDED
 
@@ -27,16 +26,6 @@ class Opening:
     start: tuple[float, float]
     end: tuple[float, float]
     distance_mm: float
-
-
-def corners_of(cover: Polygon) -> Points:
-    """Corners of a covered area's border, the first not repeated, none on a straight."""
-    points = shapely.get_coordinates(cover.exterior)[:-1]
-    before = points - np.roll(points, 1, axis=0)
-    after = np.roll(points, -1, axis=0) - points
-    turn = before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0]
-    kept: Points = points[np.abs(turn) > _STRAIGHT]
-    return kept
 
 
 def closed_length_mm(corners: Points, radius_mm: float) -> float:

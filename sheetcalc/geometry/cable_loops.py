@@ -11,9 +11,6 @@ from itertools import pairwise
 from math import floor
 from typing import Final
 
-import shapely
-from shapely import Polygon
-
 from sheetcalc.geometry.cable_rows import ROUNDED, RowPair
 from sheetcalc.geometry.cable_strips import DECIMALS, EXACT_MM, Interval, Lattice, Strip, common
 
@@ -119,27 +116,6 @@ class Course:
     joins: list[Join]
     left_out: list[Loop]
     spine_left: bool
-
-    def cover(self) -> Polygon | None:
-        """Unite what the loops and connectors cover; None where they are not in one piece."""
-        lattice = self.lattice
-        x1, y1, x2, y2 = [], [], [], []
-        for loop in self.loops:
-            x1.append(loop.left_mm)
-            x2.append(loop.right_mm)
-            y1.append(lattice.row_mm(loop.bottom))
-            y2.append(lattice.row_mm(loop.top))
-        tops = {loop.index: loop.top for loop in self.loops}
-        bottoms = {loop.index: loop.bottom for loop in self.loops}
-        for join in self.joins:
-            x1.append(join.left_mm)
-            x2.append(join.right_mm)
-            y1.append(lattice.row_mm(tops[join.lower]))
-            y2.append(lattice.row_mm(bottoms[join.upper]))
-        shape = shapely.union_all(shapely.box(x1, y1, x2, y2))
-        if shape.geom_type != "Polygon" or shape.interiors:
-            return None
-        return Polygon(shape.exterior)
 
     def closed_length_mm(self) -> float:
         """Length of the course with rounded corners, reckoned from its loops and connectors [mm].

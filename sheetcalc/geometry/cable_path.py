@@ -13,7 +13,6 @@ from sheetcalc.geometry.cable_curve import (
     Opening,
     Points,
     closed_length_mm,
-    corners_of,
     cut_open,
     open_length_mm,
     openings,
@@ -28,18 +27,20 @@ from sheetcalc.geometry.cable_strips import (
     lattice_for,
     strips_of,
 )
+from sheetcalc.geometry.cable_trace import traced
 
 _PLACES_A_SPACING: Final = 4
 """Fineness of the search where the spacing is free: row places a target spacing."""
 
 _EFFORTS: Final = (0, 1, 2)
 _UPPER_THIRD: Final = 1 / 3  # a mean nearer a step than this also wants the step below
+_LEAST_IN_ROWS: Final = 0.7  # share of a cable that lies in rows, however deep the floor
 _MASKINGS: Final = 3
 _LENGTHENINGS: Final = 4
 _LONGER: Final = 1.25
 """Lengths up to this times the cable are looked at."""
 
-WELL_HEATED: Final = 0.02
+WELL_HEATED: Final = 0.04
 """A plan with less of the free floor unheated than this is taken without trying another way."""
 
 
@@ -59,6 +60,8 @@ class CableRules:
         Of the underlay [mm]; None where the spacing is free.
     one_end
         Only the start needs to be at the opening: the end may stop short of it.
+    knob_mm
+        A place of the underlay's lattice, where several cables share it [mm]; None: centred.
     """
 
     length_mm: float
@@ -66,6 +69,7 @@ class CableRules:
     radius_mm: float
     knob_pitch_mm: float | None
     one_end: bool = False
+    knob_mm: tuple[float, float] | None = None
 
     @property
     def gap_mm(self) -> float:
@@ -122,13 +126,15 @@ class PathPlan:
         return max(self.steps) * self.lattice.pitch_mm
 
 
-def steps_for(area_mm2: float, rules: CableRules, pitch_mm: float, effort: int) -> list[int]:
+def steps_for(free: Polygon, rules: CableRules, pitch_mm: float, effort: int) -> list[int]:
     """Distances between rows to try for a cable, in places, ascending.
+
+    Turns from row to row are together about as long as the floor is deep: the rows share the rest.
 
     Parameters
     ----------
-    area_mm2
-        Free floor [mm²].
+    free
+        One part of free floor, rows along x [mm].
     rules
         Cable and its least spacing.
     pitch_mm
@@ -137,7 +143,11 @@ def steps_for(area_mm2: float, rules: CableRules, pitch_mm: float, effort: int) 
         0: the two or three nearest the mean spacing; 1: one more either way; 2: down to the least.
     """
     least = max(1, ceil(rules.nearest_mm / pitch_mm - EXACT_MM))
-    mean = area_mm2 / rules.length_mm / pitch_mm
+    depth = free.bounds[3] - free.bounds[1]
+    in_rows = rules.length_mm
+    if effort == 0:  # a floor of a strange shape has fewer turns than its depth
+        in_rows = max(rules.length_mm - depth, rules.length_mm * _LEAST_IN_ROWS)
+    mean = free.area / in_rows / pitch_mm
     near = max(least, floor(mean + EXACT_MM))
     steps = {near, near + 1} if mean - near > _UPPER_THIRD else {near - 1, near, near + 1}
     if effort == 1:
@@ -197,17 +207,19 @@ def _one_way(
     free: Polygon, rules: CableRules, towards: tuple[float, float], *, turned: bool, effort: int
 ) -> tuple[PathPlan | None, str]:
     """Plan with rows in one direction."""
+    knob = rules.knob_mm
     if turned:
         free = shapely.transform(free, lambda c: c[:, ::-1])
         towards = (towards[1], towards[0])
+        knob = None if knob is None else (knob[1], knob[0])
     knobs = rules.knob_pitch_mm
     pitch = knobs or free_pitch_mm(free.area, rules)
-    lattice = lattice_for(free, pitch, knobbed=knobs is not None)
+    lattice = lattice_for(free, pitch, knobbed=knobs is not None, knob_mm=knob)
     pitch = lattice.pitch_mm
     shortest = max(rules.nearest_mm, 2 * rules.radius_mm)
     if knobs:
         shortest = ceil(shortest / pitch - EXACT_MM) * pitch
-    steps = steps_for(free.area, rules, pitch, effort)
+    steps = steps_for(free, rules, pitch, effort)
     if not steps or lattice.count < steps[0]:
         return None, "the free floor is too narrow for two runs side by side"
     strips = strips_of(free, lattice, shortest)
@@ -276,10 +288,7 @@ def _finish(
     course: Course, rules: CableRules, towards: tuple[float, float], cold: float, *, turned: bool
 ) -> tuple[PathPlan | None, str]:
     """Cut the course open near a point and turn it back into the room's frame."""
-    cover = course.cover()
-    if cover is None:
-        return None, "the rows can't be joined into one course"
-    corners = corners_of(cover)
+    corners = traced(course.loops, course.joins, course.lattice)
     gap = closed_length_mm(corners, rules.radius_mm) - rules.length_mm
     short = 0.0
     if rules.one_end and gap > rules.gap_mm + 2 * course.lattice.pitch_mm:

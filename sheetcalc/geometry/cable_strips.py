@@ -49,7 +49,13 @@ class Lattice:
         return self.front_mm + index * self.pitch_mm
 
 
-def lattice_for(free: Polygon, pitch_mm: float, *, knobbed: bool) -> Lattice:
+def lattice_for(
+    free: Polygon,
+    pitch_mm: float,
+    *,
+    knobbed: bool,
+    knob_mm: tuple[float, float] | None = None,
+) -> Lattice:
     """Lay a lattice over a free floor: centred on knobs, else stretched to fit it.
 
     Parameters
@@ -60,8 +66,15 @@ def lattice_for(free: Polygon, pitch_mm: float, *, knobbed: bool) -> Lattice:
         Knob pitch, or about the fineness of the search where the spacing is free [mm].
     knobbed
         Whether the pitch is that of knobs.
+    knob_mm
+        A place between knobs that the lattice goes through: several cables on one underlay [mm].
     """
     left, front, right, back = free.bounds
+    if knobbed and knob_mm is not None:
+        first_x = knob_mm[0] + ceil((left - knob_mm[0]) / pitch_mm - EXACT_MM) * pitch_mm
+        first_y = knob_mm[1] + ceil((front - knob_mm[1]) / pitch_mm - EXACT_MM) * pitch_mm
+        count = max(0, floor((back - first_y) / pitch_mm + EXACT_MM))
+        return Lattice(pitch_mm, first_x, first_y, count, knobbed=True)
     if knobbed:
         count = floor((back - front) / pitch_mm + EXACT_MM)
         rest_x = (right - left) % pitch_mm

@@ -5,13 +5,15 @@ the target density; the first whose path verifies and leaves little floor cold i
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from itertools import combinations_with_replacement, pairwise
+from dataclasses import dataclass, replace
+from functools import cache
+from itertools import combinations_with_replacement
 from typing import Final
 
+import numpy as np
 import shapely
-from shapely import Polygon, box
-from shapely.geometry.base import BaseGeometry
+from numpy.typing import NDArray
+from shapely import Polygon
 
 from sheetcalc.domain.catalogue import Cable
 from sheetcalc.domain.job import Job
@@ -19,6 +21,8 @@ from sheetcalc.domain.measure import MM320_PER_MM
 from sheetcalc.geometry.cable_check import MustKeep, PathCheck, check_path
 from sheetcalc.geometry.cable_choice import area_words, density_words
 from sheetcalc.geometry.cable_path import CableRules, PathPlan, plan_path
+from sheetcalc.geometry.cable_split import polygons_of, split
+from sheetcalc.geometry.cable_strips import lattice_for
 from sheetcalc.geometry.free_floor import SQUARE_MM_PER_M2, HeatedZone
 
 DEFAULT_RADIUS_MM: Final = 25.0
@@ -38,8 +42,8 @@ TRIES: Final = 6
 
 _ANOTHER_CABLE: Final = 0.12  # a cable more must bring the density this much nearer
 _GOOD: Final = 0.08  # share of the floor left cold at which nothing further is tried
+_WORTH_NAMING_MM2: Final = 20_000.0
 _LENGTH_RATIO: Final = 2.0
-_BISECTIONS: Final = 24
 _EXACT: Final = 1e-9
 
 
@@ -96,20 +100,27 @@ def choices(area_m2: float, cables: Sequence[Cable], job: Job) -> list[tuple[Cab
     """
     target = job.target_density_w_m2 * area_m2
     highest = job.highest_density_w_m2 * area_m2 * (1 + _EXACT)
-    found: list[tuple[float, tuple[Cable, ...]]] = []
+    watts_of = np.array([c.watts for c in cables])
+    length_of = np.array([c.length_mm320 for c in cables])
+    rank_of = np.argsort(np.argsort([c.code for c in cables]))  # of equal ones, by code
+    found: list[tuple[float, list[int], list[int]]] = []
     for count in range(1, MOST_CABLES + 1):
-        for chosen in combinations_with_replacement(cables, count):
-            watts = sum(c.watts for c in chosen)
-            if watts > highest or watts < LEAST_SHARE * target:
-                continue
-            if chosen[-1].length_mm320 > _LENGTH_RATIO * chosen[0].length_mm320:
-                continue
-            penalty = abs(watts - target) / target + _ANOTHER_CABLE * (count - 1)
-            found.append((penalty, chosen))
-        if found and min(penalty for penalty, _ in found) < _ANOTHER_CABLE * count:
+        sets = _sets(len(cables), count)
+        watts = watts_of[sets].sum(axis=1)
+        offered = (watts <= highest) & (watts >= LEAST_SHARE * target)
+        offered &= length_of[sets[:, -1]] <= _LENGTH_RATIO * length_of[sets[:, 0]]
+        sets = sets[offered]
+        penalty = np.abs(watts[offered] - target) / target + _ANOTHER_CABLE * (count - 1)
+        found += zip(penalty.tolist(), rank_of[sets].tolist(), sets.tolist(), strict=True)
+        if len(sets) and penalty.min() < _ANOTHER_CABLE * count:
             break
-    found.sort(key=lambda f: (f[0], [c.code for c in f[1]]))
-    return [chosen for _, chosen in found]
+    return [tuple(cables[i] for i in chosen) for _, _, chosen in sorted(found)]
+
+
+@cache
+def _sets(kinds: int, count: int) -> NDArray[np.int64]:
+    """Every choice of ``count`` out of ``kinds``, with repeats; shape (n, count), ascending."""
+    return np.array(list(combinations_with_replacement(range(kinds), count)), dtype=np.int64)
 
 
 def plan_zone(
@@ -139,7 +150,7 @@ def plan_zone(
     ZonePlan
         Only verified paths.
     """
-    parts = sorted(_polygons(zone.free), key=lambda p: -p.area)
+    parts = sorted(polygons_of(zone.free), key=lambda p: -p.area)
     laid: list[LaidCable] = []
     reasons: list[str] = []
     left_out: list[Polygon] = []
@@ -151,6 +162,7 @@ def plan_zone(
             continue
         made, reason = _plan_part(zone, part, cables, job, knob_pitch_mm, towards)
         laid += made
+        left_out += _lost(part, made)
         if not made:
             reasons.append(reason)
             left_out.append(part)
@@ -177,12 +189,23 @@ def _plan_part(  # noqa: PLR0913, PLR0917 - a part and all that decides on its c
         reason = reason or f"{' + '.join(c.code for c in chosen)}: {why}"
         if not made:
             continue
-        cold = sum(x.plan.cold_mm2 for x in made) / part.area
+        cold_mm2 = sum(x.plan.cold_mm2 for x in made) + sum(p.area for p in _lost(part, made))
+        cold = cold_mm2 / part.area
         if cold <= _GOOD:
             return made, ""
         if best is None or cold + rank * _GOOD / 2 < best[0]:
             best = (cold + rank * _GOOD / 2, made)
     return (best[1], "") if best else ([], reason)
+
+
+def _lost(part: Polygon, made: Sequence[LaidCable]) -> list[Polygon]:
+    """Pieces of a part that splitting cut off from the shares; not the gaps between these."""
+    if len(made) <= 1:
+        return []
+    gap = max(x.rules.nearest_mm + (x.rules.knob_pitch_mm or 0.0) for x in made)
+    near = shapely.buffer([x.free for x in made], gap, join_style="mitre")
+    rest = shapely.difference(part, shapely.union_all(near))
+    return [p for p in polygons_of(rest) if p.area > _WORTH_NAMING_MM2]
 
 
 def _why_none(area_m2: float, cables: Sequence[Cable], job: Job) -> str:
@@ -213,7 +236,11 @@ def _lay(  # noqa: PLR0913, PLR0917 - as above, for one choice
     rules = [rules_for(c, knob_pitch_mm) for c in chosen]
     apart = max(r.nearest_mm for r in rules)
     made = []
-    shares = split(part, [c.watts for c in chosen], apart)
+    knobs = None
+    if knob_pitch_mm and len(chosen) > 1:  # one underlay: their rows lie on one lattice
+        knobs = lattice_for(part, knob_pitch_mm, knobbed=True)
+        rules = [replace(r, knob_mm=(knobs.left_mm, knobs.front_mm)) for r in rules]
+    shares = split(part, [c.watts for c in chosen], apart, knobs)
     for cable, rule, share in zip(chosen, rules, shares, strict=True):
         if share.is_empty:
             return [], "too little floor for so many cables"
@@ -239,59 +266,3 @@ def check_again(zone: HeatedZone, plan: PathPlan, rules: CableRules, job: Job) -
         zone.obstacles,
     )
     return check_path(plan.path, rules.radius_mm, keep)
-
-
-def split(part: Polygon, weights: Sequence[float], apart_mm: float) -> list[Polygon]:
-    """Split a part of free floor into shares, side by side along its longer direction.
-
-    Parameters
-    ----------
-    part
-        Free floor [mm].
-    weights
-        Shares of its area, in any unit.
-    apart_mm
-        Kept between the shares [mm].
-
-    Returns
-    -------
-    list of shapely.Polygon
-        The largest piece of each share; empty where nothing is left.
-    """
-    if len(weights) == 1:
-        return [part]
-    left, front, right, back = part.bounds
-    along_x = right - left >= back - front
-    start, end = (left, right) if along_x else (front, back)
-    cuts = [start - apart_mm]
-    total = sum(weights)
-    done = 0.0
-    for weight in weights[:-1]:
-        done += weight
-        cuts.append(_cut_at(part, done / total, start, end, along_x=along_x))
-    cuts.append(end + apart_mm)
-    shares = []
-    for low, high in pairwise(cuts):
-        a, b = low + apart_mm / 2, high - apart_mm / 2
-        frame = box(a, front, b, back) if along_x else box(left, a, right, b)
-        pieces = _polygons(shapely.intersection(part, frame))
-        shares.append(max(pieces, key=lambda p: p.area, default=Polygon()))
-    return shares
-
-
-def _cut_at(part: Polygon, share: float, start: float, end: float, *, along_x: bool) -> float:
-    """Place where a cut leaves a share of the area before it [mm]."""
-    left, front, right, back = part.bounds
-    low, high = start, end
-    for _ in range(_BISECTIONS):
-        middle = (low + high) / 2
-        frame = box(left, front, middle, back) if along_x else box(left, front, right, middle)
-        if shapely.intersection(part, frame).area < share * part.area:
-            low = middle
-        else:
-            high = middle
-    return (low + high) / 2
-
-
-def _polygons(shape: BaseGeometry) -> list[Polygon]:
-    return [g for g in shapely.get_parts(shape) if g.geom_type == "Polygon" and not g.is_empty]

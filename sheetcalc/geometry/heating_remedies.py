@@ -16,6 +16,7 @@ from sheetcalc.domain.catalogue import Cable
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_METRE, MM320_PER_MM
 from sheetcalc.geometry.cable_choice import area_words, by_density, length_words, watts_per_m
+from sheetcalc.geometry.cable_split import split
 from sheetcalc.geometry.cable_zone import (
     LEAST_SHARE,
     MOST_CABLES,
@@ -23,7 +24,6 @@ from sheetcalc.geometry.cable_zone import (
     choices,
     plan_zone,
     rules_for,
-    split,
 )
 from sheetcalc.geometry.free_floor import SQUARE_MM_PER_M2, HeatedZone
 

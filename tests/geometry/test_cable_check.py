@@ -9,7 +9,6 @@ from shapely import Point, box
 from sheetcalc.geometry.cable_check import MustKeep, check_path, runs_too_near, tightest_bend_mm
 from sheetcalc.geometry.cable_curve import (
     closed_length_mm,
-    corners_of,
     curve_of,
     cut_open,
     open_length_mm,
@@ -90,7 +89,7 @@ def test_a_crossing_is_wrong() -> None:
 
 
 def test_a_closed_course_is_cut_open_near_the_thermostat() -> None:
-    corners = corners_of(box(0, 0, 1000, 200))
+    corners = np.array([[0, 0], [1000, 0], [1000, 200], [0, 200]], float)
     assert closed_length_mm(corners, 50) == pytest.approx(2400 - 4 * (2 - math.pi / 2) * 50)
     nearest = openings(corners, 100, 50, (300, -500))[0]
     path = cut_open(corners, nearest)
@@ -99,7 +98,7 @@ def test_a_closed_course_is_cut_open_near_the_thermostat() -> None:
 
 
 def test_an_opening_keeps_off_the_corners() -> None:
-    corners = corners_of(box(0, 0, 1000, 200))
+    corners = np.array([[0, 0], [1000, 0], [1000, 200], [0, 200]], float)
     nearest = openings(corners, 100, 50, (-300, -500))[0]
     assert min(nearest.start[0], nearest.end[0]) == pytest.approx(50)
     assert openings(corners, 950, 50, (0, 0)) == []

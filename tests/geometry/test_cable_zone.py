@@ -2,6 +2,7 @@
 
 import statistics
 
+import numpy as np
 import pytest
 import shapely
 from heated_rooms import HERE, cable
@@ -14,17 +15,19 @@ from sheetcalc.domain.catalogue import Cable
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.geometry.cable_curve import curve_of
+from sheetcalc.geometry.cable_split import split
+from sheetcalc.geometry.cable_strips import lattice_for
 from sheetcalc.geometry.cable_zone import (
     DEFAULT_NEAREST_MM,
     DEFAULT_RADIUS_MM,
     plan_zone,
     rules_for,
-    split,
 )
 from sheetcalc.geometry.free_floor import HeatedZone, Obstacle
 
 JOB = Job(clearance_wall_mm320=round(WALL * 320))
 STOCK: list[Cable] = [cable(f"C{i}", 4 * 1.25**i, 48 * 1.25**i) for i in range(12)]
+CLOSE: list[Cable] = [cable(f"D{i}", 4 * 1.15**i, 48 * 1.15**i) for i in range(12)]
 
 
 def as_zone(invented: InventedZone) -> HeatedZone:
@@ -35,17 +38,20 @@ def as_zone(invented: InventedZone) -> HeatedZone:
     )  # fmt: skip
 
 
+@pytest.mark.parametrize("stock", [STOCK, CLOSE], ids=["steps of 25 %", "steps of 15 %"])
 @pytest.mark.parametrize("pitch", [30.0, None], ids=["knobs", "free"])
-def test_nearly_every_zone_is_planned_and_little_stays_cold(pitch: float | None) -> None:
+def test_nearly_every_zone_is_planned_and_little_stays_cold(
+    pitch: float | None, stock: list[Cable]
+) -> None:
     # at least 98 % of zones that can take the shortest cable, 30 mm, no crossing, 6 % cold
     planned, tried, cold = 0, 0, []
     for invented in invented_zones(4711, 96):
         zone = as_zone(invented)
         largest = max((p.area for p in shapely.get_parts(zone.free)), default=0) / 1e6
-        if STOCK[0].watts > JOB.highest_density_w_m2 * largest:
+        if stock[0].watts > JOB.highest_density_w_m2 * largest:
             continue
         tried += 1
-        plan = plan_zone(zone, STOCK, JOB, pitch, invented.thermostat)
+        plan = plan_zone(zone, stock, JOB, pitch, invented.thermostat)
         planned += bool(plan.laid)
         near = []
         for laid in plan.laid:
@@ -99,6 +105,33 @@ def test_a_floor_is_split_by_watts_and_apart() -> None:
     assert near.bounds == pytest.approx((0, 0, 1000, 1470), abs=0.01)
     assert near.distance(far) == pytest.approx(60, abs=0.01)
     assert split(box(0, 0, 10, 10), [5], 60) == [box(0, 0, 10, 10)]
+
+
+def test_shares_on_knobs_end_on_the_underlays_lattice_and_lie_on_it() -> None:
+    free = box(0, 0, 3010, 1000)
+    knobs = lattice_for(free, 30.0, knobbed=True)
+    assert (knobs.left_mm, knobs.front_mm) == (5, 5)  # 100 pitches and 33, each centred
+    first, second = split(free, [100, 200], 50, knobs)
+    # 50 asks for two knobs; a third of 3010 is 1003.3: knobs at 5 + 32 · 30 and 5 + 34 · 30
+    assert first.bounds == (0, 0, 965, 1000)
+    assert second.bounds == (1025, 0, 3010, 1000)
+    for share in (first, second):
+        lattice = lattice_for(share, 30.0, knobbed=True, knob_mm=(5, 5))
+        assert (lattice.left_mm - 5) % 30 == 0
+        assert (lattice.front_mm, lattice.count) == (5, 33)
+
+
+def test_cables_on_one_underlay_have_their_rows_between_the_same_knobs() -> None:
+    free = box(0, 0, 3333, 2222)
+    zone = HeatedZone(
+        "zone", "floor", SurfaceKind.FLOOR, "warm", free, box(-76, -76, 3409, 2298), (), free, HERE
+    )
+    plan = plan_zone(zone, STOCK[:9], JOB, 30.0, (0, -76))
+    assert len(plan.laid) > 1
+    for axis in (0, 1):
+        places = [x.plan.path[1:-1, axis] for x in plan.laid]
+        off = (np.concatenate(places) - places[0][0]) / 30
+        assert np.abs(off - off.round()).max() < 1e-6
 
 
 def test_a_cable_without_spacing_or_bend_radius_takes_the_stated_defaults() -> None:
