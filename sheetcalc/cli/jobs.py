@@ -1,0 +1,202 @@
+"""The commands of the job: blank, check, takeoff, orders, explain."""
+
+import json
+import sys
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from sheetcalc import workflows
+from sheetcalc.cli.shared import (
+    AS_JSON,
+    BOOKS,
+    EXIT_WRONG_USAGE,
+    QUIET,
+    TEMPLATES,
+    each,
+    finish,
+    main,
+    progress_bar,
+)
+
+if TYPE_CHECKING:
+    from sheetcalc.workflows import BookReport, Progress, Units
+
+
+@main.command()
+@click.argument("out", required=False, type=click.Path(path_type=Path, dir_okay=False))
+@click.option(
+    "--into",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Add the input tabs to a workbook that exists.",
+)
+@click.option(
+    "--units",
+    type=click.Choice(["metric", "us"]),
+    default="metric",
+    show_default=True,
+    help="Units of the job: m, mm, L and kg, or ft, in, ft³ and lb.",
+)
+@click.option("--example", is_flag=True, help="Fill in an invented example.")
+@TEMPLATES
+@AS_JSON
+def blank(  # noqa: PLR0913 - a command's options, each by its name
+    out: Path | None,
+    into: Path | None,
+    units: "Units",
+    *,
+    example: bool,
+    templates: Path | None,
+    as_json: bool,
+) -> None:
+    """Write the blank input workbook OUT, or add its tabs to a workbook with --into."""
+    if (out is None) == (into is None):
+        message = "give either a file to write, or --into with a workbook that exists"
+        raise click.UsageError(message)
+    if into is not None:
+        report = workflows.blank_into(into, units=units, example=example, templates=templates)
+    else:
+        report = workflows.blank(_given(out), units=units, example=example, templates=templates)
+    finish([report], as_json=as_json, quiet=False)
+
+
+@main.command()
+@BOOKS
+@AS_JSON
+@QUIET
+def check(books: tuple[Path, ...], *, as_json: bool, quiet: bool) -> None:
+    """Read and check workbooks (files or folders); print the findings, write nothing."""
+    each(books, workflows.check, as_json=as_json, quiet=quiet)
+
+
+@main.command()
+@BOOKS
+@click.option(
+    "--leave-out-faulty",
+    is_flag=True,
+    help="Take off the rooms without errors; every result then says INCOMPLETE.",
+)
+@click.option("--no-cards", is_flag=True, help="Leave out the Room cards tab and its drawings.")
+@TEMPLATES
+@AS_JSON
+@QUIET
+def takeoff(  # noqa: PLR0913 - a command's options, each by its name
+    books: tuple[Path, ...],
+    *,
+    leave_out_faulty: bool,
+    no_cards: bool,
+    templates: Path | None,
+    as_json: bool,
+    quiet: bool,
+) -> None:
+    """Calculate workbooks (files or folders) and write the result tabs back into each."""
+
+    def run(path: Path, progress: "Progress") -> "BookReport":
+        return workflows.takeoff(
+            path,
+            progress,
+            leave_out_faulty=leave_out_faulty,
+            cards=not no_cards,
+            templates=templates,
+        )
+
+    each(books, run, as_json=as_json, quiet=quiet)
+
+
+@main.command()
+@BOOKS
+@click.option(
+    "--to",
+    required=True,
+    metavar="FOLDER",
+    type=click.Path(path_type=Path),
+    help="Folder for the orders; what stands in it is never replaced.",
+)
+@click.option(
+    "--leave-out-faulty", is_flag=True, help="Order for the rooms without errors, as INCOMPLETE."
+)
+@click.option(
+    "--combined",
+    is_flag=True,
+    help="One order a supplier for all the workbooks, rounded up once on the whole.",
+)
+@click.option(
+    "--prefix",
+    default=workflows.TOGETHER,
+    show_default=True,
+    help="Of the numbers of combined orders.",
+)
+@click.option(
+    "--date",
+    "issued",
+    type=click.DateTime(["%Y-%m-%d"]),
+    help="Date of new orders and revisions. Default: today.",
+)
+@TEMPLATES
+@AS_JSON
+@QUIET
+def orders(  # noqa: PLR0913 - a command's options, each by its name
+    books: tuple[Path, ...],
+    *,
+    to: Path,
+    leave_out_faulty: bool,
+    combined: bool,
+    prefix: str,
+    issued: datetime | None,
+    templates: Path | None,
+    as_json: bool,
+    quiet: bool,
+) -> None:
+    """Write each supplier's orders as workbooks and CSV, to send; the books are only read.
+
+    Orders that are as they were are left alone; a changed one gets another revision, which says
+    what has changed.
+    """
+    paths = workflows.find_books(books)
+    if any(path.resolve().parent == to.resolve() for path in paths):
+        message = "--to must be a folder of its own, not one that the workbooks stand in"
+        raise click.UsageError(message)
+    if not paths:
+        click.echo("no workbook found: name .xlsx or .xlsm files, or folders that hold them")
+        sys.exit(EXIT_WRONG_USAGE)
+    if combined and leave_out_faulty:
+        message = "--combined rounds over whole jobs: nothing can be left out of it"
+        raise click.UsageError(message)
+    day = (issued or datetime.now()).date()  # noqa: DTZ005 - an order's date is the office's own
+    with progress_bar(len(paths), as_json=as_json, quiet=quiet) as bar:
+        step = bar(paths[0].name)
+        if combined:
+            reports = workflows.orders_together(
+                paths, to, step, issued=day, prefix=prefix, templates=templates
+            )
+        else:
+            reports = workflows.orders(
+                paths,
+                to,
+                step,
+                issued=day,
+                leave_out_faulty=leave_out_faulty,
+                templates=templates,
+            )
+    finish(reports, as_json=as_json, quiet=quiet, summary=not combined)
+
+
+@main.command()
+@click.argument("code")
+@AS_JSON
+def explain(code: str, *, as_json: bool) -> None:
+    """Explain a finding, a line of the takeoff, a basis or a setting, with its source."""
+    explanation = workflows.explain(code)
+    if as_json:
+        click.echo(json.dumps(explanation.as_dict(), ensure_ascii=False, indent=2))
+    else:
+        click.echo(explanation.text)
+    sys.exit(0 if explanation.known else EXIT_WRONG_USAGE)
+
+
+def _given(path: Path | None) -> Path:
+    if path is None:  # the caller has checked
+        raise click.UsageError("no file given")  # noqa: EM101, TRY003 -- one short sentence
+    return path

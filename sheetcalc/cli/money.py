@@ -1,0 +1,129 @@
+"""The commands about money: quote, compare, prices."""
+
+import json
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from sheetcalc import workflows
+from sheetcalc.cli.shared import (
+    AS_JSON,
+    BOOKS,
+    COLOUR,
+    QUIET,
+    TEMPLATES,
+    each,
+    main,
+    print_report,
+    progress_bar,
+)
+
+if TYPE_CHECKING:
+    from sheetcalc.workflows import BookReport, Progress
+
+
+@main.command()
+@BOOKS
+@click.option(
+    "--to",
+    required=True,
+    metavar="FOLDER",
+    type=click.Path(path_type=Path, file_okay=False),
+    help="Folder for the quotes.",
+)
+@click.option(
+    "--leave-out-faulty", is_flag=True, help="Quote the rooms without errors, as INCOMPLETE."
+)
+@TEMPLATES
+@AS_JSON
+@QUIET
+def quote(  # noqa: PLR0913 - a command's options, each by its name
+    books: tuple[Path, ...],
+    *,
+    to: Path,
+    leave_out_faulty: bool,
+    templates: Path | None,
+    as_json: bool,
+    quiet: bool,
+) -> None:
+    """Write the quote for the client, without costs and margins, as a file of its own."""
+
+    def run(path: Path, progress: "Progress") -> "BookReport":
+        return workflows.quote(
+            path, progress, to=to, leave_out_faulty=leave_out_faulty, templates=templates
+        )
+
+    each(books, run, as_json=as_json, quiet=quiet)
+
+
+@main.command()
+@click.argument("old", metavar="A", type=click.Path(path_type=Path))
+@click.argument("new", metavar="B", type=click.Path(path_type=Path))
+@click.option(
+    "--to",
+    metavar="FILE.xlsx",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Write the comparison to a new workbook as well.",
+)
+@AS_JSON
+def compare(old: Path, new: Path, *, to: Path | None, as_json: bool) -> None:
+    """Compare two workbooks, or a workbook with a backup: inputs, quantities, packs, money."""
+    with progress_bar(2, as_json=as_json, quiet=False) as bar:
+        report = workflows.compare(old, new, bar(new.name), to=to)
+    if as_json:
+        click.echo(json.dumps(report.as_dict(), ensure_ascii=False, indent=2))
+    else:
+        for book in report.books:
+            print_report(book, quiet=True)
+        click.echo(report.text)
+        if report.written:
+            click.echo(f"\n{report.written}: written")
+    sys.exit(report.exit_code)
+
+
+@main.command()
+@click.argument("book", type=click.Path(path_type=Path))
+@click.option(
+    "--from",
+    "price_list",
+    required=True,
+    metavar="LIST",
+    type=click.Path(path_type=Path),
+    help="The supplier's list: a workbook, or text with separators.",
+)
+@click.option("--supplier", default="", help="Whose list it is, as in Suppliers.")
+@click.option("--tab", default="", help="Catalogue tab for codes that are new.")
+@click.option(
+    "--everything",
+    is_flag=True,
+    help="Change every column that the list has; otherwise prices and lead days, and empty cells.",
+)
+@click.option("--apply", is_flag=True, help="Write the changes; without it they are only shown.")
+@AS_JSON
+def prices(  # noqa: PLR0913 - a command's options, each by its name
+    book: Path,
+    price_list: Path,
+    *,
+    supplier: str,
+    tab: str,
+    everything: bool,
+    apply: bool,
+    as_json: bool,
+) -> None:
+    """Show what a supplier's price list changes in the catalogue tabs, and write it if told."""
+    report = workflows.prices(
+        book, price_list, apply=apply, supplier=supplier, tab=tab, everything=everything
+    )
+    if as_json:
+        click.echo(json.dumps(report.as_dict(), ensure_ascii=False, indent=2))
+    else:
+        if report.text:
+            click.echo(report.text + "\n")
+        for status, message in report.messages():
+            heading, _, body = message.partition("\n")
+            click.secho(heading, bold=True, fg=COLOUR.get(status))
+            click.echo(body)
+        click.echo(report.summary)
+    sys.exit(report.exit_code)

@@ -1,0 +1,161 @@
+"""What the commands share: options, exit codes, printing, the progress bar."""
+
+import json
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from sheetcalc import __version__, workflows
+
+if TYPE_CHECKING:
+    from sheetcalc.workflows import BookReport, Progress
+
+EXIT_WRONG_USAGE = 2
+
+BOOKS = click.argument(
+    "books",
+    nargs=-1,
+    required=True,
+    metavar="BOOK...",
+    type=click.Path(path_type=Path),
+)
+AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
+
+
+def _checked_templates(
+    _context: click.Context, _option: click.Parameter, folder: Path | None
+) -> Path | None:
+    """Refuse a folder of templates that can't be used, before anything is done."""
+    trouble = workflows.trouble_with_templates(folder) if folder else ""
+    if trouble:
+        raise click.BadParameter(trouble)
+    return folder
+
+
+TEMPLATES = click.option(
+    "--templates",
+    metavar="DIR",
+    type=click.Path(path_type=Path, file_okay=False, exists=True),
+    callback=_checked_templates,
+    envvar="SHEETCALC_TEMPLATES",
+    show_envvar=True,
+    help="The office's own templates: logo, words, house style, price lists.",
+)
+QUIET = click.option("--quiet", "-q", is_flag=True, help="Print errors and the summary only.")
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="sheetcalc")
+def main() -> None:
+    """Takeoff and purchase orders for bathroom floors, inside your own workbook.
+
+    Make an input workbook with `blank`, fill it in, run `takeoff`: the quantities, the setting
+    out, the cable schedule and an order for each supplier come back into the same file.
+    """
+
+
+def each(
+    books: tuple[Path, ...],
+    run: Callable[[Path, "Progress"], "BookReport"],
+    *,
+    as_json: bool,
+    quiet: bool,
+) -> None:
+    """Run over every workbook that the arguments name, then report and leave."""
+    reports: list[BookReport] = []
+    paths = workflows.find_books(books)
+    with progress_bar(len(paths), as_json=as_json, quiet=quiet) as bar:
+        for path in paths:
+            report = run(path, bar(path.name))
+            reports.append(report)
+            if not as_json:
+                print_report(report, quiet=quiet)
+    if not reports:
+        click.echo("no workbook found: name .xlsx or .xlsm files, or folders that hold them")
+        sys.exit(EXIT_WRONG_USAGE)
+    finish(reports, as_json=as_json, quiet=quiet, printed=True)
+
+
+def finish(
+    reports: "list[BookReport]",
+    *,
+    as_json: bool,
+    quiet: bool,
+    printed: bool = False,
+    summary: bool = True,
+) -> None:
+    """Print what became of the books, or one JSON document, and leave with the highest code."""
+    code = max(report.exit_code for report in reports)
+    if as_json:
+        document = {"exit_code": code, "books": [report.as_dict() for report in reports]}
+        click.echo(json.dumps(document, ensure_ascii=False, indent=2))
+    else:
+        if not printed:
+            for report in reports:
+                print_report(report, quiet=quiet)
+        if summary and len(reports) > 1:
+            _print_summary(reports)
+    sys.exit(code)
+
+
+def print_report(report: "BookReport", *, quiet: bool) -> None:
+    """Print the findings of one book and its summary."""
+    for status, message in report.messages(errors_only=quiet):
+        heading, _, body = message.partition("\n")
+        click.secho(heading, bold=True, fg=COLOUR.get(status))
+        click.echo(body)
+    click.echo(report.summary)
+
+
+COLOUR = {"error": "red", "warning": "yellow"}
+
+
+def _print_summary(reports: "list[BookReport]") -> None:
+    failed = [report for report in reports if report.exit_code]
+    click.echo(f"{len(reports) - len(failed)} of {len(reports)} workbooks done")
+    for report in failed:
+        click.echo(f"  not done: {report.path} (exit {report.exit_code}): {report.summary}")
+
+
+@contextmanager
+def progress_bar(
+    total: int, *, as_json: bool, quiet: bool
+) -> Iterator[Callable[[str], "Progress"]]:
+    """Show a bar on a terminal, nothing in a pipe."""
+    if as_json or quiet or not sys.stderr.isatty():
+        yield lambda _name: _silent
+        return
+    # Imported here: a pipe and --help need no bar.
+    from rich import progress as rich_progress  # noqa: PLC0415
+    from rich.console import Console  # noqa: PLC0415 -- see above
+
+    bar: Any = rich_progress.Progress(
+        rich_progress.TextColumn("{task.description}"),
+        rich_progress.BarColumn(),
+        rich_progress.MofNCompleteColumn(),
+        console=Console(stderr=True),
+        transient=True,
+    )
+    with bar:
+        whole = bar.add_task("workbooks", total=total)
+        started: list[object] = []
+
+        def for_book(name: str) -> "Progress":
+            if started:
+                bar.advance(whole)
+            started.append(name)
+
+            def step(stage: str, done: int, of: int) -> None:
+                bar.update(whole, description=f"{name}: {stage} {done}/{of}" if of else name)
+
+            return step
+
+        yield for_book
+
+
+def _silent(_stage: str, _done: int, _of: int) -> None:
+    """No progress wanted."""
