@@ -18,7 +18,16 @@ MAY_IMPORT = {
     "ordering": {"ordering", "pricing", "rules", "domain"},
     "quoting": {"quoting", "lines", "pricing", "rules", "domain"},
     "comparing": {"comparing", "domain"},
-    "takeoff": {"takeoff", "quoting", "lines", "ordering", "pricing", "geometry", "rules", "domain"},
+    "takeoff": {
+        "takeoff",
+        "quoting",
+        "lines",
+        "ordering",
+        "pricing",
+        "geometry",
+        "rules",
+        "domain",
+    },
     "cards": {"cards", "drawing", "geometry", "rules", "domain", "units"},
     "drawing": {"drawing", "geometry", "rules", "domain", "units"},
     "templates_folder": {"templates_folder"},
@@ -96,4 +105,6 @@ def test_only_the_command_line_is_imported_by_nobody() -> None:
         if room_of(module) in {"cli", "__main__"}:
             continue
         for line, name in imports_of(module):
-            assert not f"{name}.".startswith("sheetcalc.cli."), f"{module}:{line} imports the command line"
+            assert not f"{name}.".startswith("sheetcalc.cli."), (
+                f"{module}:{line} imports the command line"
+            )
