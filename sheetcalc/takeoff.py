@@ -158,6 +158,7 @@ class _RoomPlanner:
                 job,
                 walls=room.walls,
                 given={"floor": floor} if floor else None,
+                handed=room.handed,
             )
             self._heating[shape] = plan_heating(room, finish, catalogue, job)
         setting_outs = {

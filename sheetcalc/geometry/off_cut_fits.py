@@ -36,6 +36,14 @@ class Fits:
         """Give the table of a relative turn, in quarters."""
         return self.tables[self.turns.index(turn % _QUARTERS)]
 
+    def repeated(self, kinds: Sequence[int]) -> "Fits":
+        """Give the fits of a list of kinds in which one may stand several times."""
+        if list(kinds) == list(range(len(self.areas))):
+            return self
+        at = np.asarray(kinds)
+        tables = tuple(table[np.ix_(at, at)] for table in self.tables)
+        return Fits([self.areas[k] for k in kinds], self.turns, tables)
+
     def joins(self, kind: int, state: Sequence[tuple[int, int]]) -> int | None:
         """Give the turn in which a kind fits beside pieces placed (kind, turn); None if none."""
         for turn in self.turns:

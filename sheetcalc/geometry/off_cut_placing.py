@@ -20,7 +20,9 @@ class Opened:
     count: int
 
 
-def open_tiles(counts: Sequence[int], fits: Fits) -> list[Opened]:
+def open_tiles(
+    counts: Sequence[int], fits: Fits, stages: Sequence[int] | None = None
+) -> list[Opened]:
     """Choose which pieces share a tile.
 
     Parameters
@@ -29,6 +31,9 @@ def open_tiles(counts: Sequence[int], fits: Fits) -> list[Opened]:
         How many of each kind of piece are wanted.
     fits
         Which kinds can share a tile.
+    stages
+        When each kind is laid: an earlier stage is planned without a thought of later ones,
+        which then use up its offcuts.
 
     Returns
     -------
@@ -37,9 +42,12 @@ def open_tiles(counts: Sequence[int], fits: Fits) -> list[Opened]:
     """
     if not counts:
         return []
-    by_area = sorted(range(len(counts)), key=lambda t: (-fits.areas[t], t))
+    when = list(stages) if stages is not None else [0] * len(counts)
+    by_area = sorted(range(len(counts)), key=lambda t: (when[t], -fits.areas[t], t))
     partners = np.any(np.stack(fits.tables), axis=0) @ np.asarray(counts)
-    hardest = sorted(range(len(counts)), key=lambda t: (int(partners[t]), -fits.areas[t], t))
+    hardest = sorted(
+        range(len(counts)), key=lambda t: (when[t], int(partners[t]), -fits.areas[t], t)
+    )
     plans = [_place(order, counts, fits) for order in (by_area, hardest)]
     return min(plans, key=lambda plan: sum(o.count for o in plan))
 

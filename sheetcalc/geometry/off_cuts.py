@@ -90,17 +90,19 @@ def _pooled(
 ) -> dict[int, SettingOut]:
     """Share offcuts among some surfaces with the same tile."""
     many, when = how_many_when
-    kinds = defaultdict[Ring, list[_Wanted]](list)
-    for i in sorted(members, key=lambda i: when[i]):
+    kinds = defaultdict[tuple[Ring, int], list[_Wanted]](list)
+    for i in members:
         for n, piece in enumerate(outs[i].pieces):
             if piece.shape is not CutShape.DRILLED:
-                kinds[piece.outline].append(_Wanted(i, n, piece.count * many[i]))
+                kinds[piece.outline, when[i]].append(_Wanted(i, n, piece.count * many[i]))
     wanted = list(kinds.values())
     first = outs[members[0]]
+    shapes = {ring: at for at, ring in enumerate(dict.fromkeys(ring for ring, _ in kinds))}
     fits = fits_of(
-        list(kinds), first.face_mm320, job.kerf_mm320, first.joint_mm320, first.sheet_chips
-    )
-    tiles = open_tiles([sum(w.left for w in several) for several in wanted], fits)
+        list(shapes), first.face_mm320, job.kerf_mm320, first.joint_mm320, first.sheet_chips
+    ).repeated([shapes[ring] for ring, _ in kinds])
+    counts = [sum(w.left for w in several) for several in wanted]
+    tiles = open_tiles(counts, fits, [stage for _, stage in kinds])
     cut = _Cut(Counter(), Counter())
     for hosts, number in _handed_out(tiles, wanted):
         host = min(hosts, key=lambda place: when[place[0]])  # the largest of the earliest
@@ -125,7 +127,7 @@ def _less_one(places: Sequence[_Place], one: _Place) -> list[_Place]:
 def _handed_out(
     tiles: Sequence[Opened], wanted: Sequence[list[_Wanted]]
 ) -> Iterator[tuple[list[_Place], int]]:
-    """Hand the tiles' pieces to the surfaces that want them, the earliest first."""
+    """Hand the tiles' pieces to the surfaces that want them, in their order."""
     for tile in tiles:
         left = tile.count
         needs = Counter(tile.kinds)

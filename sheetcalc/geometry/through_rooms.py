@@ -97,14 +97,20 @@ def lay_through(
     for name in joiner.floors:
         if name in found.alike:
             continue
-        parts = joiner.parts(name, passages, found.findings)
+        free = [p for p in passages if p.here not in found.alike and p.there not in found.alike]
+        parts = joiner.parts(name, free, found.findings)
         if len(parts) < 2:  # noqa: PLR2004 - a room by itself
             continue
-        key = repr([(p.surface.region, p.turns, p.shift, p.beyond, p.spec) for p in parts])
+        handed = joiner.floors[name].room.handed
+        key = repr(
+            [handed, *((p.surface.region, p.turns, p.shift, p.beyond, p.spec) for p in parts)]
+        )
         if key not in known:
             first = parts[0]
             degrees = direction(first.surface, first.spec)
-            known[key] = set_out_through(parts, joiner.floors[name].tile, job, degrees=degrees)
+            known[key] = set_out_through(
+                parts, joiner.floors[name].tile, job, degrees=degrees, handed=handed
+            )
         outs = known[key]
         for at, part in enumerate(parts):
             found.alike[part.room] = f"{at} of {key}"

@@ -16,6 +16,7 @@ from sheetcalc.geometry.setting_out.pieces import count_tiles, cut_list
 from sheetcalc.geometry.setting_out.request import Given, Request, lattice_of
 from sheetcalc.geometry.setting_out.search import best_start
 from sheetcalc.geometry.setting_out.slabs import Slabs, slabs_of, turn_point, turned
+from sheetcalc.geometry.setting_out.views import View
 
 PROVEN = "every start at which a count can change was weighed: none is better by the Job's aims"
 SEARCHED = "so many corners that starts were left out: the best of those weighed, not proven"
@@ -42,7 +43,8 @@ def regular(req: Request, slabs: Slabs, origin: Given) -> SettingOut:
     x, y = origin if turns == 0 else _turned_given(origin, req.width)
     scale = lattice.scale
     fixed = None if x is None else x * scale, None if y is None else y * scale
-    choice = best_start(fine, lattice, aims, fixed)
+    usual = View(req.handed and turns % 2 == 0, req.handed and turns % 2 == 1)
+    choice = best_start(fine, lattice, aims, fixed, usual)
     how = PROVEN if choice.proven else SEARCHED
     if fixed != (None, None):
         how = GIVEN if None not in fixed else GIVEN_ONE_WAY

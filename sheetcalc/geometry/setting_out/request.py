@@ -38,6 +38,8 @@ class Request:
         Stretches of the outline where another tiled surface of the same plane goes on.
     walls
         Named walls of the room, to measure the first tile from.
+    handed
+        Whether the room is the mirrored one of a pair.
     """
 
     room: str
@@ -52,6 +54,7 @@ class Request:
     sheet: tuple[int, int] | None
     joint_edges: tuple[Segment, ...]
     walls: tuple[Wall, ...] = ()
+    handed: bool = False
 
     @property
     def quarter_turns(self) -> int | None:

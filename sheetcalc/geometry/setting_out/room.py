@@ -3,13 +3,15 @@
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from typing import TypeAlias
 
 from sheetcalc.domain.catalogue import Tile
+from sheetcalc.domain.finding import IN_ROOMS
 from sheetcalc.domain.finish import Finish, SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import SettingOut
-from sheetcalc.domain.room import IN_ROOMS, Surface, Wall
+from sheetcalc.domain.room import Surface, Wall
 from sheetcalc.geometry.off_cuts import pool_off_cuts
 from sheetcalc.geometry.setting_out.common_frame import Part
 from sheetcalc.geometry.setting_out.known import Known, of_room
@@ -32,6 +34,7 @@ def set_out_room(  # noqa: PLR0913 - one room: its surfaces, finish, tiles, job;
     walls: Sequence[Wall] = (),
     given: Mapping[str, SettingOut] | None = None,
     known: Known | None = None,
+    handed: bool = False,
 ) -> dict[str, SettingOut]:
     """Set out every surface of a room that its finish tiles.
 
@@ -58,6 +61,8 @@ def set_out_room(  # noqa: PLR0913 - one room: its surfaces, finish, tiles, job;
         Setting-outs found before, by surface, of floors that are laid through from another room.
     known
         What was set out for other rooms of the same job.
+    handed
+        Whether the room is the mirrored one of a pair.
 
     Returns
     -------
@@ -79,8 +84,10 @@ def set_out_room(  # noqa: PLR0913 - one room: its surfaces, finish, tiles, job;
         edges = [tuple(shared_edges(part, others)) for part, _, _ in field]
         alike = tuple((replace(part, source=IN_ROOMS), of) for part, of, _ in field)
         laid = known.surfaces(
-            (alike, tile, *edges, given_start, near),
-            lambda: _set_out_field(room_name, field, others, job, given_start, walls),  # noqa: B023 - called at once
+            (alike, tile, *edges, given_start, near, handed),
+            partial(
+                _set_out_field, room_name, field, others, job, given_start, walls, handed=handed
+            ),
         )
         outs |= {out.surface: out for out in laid}
     if job.offcuts == "same room":
@@ -95,6 +102,8 @@ def _set_out_field(  # noqa: PLR0913, PLR0917 - the parts of one field
     job: Job,
     start: tuple[Given, float | None],
     walls: Sequence[Wall],
+    *,
+    handed: bool,
 ) -> list[SettingOut]:
     """Set out the parts of one field through, or each by itself where that can't be."""
     origin, degrees = start
@@ -108,6 +117,7 @@ def _set_out_field(  # noqa: PLR0913, PLR0917 - the parts of one field
             joint_edges=[edge for part, _, _ in field for edge in shared_edges(part, beside)],
             origin=origin,
             degrees=degrees,
+            handed=handed,
         )
         if through is not None:
             return through
@@ -122,6 +132,7 @@ def _set_out_field(  # noqa: PLR0913, PLR0917 - the parts of one field
             degrees=degrees,
             joint_edges=shared_edges(surface, others),
             walls=walls,
+            handed=handed,
         )
         for surface, spec, tile in field
     ]

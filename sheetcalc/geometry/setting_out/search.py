@@ -13,7 +13,7 @@ from sheetcalc.geometry.setting_out.aims import Aim
 from sheetcalc.geometry.setting_out.candidates import MOST_PAIRS, critical_starts
 from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.slabs import Ints, Slabs
-from sheetcalc.geometry.setting_out.views import Fixed, view_of
+from sheetcalc.geometry.setting_out.views import Fixed, View, view_of
 from sheetcalc.geometry.setting_out.weighing import weigh
 
 _MOST_STARTS = 2000
@@ -26,6 +26,7 @@ def best_start(
     lattice: Lattice,
     aims: Sequence[Aim],
     fixed: tuple[int | None, int | None] = (None, None),
+    usual: View = View(),  # noqa: B008 - frozen
 ) -> Choice:
     """Weigh every critical start of a lattice, and choose.
 
@@ -39,6 +40,8 @@ def best_start(
         In the order in which they are weighed.
     fixed
         Near corner of a tile of the first row, along x or y or both, where it is given.
+    usual
+        From where a region that looks alike from several sides is seen.
 
     Returns
     -------
@@ -49,7 +52,7 @@ def best_start(
     # seen from its own corner, so that where the surface lies changes nothing
     here = int(slabs.xs[0]), int(slabs.ys[0])
     slabs = Slabs(slabs.xs - here[0], slabs.ys - here[1], slabs.occupied)
-    view = view_of(slabs)
+    view = view_of(slabs, usual)
     seen, given = view.slabs(slabs), view.given((_less(fixed, here)), slabs, lattice)
     choice = view.back(_search(seen, lattice, aims, given), slabs, lattice)
     return replace(choice, x=choice.x + here[0], y=choice.y + here[1])

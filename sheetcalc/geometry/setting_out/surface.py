@@ -31,6 +31,7 @@ def set_out(  # noqa: PLR0913 - five records that belong together, two options b
     degrees: float | None = None,
     joint_edges: Collection[Segment] = (),
     walls: Sequence[Wall] = (),
+    handed: bool = False,
 ) -> SettingOut:
     """Lay tiles on a surface from the best start there is, and count them.
 
@@ -57,6 +58,9 @@ def set_out(  # noqa: PLR0913 - five records that belong together, two options b
         gap is taken off first.
     walls
         Named walls of the room, to say where to start from; without them the surface's own edges.
+    handed
+        Whether the room is the mirrored one of a pair: of starts that are as good it then gets
+        the mirrored one.
 
     Returns
     -------
@@ -65,7 +69,7 @@ def set_out(  # noqa: PLR0913 - five records that belong together, two options b
         yet: that is ``geometry.off_cuts.pool_off_cuts``.
     """
     req = request(room_name, surface, spec, tile, job, joint_edges)
-    req = replace(req, walls=tuple(walls))
+    req = replace(req, walls=tuple(walls), handed=handed)
     if degrees is not None:
         req = replace(req, degrees=degrees % 180)
     out = lay(req, origin)

@@ -55,6 +55,7 @@ def set_out_through(  # noqa: PLR0913 - what is laid, how, and what is given
     joint_edges: Collection[Segment] = (),
     origin: Given = (None, None),
     degrees: float | None = None,
+    handed: bool = False,
 ) -> list[SettingOut] | None:
     """Set out several surfaces as one, and tell each what it has of it.
 
@@ -68,6 +69,8 @@ def set_out_through(  # noqa: PLR0913 - what is laid, how, and what is given
         Stretches, in the common frame, where other tiled surfaces go on.
     origin, degrees
         Given in the common frame, as for a single surface.
+    handed
+        Whether the first part's room is the mirrored one of a pair.
 
     Returns
     -------
@@ -90,7 +93,11 @@ def set_out_through(  # noqa: PLR0913 - what is laid, how, and what is given
             part.segment(edge) for part in parts for edge in part.surface.joined_edges
         ),
     )
-    req = replace(request(first.room, whole, first.spec, tile, job, joint_edges), walls=first.walls)
+    req = replace(
+        request(first.room, whole, first.spec, tile, job, joint_edges),
+        walls=first.walls,
+        handed=handed,
+    )
     if degrees is not None:
         req = replace(req, degrees=degrees % 180)
     together = lay(req, origin)

@@ -57,13 +57,22 @@ class View:
 _VIEWS = tuple(View(x, y) for x in (False, True) for y in (False, True))
 
 
-def view_of(slabs: Slabs) -> View:
-    """From where a region looks like its mirror images from there."""
+def view_of(slabs: Slabs, usual: View = _VIEWS[0]) -> View:
+    """From where a region looks like its mirror images from there.
+
+    Parameters
+    ----------
+    slabs
+        The region.
+    usual
+        View of a region that looks alike from several sides; a handed room is seen mirrored.
+    """
     if slabs.occupied.size == 1:
-        return _VIEWS[0]
+        return usual
 
     def look(view: View) -> tuple[list[int], list[int], bytes]:
         seen = view.slabs(slabs)
         return seen.xs.tolist(), seen.ys.tolist(), seen.occupied.tobytes()
 
-    return min(_VIEWS, key=look)
+    views = (View(v.flip_x ^ usual.flip_x, v.flip_y ^ usual.flip_y) for v in _VIEWS)
+    return min(views, key=look)
