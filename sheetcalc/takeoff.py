@@ -18,6 +18,7 @@ from sheetcalc.geometry.heating import plan_heating
 from sheetcalc.geometry.off_cuts import pool_off_cuts
 from sheetcalc.geometry.outline import resolve_rooms
 from sheetcalc.geometry.rolls import names_of_copies
+from sheetcalc.geometry.setting_out.known import Known
 from sheetcalc.geometry.setting_out.room import set_out_room
 from sheetcalc.geometry.through_rooms import ThroughFloors, lay_through
 from sheetcalc.lines.band_stretches import band_plans
@@ -138,6 +139,7 @@ class _RoomPlanner:
     def __init__(self, inputs: Inputs, through: ThroughFloors) -> None:
         self._inputs = inputs
         self._through = through
+        self._known = Known()
         self._setting_outs: dict[tuple[str, ...], dict[str, SettingOut]] = {}
         self._heating: dict[tuple[str, ...], tuple[tuple[CablePlan, ...], tuple[Finding, ...]]] = {}
 
@@ -158,6 +160,7 @@ class _RoomPlanner:
                 job,
                 walls=room.walls,
                 given={"floor": floor} if floor else None,
+                known=self._known,
                 handed=room.handed,
             )
             self._heating[shape] = plan_heating(room, finish, catalogue, job)
