@@ -1,22 +1,17 @@
-"""What the fitter needs of a planned path: rows one by one, check lengths, sensor, cold floor."""
+"""What the fitter needs of a planned path: rows one by one, check lengths, sensor, spacing."""
 
 from collections.abc import Callable, Sequence
-from math import ceil
 from typing import Final
 
 import numpy as np
-import shapely
-from shapely import Polygon
 
 from sheetcalc.domain.quantity import CableRow
-from sheetcalc.geometry.cable_curve import Points
 from sheetcalc.geometry.cable_loops import Loop
 from sheetcalc.geometry.cable_path import PathPlan
 from sheetcalc.geometry.cable_rows import ROUNDED
 
 _MM_PER_M: Final = 1000.0
 _SENSOR_IN_MM: Final = 250.0
-_CELL_MM: Final = 20.0
 _SAME_MM: Final = 1.0
 
 
@@ -138,30 +133,3 @@ def spacing_words(plan: PathPlan, show: Callable[[float], str]) -> str:
     if plan.lattice.knobbed:
         return " and ".join(f"{n} knobs ({show(n * pitch)})" for n in used)
     return " and ".join(show(n * pitch) for n in used)
-
-
-def unheated_mm2(free: Polygon, path: Points, widest_mm: float) -> float:
-    """Free floor farther than half the widest spacing from the cable, on a 20 mm grid [mm²]."""
-    left, front, right, back = free.bounds
-    columns = max(1, ceil((right - left) / _CELL_MM))
-    rows = max(1, ceil((back - front) / _CELL_MM))
-    wide, deep = (right - left) / columns, (back - front) / rows
-    xs = left + (np.arange(columns) + 0.5) * wide
-    ys = front + (np.arange(rows) + 0.5) * deep
-    grid_x, grid_y = np.meshgrid(xs, ys)
-    cold = shapely.contains_xy(free, grid_x, grid_y)
-    reach = widest_mm / 2
-    low = np.minimum(path[:-1], path[1:])
-    high = np.maximum(path[:-1], path[1:])
-    # a straight heats what lies beside it; past its ends its neighbours do
-    for (x1, y1), (x2, y2) in zip(low, high, strict=True):
-        side_x, side_y = (reach, 0.0) if x2 - x1 < y2 - y1 else (0.0, reach)
-        c1, c2 = np.searchsorted(xs, (x1 - side_x, x2 + side_x))
-        r1, r2 = np.searchsorted(ys, (y1 - side_y, y2 + side_y))
-        cold[r1:r2, c1:c2] = False
-    for x, y in path:
-        c1, c2 = np.searchsorted(xs, (x - reach, x + reach))
-        r1, r2 = np.searchsorted(ys, (y - reach, y + reach))
-        corner = (xs[None, c1:c2] - x) ** 2 + (ys[r1:r2, None] - y) ** 2 > reach**2
-        cold[r1:r2, c1:c2] &= corner
-    return float(np.count_nonzero(cold) * wide * deep)

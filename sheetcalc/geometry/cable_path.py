@@ -9,6 +9,7 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
+from sheetcalc.geometry.cable_cold import unheated_mm2
 from sheetcalc.geometry.cable_curve import (
     Opening,
     Points,
@@ -40,8 +41,11 @@ _LENGTHENINGS: Final = 4
 _LONGER: Final = 1.25
 """Lengths up to this times the cable are looked at."""
 
-WELL_HEATED: Final = 0.04
+WELL_HEATED: Final = 0.05
 """A plan with less of the free floor unheated than this is taken without trying another way."""
+
+POORLY_HEATED: Final = 0.08
+"""A plan with more of it unheated than this is held against other spacings."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,9 +202,9 @@ def plan_path(
                 return plan, ""
             if best is None or plan.cold_mm2 < best.cold_mm2:
                 best = plan
-        if best is not None:
+        if best is not None and (effort or best.cold_mm2 <= POORLY_HEATED * free.area):
             return best, ""
-    return None, reason
+    return best, "" if best else reason
 
 
 def _one_way(
@@ -233,7 +237,12 @@ def _one_way(
             return None, found
         course, cold = found
         if not course.left_out:
-            return _finish(course, rules, towards, cold + masked_mm2, turned=turned)
+            plan, why = _finish(course, rules, towards, cold + masked_mm2, turned=turned)
+            if plan is not None and plan.widest_mm < row_rules.widest_mm - EXACT_MM:
+                # reckoned with wider steps than it came to use
+                whole = shapely.transform(free, lambda c: c[:, ::-1]) if turned else free
+                plan = replace(plan, cold_mm2=unheated_mm2(whole, plan.path, plan.widest_mm))
+            return plan, why
         masked_mm2 += _mask(strips, course.left_out, pitch)
     return None, "parts of the floor can't be joined to the rest"
 

@@ -14,6 +14,7 @@ from sheetcalc.domain.measure import MM320_PER_METRE
 from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.domain.room import Room
 from sheetcalc.geometry.cable_choice import length_m, spacing_for_m
+from sheetcalc.geometry.cable_cold import unheated_mm2
 from sheetcalc.geometry.cable_leads import LeadRoute
 from sheetcalc.geometry.cable_list import (
     check_lengths,
@@ -21,7 +22,6 @@ from sheetcalc.geometry.cable_list import (
     sensor_place,
     spacing_words,
     tolerance_rows,
-    unheated_mm2,
 )
 from sheetcalc.geometry.cable_zone import LaidCable
 from sheetcalc.geometry.free_floor import SQUARE_MM_PER_M2, HeatedZone

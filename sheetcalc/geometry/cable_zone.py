@@ -160,12 +160,10 @@ def plan_zone(
         if part is not parts[0] and least_watts > job.highest_density_w_m2 * area:
             left_out.append(part)
             continue
-        made, reason = _plan_part(zone, part, cables, job, knob_pitch_mm, towards)
-        laid += made
-        left_out += _lost(part, made)
-        if not made:
-            reasons.append(reason)
-            left_out.append(part)
+        tried = _plan_part(zone, part, cables, job, knob_pitch_mm, towards)
+        laid += tried.laid
+        left_out += tried.left_out
+        reasons += tried.reasons
     return ZonePlan(tuple(laid), tuple(reasons), tuple(left_out))
 
 
@@ -176,26 +174,27 @@ def _plan_part(  # noqa: PLR0913, PLR0917 - a part and all that decides on its c
     job: Job,
     knob_pitch_mm: float | None,
     towards: tuple[float, float],
-) -> tuple[list[LaidCable], str]:
+) -> ZonePlan:
     """Lay one part of free floor: the best verified choice within ``TRIES``."""
     area = part.area / SQUARE_MM_PER_M2
     offered = choices(area, cables, job)
     if not offered:
-        return [], _why_none(area, cables, job)
-    best: tuple[float, list[LaidCable]] | None = None
+        return ZonePlan((), (_why_none(area, cables, job),), (part,))
+    best: tuple[float, ZonePlan] | None = None
     reason = ""
     for rank, chosen in enumerate(offered[:TRIES]):
         made, why = _lay(zone, part, chosen, job, knob_pitch_mm, towards)
         reason = reason or f"{' + '.join(c.code for c in chosen)}: {why}"
         if not made:
             continue
-        cold_mm2 = sum(x.plan.cold_mm2 for x in made) + sum(p.area for p in _lost(part, made))
-        cold = cold_mm2 / part.area
+        lost = _lost(part, made)
+        plan = ZonePlan(tuple(made), (), tuple(lost))
+        cold = (sum(x.plan.cold_mm2 for x in made) + sum(p.area for p in lost)) / part.area
         if cold <= _GOOD:
-            return made, ""
+            return plan
         if best is None or cold + rank * _GOOD / 2 < best[0]:
-            best = (cold + rank * _GOOD / 2, made)
-    return (best[1], "") if best else ([], reason)
+            best = (cold + rank * _GOOD / 2, plan)
+    return best[1] if best else ZonePlan((), (reason,), (part,))
 
 
 def _lost(part: Polygon, made: Sequence[LaidCable]) -> list[Polygon]:
@@ -203,6 +202,10 @@ def _lost(part: Polygon, made: Sequence[LaidCable]) -> list[Polygon]:
     if len(made) <= 1:
         return []
     gap = max(x.rules.nearest_mm + (x.rules.knob_pitch_mm or 0.0) for x in made)
+    left, front, right, back = part.bounds
+    gaps = (len(made) - 1) * gap * min(right - left, back - front)
+    if part.area - sum(x.free.area for x in made) < max(gaps, _WORTH_NAMING_MM2):
+        return []  # nothing but the gaps is left: not worth the closer look
     near = shapely.buffer([x.free for x in made], gap, join_style="mitre")
     rest = shapely.difference(part, shapely.union_all(near))
     return [p for p in polygons_of(rest) if p.area > _WORTH_NAMING_MM2]

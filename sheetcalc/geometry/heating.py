@@ -15,7 +15,7 @@ from sheetcalc.domain.measure import MM320_PER_MM
 from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.domain.room import Room
 from sheetcalc.geometry import heating_findings as say
-from sheetcalc.geometry.cable_list import unheated_mm2
+from sheetcalc.geometry.cable_cold import unheated_mm2
 from sheetcalc.geometry.cable_record import LaidInZone, cable_record
 from sheetcalc.geometry.cable_zone import ZonePlan, plan_zone
 from sheetcalc.geometry.free_floor import SQUARE_MM_PER_M2, HeatedZone, areas_only, heated_zones

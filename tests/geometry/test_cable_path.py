@@ -12,13 +12,13 @@ from shapely import LineString, Polygon, affinity, box
 
 from sheetcalc.domain.quantity import CableRow
 from sheetcalc.geometry.cable_check import MustKeep, check_path
+from sheetcalc.geometry.cable_cold import unheated_mm2
 from sheetcalc.geometry.cable_curve import curve_of, open_length_mm, stopped_short
 from sheetcalc.geometry.cable_list import (
     check_lengths,
     rows_of,
     sensor_place,
     tolerance_rows,
-    unheated_mm2,
 )
 from sheetcalc.geometry.cable_path import CableRules, PathPlan, plan_path
 from sheetcalc.geometry.cable_rows import RowRules, RowTable
