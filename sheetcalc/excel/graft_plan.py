@@ -106,6 +106,9 @@ class Plan:
         self.editor.finish()
         self._finish_styles(styles, styles_root)
         self._finish_parts()
+        report = self.report
+        if report.copy_reason == "locked" and not (report.added or report.retired or report.kept):
+            report.copy_reason = ""  # the lock is on which tabs there are, and they stay
         return (
             self.edits,
             self.removed,

@@ -27,7 +27,7 @@ def create(path: Path, content: bytes) -> None:
             out.flush()
             os.fsync(out.fileno())
         Path(temp).chmod(0o666 & ~_umask())
-        _take_name(temp, path)
+        take_name(temp, path)
     except FileExistsError as trouble:
         raise SaveFailed(Code.FILE_EXISTS, {"file": path.name}) from trouble
     except OSError as trouble:
@@ -74,8 +74,14 @@ def create_numbered(path: Path, content: bytes) -> Path:
     raise SaveFailed(Code.FILE_EXISTS, {"file": path.name})
 
 
-def _take_name(temp: str, path: Path) -> None:
-    """Give the file its name, unless that is taken: a plain rename would overwrite."""
+def take_name(temp: str, path: Path) -> None:
+    """Give a file its name, unless that is taken: a plain rename would overwrite.
+
+    Raises
+    ------
+    FileExistsError
+        Where the name is taken.
+    """
     try:
         os.link(temp, path)
     except FileExistsError:

@@ -1,16 +1,26 @@
 """One step: our sheets into a workbook file, safely."""
 
+import contextlib
+import filecmp
+import os
+import re
+import shutil
+import tempfile
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import BinaryIO
+from typing import Final
 
 from sheetcalc.excel import graft, guards, safe_save
 from sheetcalc.excel.errors import Code, SaveFailed
 from sheetcalc.excel.graft import GraftReport, Placement
+from sheetcalc.excel.new_file import take_name
 from sheetcalc.excel.safe_save import Fingerprint
 from sheetcalc.excel.save_lock import save_trouble
 from sheetcalc.excel.sheet_cells import FreshBook
+
+_COPY: Final = re.compile(r" \(sheetcalc(?: \d+)?\)$")
+_MOST_COPIES: Final = 1000
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +88,8 @@ def add_tabs(  # noqa: PLR0913 - each of them is a decision of the caller
         report = plan.report
         if report.copy_reason:
             copy = _write_copy(path, plan)
-            return WriteReport(copy, is_copy=True, changed=True, backup=None, graft=report)
+            new = copy != path
+            return WriteReport(copy, is_copy=new, changed=new, backup=None, graft=report)
         saved = safe_save.replace(
             path, plan.write, expected=expected, backups_kept=backups_kept, verify=plan.verify
         )
@@ -86,24 +97,44 @@ def add_tabs(  # noqa: PLR0913 - each of them is a decision of the caller
 
 
 def _write_copy(path: Path, plan: graft.Graft) -> Path:
-    """Write beside a book that must stay as it is, under a name that is not there yet."""
-    for number in range(1, 1000):
+    """Write beside a book that must stay as it is.
+
+    Returns
+    -------
+    Path
+        The book itself where it holds all this already, a copy that does, or a new one under a
+        name that is not there yet.
+    """
+    temp: Path | None = None
+    try:
+        descriptor, name = tempfile.mkstemp(".tmp", f".{path.name[:80]}.", path.parent)
+        temp = Path(name)
+        with os.fdopen(descriptor, "wb") as out:
+            plan.write(out)
+            out.flush()
+            os.fsync(out.fileno())
+        plan.verify(temp)
+        shutil.copymode(path, temp)
+        return _kept_copy(temp, path)
+    except OSError as trouble:
+        raise save_trouble(trouble, path) from trouble
+    finally:
+        if temp is not None:
+            with contextlib.suppress(OSError):
+                temp.unlink()
+
+
+def _kept_copy(temp: Path, path: Path) -> Path:
+    if filecmp.cmp(temp, path, shallow=False):
+        return path
+    stem = _COPY.sub("", path.stem)  # a copy of a copy is one more copy of the book
+    for number in range(1, _MOST_COPIES):
         tail = "sheetcalc" if number == 1 else f"sheetcalc {number}"
-        place = path.with_name(f"{path.stem} ({tail}){path.suffix}")
-        try:
-            out: BinaryIO = place.open("xb")
-        except FileExistsError:
-            continue
-        except OSError as trouble:
-            raise save_trouble(trouble, place) from trouble
-        try:
-            with out:
-                plan.write(out)
-            plan.verify(place)
-        except BaseException as trouble:
-            place.unlink(missing_ok=True)
-            if isinstance(trouble, OSError):
-                raise save_trouble(trouble, place) from trouble
-            raise
-        return place
+        place = path.with_name(f"{stem} ({tail}){path.suffix}")
+        if not os.path.lexists(place):
+            with contextlib.suppress(FileExistsError):
+                take_name(str(temp), place)
+                return place
+        elif place.is_file() and filecmp.cmp(temp, place, shallow=False):
+            return place
     raise SaveFailed(Code.SAVE_FAILED, {"file": path.name, "why": "no free name for a copy"})

@@ -6,15 +6,12 @@ Two collections: the one made by ``odd_packages``, and a folder of real workbook
 
 import os
 import shutil
-import subprocess
-import warnings
 from pathlib import Path
 
-import openpyxl
 import pytest
 from grafting import assert_kept, graft_into
 from odd_packages import ODD, Features, write_book
-from recalc import office
+from readable_books import as_pages, cells_of
 
 from sheetcalc.excel import guards
 from sheetcalc.excel.own_tabs import read_own_tabs
@@ -36,26 +33,6 @@ def the_book(name: str, folder: Path) -> tuple[Path, frozenset[str]]:
         base, book = (f"{kind.folder}/" if kind.folder else ""), kind.workbook_name
     edited = {"[content_types].xml", base + book, f"{base}_rels/{book}.rels", f"{base}styles.xml"}
     return path, frozenset(part.lower() for part in edited)
-
-
-def cells_of(path: Path) -> dict[str, dict[str, object]] | None:
-    """Every cell of every worksheet, as openpyxl reads it; None where it can't load the book."""
-    with warnings.catch_warnings(), path.open("rb") as file:
-        warnings.simplefilter("ignore")  # about features of the book that openpyxl does not know
-        try:
-            book = openpyxl.load_workbook(file)
-        except Exception:  # noqa: BLE001 - a library that can't load a book fails in many ways
-            return None
-        return {
-            sheet.title: {c.coordinate: plain(c.value) for row in sheet.iter_rows() for c in row}
-            for sheet in book.worksheets
-        }
-
-
-def plain(value: object) -> object:
-    """A value that compares by what it says: array formulas are objects without equality."""
-    text, area = getattr(value, "text", None), getattr(value, "ref", None)
-    return (text, area) if text is not None else value
 
 
 @pytest.mark.parametrize("name", _ALL)
@@ -104,27 +81,3 @@ def test_libreoffice_converts_every_book_that_it_can_open(tmp_path: Path) -> Non
     assert len(opened) > 0.9 * len(_ALL)
     names = list(_ALL)
     assert not {names[int(number)] for number in opened - converted}
-
-
-def as_pages(folder: Path) -> set[str]:
-    """Stems of the books in a folder that LibreOffice makes pages of."""
-    out = folder / "pages"
-    profile = (folder / "profile").as_uri()
-    books = sorted(str(book) for book in folder.glob("*.xls[xm]"))
-    subprocess.run(  # noqa: S603 - the office found on this machine, no shell
-        [
-            office(),
-            f"-env:UserInstallation={profile}",
-            "--headless",
-            "--norestore",
-            "--convert-to",
-            "pdf",
-            "--outdir",
-            str(out),
-            *books,
-        ],
-        check=False,  # it fails where one of the books does not open
-        capture_output=True,
-        timeout=1200,
-    )
-    return {page.stem for page in out.glob("*.pdf")}

@@ -150,7 +150,7 @@ WORDINGS: tuple[Wording, ...] = (
         severity=Severity.WARNING,
         found="the workbook is digitally signed",
         expected="a workbook that may be changed",
-        what_to_do="work on with the copy that was written beside it; its signature does not "
+        what_to_do="work on with the copy that is written beside it; its signature does not "
         "hold any more",
         explain="Any change breaks a signature, so the results were written to a copy and the "
         "signed book is as it was.",
@@ -161,10 +161,10 @@ WORDINGS: tuple[Wording, ...] = (
         severity=Severity.WARNING,
         found="the structure of the workbook is locked: no tabs may be added",
         expected="a workbook whose structure is not protected",
-        what_to_do="work on with the copy that was written beside it, or take the protection off "
-        "and run again",
-        explain="Its owner has said that its tabs shall stay as they are, so the results were "
-        "written to a copy.",
+        what_to_do="work on with the copy that is written beside it where tabs are added or "
+        "removed, or take the protection off and run again",
+        explain="Its owner has said that its tabs shall stay as they are, so tabs are added to a "
+        "copy. What is in tabs of ours that are there already is made anew in place.",
         source=_CONTRACT,
     ),
     Wording(

@@ -1,0 +1,52 @@
+"""Whether other programs read a book: every cell by openpyxl, every page by LibreOffice."""
+
+import subprocess
+import warnings
+from pathlib import Path
+
+import openpyxl
+from recalc import office
+
+
+def cells_of(path: Path) -> dict[str, dict[str, object]] | None:
+    """Every cell of every worksheet, as openpyxl reads it; None where it can't load the book."""
+    with warnings.catch_warnings(), path.open("rb") as file:
+        warnings.simplefilter("ignore")  # about features of the book that openpyxl does not know
+        try:
+            book = openpyxl.load_workbook(file)
+        except Exception:  # noqa: BLE001 - a library that can't load a book fails in many ways
+            return None
+        return {
+            sheet.title: {c.coordinate: plain(c.value) for row in sheet.iter_rows() for c in row}
+            for sheet in book.worksheets
+        }
+
+
+def plain(value: object) -> object:
+    """A value that compares by what it says: array formulas are objects without equality."""
+    text, area = getattr(value, "text", None), getattr(value, "ref", None)
+    return (text, area) if text is not None else value
+
+
+def as_pages(folder: Path) -> set[str]:
+    """Stems of the books in a folder that LibreOffice makes pages of."""
+    out = folder / "pages"
+    profile = (folder / "profile").as_uri()
+    books = sorted(str(book) for book in folder.glob("*.xls[xm]"))
+    subprocess.run(  # noqa: S603 - the office found on this machine, no shell
+        [
+            office(),
+            f"-env:UserInstallation={profile}",
+            "--headless",
+            "--norestore",
+            "--convert-to",
+            "pdf",
+            "--outdir",
+            str(out),
+            *books,
+        ],
+        check=False,  # it fails where one of the books does not open
+        capture_output=True,
+        timeout=1200,
+    )
+    return {page.stem for page in out.glob("*.pdf")}
