@@ -1,10 +1,10 @@
 """Waterproofing: sheet by strips, liquid by coats; bands along changes of plane and seams."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator
 from typing import Final
 
 from sheetcalc.domain.catalogue import Bag, Roll, RollKind
-from sheetcalc.domain.finding import Finding
+from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.finish import Layer, LayerRole, SurfaceKind
 from sheetcalc.domain.measure import mm320_to_m
 from sheetcalc.domain.quantity import PackBy, Strip
@@ -28,6 +28,7 @@ from sheetcalc.rules.membrane import BAND_SOURCE, bands_from_roll
 
 _MAIN_FLOOR: Final = frozenset({SurfaceKind.FLOOR, SurfaceKind.INSET})
 _WET_WALLS: Final = frozenset({SurfaceKind.WALL, SurfaceKind.WET_AREA})
+_OF_A_SHOWER: Final = (SurfaceKind.SHOWER_FLOOR, SurfaceKind.CURB, SurfaceKind.WET_AREA)
 
 
 def _work(ctx: LineContext) -> Iterator[Outcome]:
@@ -42,15 +43,16 @@ def _work(ctx: LineContext) -> Iterator[Outcome]:
             yield _liquid(ctx, layer, parts, choice.item)
         elif isinstance(choice.item, Roll):
             yield from _sheet(ctx, layer, parts, choice.item)
-    if not by_layer:
-        yield from _dry_shower(ctx)
+    yield from _left_dry(ctx, {kind for kind, _ in by_layer})
 
 
-def _dry_shower(ctx: LineContext) -> Iterator[Finding]:
-    """Warn of a tiled shower floor whose finish makes nothing waterproof."""
-    spec = ctx.finish.surfaces.get(SurfaceKind.SHOWER_FLOOR)
-    if spec and spec.tile and ctx.surfaces(SurfaceKind.SHOWER_FLOOR):
-        yield Finding("SHOWER-NOT-WATERPROOFED", spec.source, "Surface", {"finish": spec.finish})
+def _left_dry(ctx: LineContext, covered: Container[SurfaceKind]) -> Iterator[Finding]:
+    """Warn of tiled surfaces of a shower that no layer of the finish makes waterproof."""
+    for kind in _OF_A_SHOWER:
+        spec = ctx.finish.surfaces.get(kind)
+        if spec and spec.tile and kind not in covered and ctx.surfaces(kind):
+            facts: dict[str, Fact] = {"finish": spec.finish, "surface": kind.value}
+            yield Finding("SHOWER-NOT-WATERPROOFED", spec.source, "Surface", facts)
 
 
 def _liquid(ctx: LineContext, layer: Layer, parts: list[WetPart], bag: Bag) -> Outcome:

@@ -12,6 +12,7 @@ from hand_made import (
     box,
     codes,
     context,
+    findings,
     floor,
     layer,
     only,
@@ -110,6 +111,18 @@ def test_area_made_waterproof_is_counted_once_for_two_layers() -> None:
 def test_a_tiled_shower_floor_without_waterproofing_is_a_warning() -> None:
     ctx = context(tile(), specs=(spec(SHOWER),), in_room=room(PAN))
     assert codes(WATERPROOFING, ctx) == ["SHOWER-NOT-WATERPROOFED"]
+
+
+def test_each_tiled_part_of_a_shower_left_dry_is_a_warning_whatever_else_is_waterproofed() -> None:
+    top = Surface("curb C top", SurfaceKind.CURB, box(900 * MM, 100 * MM))
+    wall = Surface("wet area far", SurfaceKind.WET_AREA, box(900 * MM, 2000 * MM))
+    tiled = (spec(SHOWER), spec(SurfaceKind.CURB), spec(SurfaceKind.WET_AREA))
+    wet = layer(LayerRole.WATERPROOFING, "L", SurfaceKind.WET_AREA)
+    ctx = context(
+        tile(), LIQUID, specs=tiled, layers=(wet,), in_room=room(PAN, top, wall, measures=MEASURED)
+    )
+    dry = [f.facts["surface"] for f in findings(WATERPROOFING, ctx)]
+    assert dry == ["shower floor", "curb"]
 
 
 def test_bands_run_along_changes_of_plane_and_butted_seams() -> None:

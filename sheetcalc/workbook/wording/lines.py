@@ -193,10 +193,11 @@ _LAYERS = (
     Wording(
         "SHOWER-NOT-WATERPROOFED",
         Severity.WARNING,
-        "a tiled shower floor, and no waterproofing in finish {finish}",
-        "a Build-up row with role waterproofing for the shower floor",
+        "a tiled {surface}, and no waterproofing for it in finish {finish}",
+        "a Build-up row with role waterproofing for the {surface}",
         "add the row, or accept this if it is made waterproof by others",
-        "Tile and grout are not waterproof; a shower floor has a membrane under them.",
+        "Tile and grout are not waterproof; a shower floor, its curb and the wet areas of its "
+        "walls have a membrane behind them.",
         _PRACTICE,
     ),
     Wording(
