@@ -122,10 +122,13 @@ def minimum_joint_mm320(  # noqa: PLR0913 - five measures of a tile and its bond
     limit = JointLimit(by_spread, JOINT_BY_SPREAD_SOURCE)
     if running_bond and max(length_mm320, width_mm320) > LONG_SIDE_MM320:
         eighth = MM320_PER_INCH // 8
-        bond = eighth if edge.strip().lower() == "rectified" else eighth * 3 // 2
+        rectified = edge.strip().lower() == "rectified"
+        bond = eighth if rectified else eighth * 3 // 2
         joint = max(by_spread, bond)
         if joint > by_spread:
-            limit = JointLimit(joint, JOINT_IN_RUNNING_BOND_SOURCE)
+            taken = "rectified edges" if rectified else "calibrated edges, or an empty Edge"
+            source = f"{JOINT_IN_RUNNING_BOND_SOURCE} (rows offset, a side over 15 in, {taken})"
+            limit = JointLimit(joint, source)
         if warpage_mm320:
             limit = JointLimit(joint + warpage_mm320, JOINT_BY_WARPAGE_SOURCE)
     return limit

@@ -57,6 +57,7 @@ def test_running_bond_of_long_tile(edge: str, least: float) -> None:
     # T4-02, ANSI A108.02-4.3.8 as quoted in fcimag 96103
     long = minimum_joint_mm320(inches(24), inches(12), edge, None, None, running_bond=True)
     assert long.joint_mm320 == inches(least)
+    assert f"{edge} edges" in long.source
     at_limit = minimum_joint_mm320(inches(15), inches(12), edge, None, None, running_bond=True)
     assert at_limit.joint_mm320 == inches(1 / 16)
 
