@@ -162,13 +162,14 @@ WORDINGS = (
     ),
     Wording(
         "RESISTANCE-OUT-OF-BAND",
-        Severity.ERROR,
+        Severity.WARNING,
         "{reading} Ω {stage}, cable {cable} in {zone}",
         "{low} to {high} Ω",
         "measure again; if it stays, do not cover the cable: it may be damaged or another one",
         "The band is the cable's resistance at 20 °C with the Job's tolerance (5 % below to 10 % "
         "above: thought to be IEC 60800, from memory, not verified), corrected for the room's "
-        "temperature where the alloy's coefficient is given.",
+        "temperature where the alloy's coefficient is given. A warning, not an error: the takeoff "
+        "of the other rooms goes on, and nobody is led to write down another reading.",
         "thought to be IEC 60800, from memory, not verified",
     ),
     Wording(
@@ -183,7 +184,7 @@ WORDINGS = (
     ),
     Wording(
         "INSULATION-TOO-LOW",
-        Severity.ERROR,
+        Severity.WARNING,
         "{reading} MΩ {stage}, cable {cable} in {zone}",
         "at least {limit} MΩ at {volts} V d.c.",
         "do not connect it; have the cable located and repaired",
@@ -192,11 +193,13 @@ WORDINGS = (
     ),
     Wording(
         "READING-NOT-A-NUMBER",
-        Severity.ERROR,
+        Severity.WARNING,
         "{text}",
-        "a resistance in ohms, as a number",
-        "type the number alone; units stand in the header",
-        "Readings are compared with the expected band, so each is a plain number.",
+        "a plain number: ohms for the cable, megohms for the insulation (>999 where the meter "
+        "ends)",
+        "type the number alone, units stand in the header; an open cable (OL) is not to be covered",
+        "Readings are compared with the expected band and the insulation's limit, so each is a "
+        "plain number. What was typed is kept as it is.",
         _CONTRACT,
     ),
     Wording(
