@@ -31,6 +31,8 @@ MAY_IMPORT = {
     "cards": {"cards", "drawing", "geometry", "rules", "domain", "units"},
     "drawing": {"drawing", "geometry", "rules", "domain", "units"},
     "templates_folder": {"templates_folder"},
+    "cluster": {"cluster"},
+    "watching": {"watching"},
     "workbook": {"workbook", "rules", "domain", "units", "templates_folder", "pricing"},
     "excel": {"excel", "workbook", "domain", "units", "templates_folder"},
 }
@@ -47,6 +49,9 @@ ONLY_IN = {
     "xlsxwriter": {"excel"},
     "lxml": {"excel"},
     "zipfile": {"excel"},
+    "watchdog": {"watching"},
+    "distributed": {"cluster"},
+    "dask": {"cluster"},
     "PIL": {"drawing"},
     "scipy": {"geometry"},
 }

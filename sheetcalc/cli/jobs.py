@@ -1,4 +1,4 @@
-"""The commands of the job: blank, check, takeoff, orders, explain."""
+"""The commands round the job: blank, orders, explain."""
 
 import json
 import sys
@@ -15,14 +15,13 @@ from sheetcalc.cli.shared import (
     EXIT_WRONG_USAGE,
     QUIET,
     TEMPLATES,
-    each,
     finish,
     main,
     progress_bar,
 )
 
 if TYPE_CHECKING:
-    from sheetcalc.workflows import BookReport, Progress, Units
+    from sheetcalc.workflows import Units
 
 
 @main.command()
@@ -60,49 +59,6 @@ def blank(  # noqa: PLR0913 - a command's options, each by its name
     else:
         report = workflows.blank(_given(out), units=units, example=example, templates=templates)
     finish([report], as_json=as_json, quiet=False)
-
-
-@main.command()
-@BOOKS
-@AS_JSON
-@QUIET
-def check(books: tuple[Path, ...], *, as_json: bool, quiet: bool) -> None:
-    """Read and check workbooks (files or folders); print the findings, write nothing."""
-    each(books, workflows.check, as_json=as_json, quiet=quiet)
-
-
-@main.command()
-@BOOKS
-@click.option(
-    "--leave-out-faulty",
-    is_flag=True,
-    help="Take off the rooms without errors; every result then says INCOMPLETE.",
-)
-@click.option("--no-cards", is_flag=True, help="Leave out the Room cards tab and its drawings.")
-@TEMPLATES
-@AS_JSON
-@QUIET
-def takeoff(  # noqa: PLR0913 - a command's options, each by its name
-    books: tuple[Path, ...],
-    *,
-    leave_out_faulty: bool,
-    no_cards: bool,
-    templates: Path | None,
-    as_json: bool,
-    quiet: bool,
-) -> None:
-    """Calculate workbooks (files or folders) and write the result tabs back into each."""
-
-    def run(path: Path, progress: "Progress") -> "BookReport":
-        return workflows.takeoff(
-            path,
-            progress,
-            leave_out_faulty=leave_out_faulty,
-            cards=not no_cards,
-            templates=templates,
-        )
-
-    each(books, run, as_json=as_json, quiet=quiet)
 
 
 @main.command()

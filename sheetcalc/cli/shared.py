@@ -1,7 +1,9 @@
 """What the commands share: options, exit codes, printing, the progress bar."""
 
 import json
+import os
 import sys
+import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -15,6 +17,8 @@ if TYPE_CHECKING:
     from sheetcalc.workflows import BookReport, Progress
 
 EXIT_WRONG_USAGE = 2
+EXIT_INTERRUPTED = 130
+"""What shells return for a command that a person stopped."""
 
 BOOKS = click.argument(
     "books",
@@ -56,6 +60,9 @@ def main() -> None:
     Make an input workbook with `blank`, fill it in, run `takeoff`: the quantities, the setting
     out, the cable schedule and an order for each supplier come back into the same file.
     """
+    # colours only on a terminal, and not where a person has said so (no-color.org)
+    if os.environ.get("NO_COLOR"):
+        click.get_current_context().color = False
 
 
 def each(
@@ -80,16 +87,17 @@ def each(
     finish(reports, as_json=as_json, quiet=quiet, printed=True)
 
 
-def finish(
+def finish(  # noqa: PLR0913 - what is told, and how
     reports: "list[BookReport]",
     *,
     as_json: bool,
     quiet: bool,
     printed: bool = False,
     summary: bool = True,
+    least: int = 0,
 ) -> None:
     """Print what became of the books, or one JSON document, and leave with the highest code."""
-    code = max(report.exit_code for report in reports)
+    code = max([least, *(report.exit_code for report in reports)])
     if as_json:
         document = {"exit_code": code, "books": [report.as_dict() for report in reports]}
         click.echo(json.dumps(document, ensure_ascii=False, indent=2))
@@ -123,9 +131,12 @@ def _print_summary(reports: "list[BookReport]") -> None:
 
 @contextmanager
 def progress_bar(
-    total: int, *, as_json: bool, quiet: bool
+    total: int, *, as_json: bool, quiet: bool, verbose: bool = False
 ) -> Iterator[Callable[[str], "Progress"]]:
-    """Show a bar on a terminal, nothing in a pipe."""
+    """Show a bar on a terminal, nothing in a pipe; lines where they are asked for."""
+    if verbose:
+        yield _stages()
+        return
     if as_json or quiet or not sys.stderr.isatty():
         yield lambda _name: _silent
         return
@@ -155,6 +166,27 @@ def progress_bar(
             return step
 
         yield for_book
+
+
+def _stages() -> Callable[[str], "Progress"]:
+    """Tell each stage of each workbook, with the seconds since the start."""
+    start = time.monotonic()
+
+    def say(words: str) -> None:
+        click.echo(f"{time.monotonic() - start:8.2f} s  {words}", err=True)
+
+    def for_book(name: str) -> "Progress":
+        say(name)
+        told = [""]
+
+        def step(stage: str, done: int, of: int) -> None:
+            if stage != told[0] or (of and done == of):
+                say(f"{name}: {stage}" + (f" {done}/{of}" if of else ""))
+                told[0] = stage
+
+        return step
+
+    return for_book
 
 
 def _silent(_stage: str, _done: int, _of: int) -> None:

@@ -8,6 +8,12 @@ from sheetcalc.workflows.blank_books import blank, blank_into
 from sheetcalc.workflows.check_book import check
 from sheetcalc.workflows.compare_books import CompareReport, compare
 from sheetcalc.workflows.explain_name import Explanation, explain
+from sheetcalc.workflows.many_books import (
+    BookCommand,
+    InterruptedRunError,
+    NoClusterError,
+    run_books,
+)
 from sheetcalc.workflows.order_books import TOGETHER, orders, orders_together
 from sheetcalc.workflows.price_list import PricesReport, prices
 from sheetcalc.workflows.quote_book import quote
@@ -22,15 +28,19 @@ from sheetcalc.workflows.report import (
     trouble_with_templates,
 )
 from sheetcalc.workflows.take_off import takeoff
+from sheetcalc.workflows.watch_folder import watch
 
 __all__ = [
     "DONE",
     "HAS_ERRORS",
     "SUFFIXES",
     "TOGETHER",
+    "BookCommand",
     "BookReport",
     "CompareReport",
     "Explanation",
+    "InterruptedRunError",
+    "NoClusterError",
     "PricesReport",
     "Progress",
     "Units",
@@ -44,6 +54,8 @@ __all__ = [
     "orders_together",
     "prices",
     "quote",
+    "run_books",
     "takeoff",
     "trouble_with_templates",
+    "watch",
 ]

@@ -46,6 +46,7 @@ ENTRIES: tuple[Said, ...] = (
     Said("DISK-FULL", {"file": "larch-court.xlsx", "why": "No space left on device"}),
     Said("SAVE-FAILED", {"file": "larch-court.xlsx", "why": "Input/output error"}),
     Said("WRITTEN-WRONG", {"part": "/xl/worksheets/sheet1.xml"}),
+    Said("PROCESS-ENDED", {"file": "larch-court.xlsx", "why": "it was ended by SIGKILL"}),
     Said("RESULT-TAB-EDITED", {"tab": "Takeoff", "kept": "Takeoff (edited)"}),
     Said("RESULT-TAB-FOREIGN", {"tab": "Takeoff"}),
     Said("BOOK-SIGNED"),
