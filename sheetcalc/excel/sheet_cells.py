@@ -90,10 +90,13 @@ class SheetCells:
         return [key for key in self.style.styles if key in used]
 
     def rows(self) -> Iterator[tuple[int, Row]]:
-        """Rows with their cells: heading, tables, loose cells; of two in one place the later."""
+        """Rows with their cells: heading, tables, loose cells; of two in one place the later.
+
+        Rows that have a height and no cell are there too: drawings stand on them.
+        """
         loose = self._loose()
         bodies = self._bodies()
-        for number in sorted(bodies.keys() | loose.keys()):
+        for number in sorted(bodies.keys() | loose.keys() | (self.sheet.heights or {}).keys()):
             parts, others = bodies.get(number, []), loose.get(number)
             if len(parts) == 1 and not others:
                 yield number, list(enumerate(parts[0][1], parts[0][0]))

@@ -2,6 +2,7 @@
 
 import io
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
@@ -160,6 +161,14 @@ def test_row_heights_are_those_of_the_library(tmp_path: Path) -> None:
     ]
     assert heights[0] == heights[1]
     assert max(heights[1].values()) > 60
+
+
+def test_a_row_without_cells_keeps_its_height_for_the_drawing_on_it(tmp_path: Path) -> None:
+    model = replace(sheet(((Cell("a"), Cell(1)),)), heights={8: 60.0, 9: 45.0})
+    model = replace(model, loose={(10, 1): Cell("below the drawing")})
+    for path in both_ways(model, tmp_path):
+        rows = load_workbook(path)["Takeoff"].row_dimensions
+        assert (rows[8].height, rows[9].height) == (60, 45)
 
 
 def test_the_figure_of_cells_as_written_is_that_of_cells_as_read(tmp_path: Path) -> None:
