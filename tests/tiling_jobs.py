@@ -25,7 +25,8 @@ def checked(
     settings: Mapping[str, str | float] | None = None, **tabs: Rows
 ) -> tuple[Run | None, list[Finding]]:
     """Read and calculate a job; with the findings of both. No run where the reader stopped."""
-    job = [{"Setting": label, "Value": value} for label, value in (settings or {}).items()]
+    named = {"Job name": "Small", **(settings or {})}
+    job = [{"Setting": label, "Value": value} for label, value in named.items()]
     raw = book(**{"Finishes": [PLAIN_FINISH], "Tiles": [PLAIN_TILE], "Job": job, **tabs})
     inputs, findings = to_inputs(raw)
     if inputs is None:

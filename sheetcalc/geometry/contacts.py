@@ -17,6 +17,8 @@ Line: TypeAlias = tuple[Point, Point]
 
 _FEW: Final = 60  # up to so many lines, looking at all of them is quicker than an index
 _OBLIQUE: Final = (-1, 0)
+_LEAST_SQUARE: Final = 32_000  # 100 mm
+_MOST_SQUARES: Final = 4_000
 
 
 class Edges(list[Line]):
@@ -24,11 +26,16 @@ class Edges(list[Line]):
 
     _index: dict[tuple[int, int], list[tuple[int, Line]]] | None = None
     _longest: dict[tuple[int, int], int]
+    _squares: "_Squares | None" = None
 
     def near(self, line: Line, slack_mm320: int) -> Iterable[Line]:
-        """Lines that may lie on another one: all of them, or where many those on its level."""
-        if len(self) <= _FEW or slack_mm320:
+        """Lines that may lie on another one: all of them, or where many those about it."""
+        if len(self) <= _FEW:
             return self
+        if slack_mm320:
+            if self._squares is None:
+                self._squares = _Squares(self)
+            return self._squares.about(line, slack_mm320)
         if self._index is None:
             self._index = self._sorted()
         axis = _axis(line)
@@ -57,6 +64,45 @@ class Edges(list[Line]):
         for group in index.values():
             group.sort()
         return index
+
+
+class _Squares:
+    """Lines by the squares of a net that they pass, for those that lie on another but for a slack.
+
+    A line that would pass very many squares is looked at every time.
+    """
+
+    def __init__(self, lines: Sequence[Line]) -> None:
+        self._lines = lines
+        self._size = max(sum(map(length_of, lines)) // len(lines), _LEAST_SQUARE)
+        self._in: dict[tuple[int, int], list[int]] = {}
+        self._always: list[int] = []
+        for number, line in enumerate(lines):
+            columns, rows = self._range(line, 0)
+            if len(columns) * len(rows) > _MOST_SQUARES:
+                self._always.append(number)
+                continue
+            for column in columns:
+                for row in rows:
+                    self._in.setdefault((column, row), []).append(number)
+
+    def _range(self, line: Line, slack: int) -> tuple[range, range]:
+        """Columns and rows of squares that hold a line."""
+        (x0, y0), (x1, y1) = line
+        size = self._size
+        columns = range((min(x0, x1) - slack) // size, (max(x0, x1) + slack) // size + 1)
+        return columns, range((min(y0, y1) - slack) // size, (max(y0, y1) + slack) // size + 1)
+
+    def about(self, line: Line, slack: int) -> Iterable[Line]:
+        """Lines in the squares that a line passes, in their order."""
+        columns, rows = self._range(line, slack)
+        if len(columns) * len(rows) > _MOST_SQUARES:
+            return self._lines
+        found = set(self._always)
+        for column in columns:
+            for row in rows:
+                found.update(self._in.get((column, row), ()))
+        return [self._lines[number] for number in sorted(found)]
 
 
 def edges_of(*regions: Region) -> Edges:
@@ -110,9 +156,12 @@ def contact(line: Line, edges: Iterable[Line], slack_mm320: int = 0) -> tuple[In
         axis = 0 if y0 == y1 else 1
         level, start = line[0][1 - axis], line[0][axis]
         sign = 1 if line[1][axis] > start else -1
+        length = length_of(line)
         for a, b in edges:
             if abs(a[1 - axis] - level) <= slack_mm320 and abs(b[1 - axis] - level) <= slack_mm320:
-                found.append(_ascending(sign * (a[axis] - start), sign * (b[axis] - start)))
+                low, high = _ascending(sign * (a[axis] - start), sign * (b[axis] - start))
+                if low < length and high > 0:
+                    found.append((low, high))
     else:
         found = _oblique_contact(line, edges, max(slack_mm320, 2))
     if len(found) == 1:

@@ -174,6 +174,8 @@ def heated_zones(room: Room, finish: Finish, job: Job, between_mm: float) -> tup
         In the order of the room's surfaces; the free floor may be empty.
     """
     parts = _zone_parts(room, finish)
+    if not parts:
+        return ()
     outline = region_mm(room.outline)
     # voids are holes of the outline, so they are kept off like walls
     inside = kept_off(outline, -job.clearance_wall_mm320 / MM320_PER_MM)

@@ -7,6 +7,7 @@ from math import hypot
 from sheetcalc.domain.measure import MM320_PER_METRE
 from sheetcalc.domain.room import PieceKind, Point, Region, ShowerMeasures
 from sheetcalc.geometry.contacts import (
+    Edges,
     Line,
     contact,
     edges_of,
@@ -86,6 +87,7 @@ def _lies_in(drain: PlacedPiece, shower: PlacedPiece) -> bool:
 def upstand_corners(region: Region, upstands: Sequence[Line], slack: int) -> tuple[int, int]:
     """Count inside and outside corners at which both sides run along a wall or a curb."""
     inside = outside = 0
+    upstands = upstands if isinstance(upstands, Edges) else Edges(upstands)
     for ring in rings_of(region):
         count = len(ring)
         held = []
