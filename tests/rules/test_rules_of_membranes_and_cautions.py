@@ -79,8 +79,9 @@ def test_densities_by_words() -> None:
     assert covering_density_kg_m3("who knows") == 2000
 
 
-def test_the_contract_lists_27_bases_and_thermostats_are_one_more() -> None:
-    assert len(BASES) == 28
+def test_the_contract_lists_27_bases_and_thermostats_and_pipes_are_two_more() -> None:
+    assert len(BASES) == 27 + 2
+    assert {"per thermostat", "per pipe"} <= set(BASES)
     assert [key for key, basis in BASES.items() if basis.once_a_job] == ["per job"]
 
 
