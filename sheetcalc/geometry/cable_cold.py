@@ -12,11 +12,11 @@ from sheetcalc.geometry.cable_curve import Points
 _CELL_MM: Final = 20.0
 
 
-def unheated_mm2(free: Polygon, path: Points, widest_mm: float) -> float:
-    """Free floor farther than half the widest spacing from the cable, on a 20 mm grid [mm²]."""
+def unheated_mm2(free: Polygon, path: Points, widest_mm: float, cell_mm: float = _CELL_MM) -> float:
+    """Free floor farther than half the widest spacing from the cable, on a grid [mm²]."""
     left, front, right, back = free.bounds
-    columns = max(1, ceil((right - left) / _CELL_MM))
-    rows = max(1, ceil((back - front) / _CELL_MM))
+    columns = max(1, ceil((right - left) / cell_mm))
+    rows = max(1, ceil((back - front) / cell_mm))
     wide, deep = (right - left) / columns, (back - front) / rows
     xs = left + (np.arange(columns) + 0.5) * wide
     ys = front + (np.arange(rows) + 0.5) * deep

@@ -36,12 +36,13 @@ _PLACES_A_SPACING: Final = 4
 _EFFORTS: Final = (0, 1, 2)
 _UPPER_THIRD: Final = 1 / 3  # a mean nearer a step than this also wants the step below
 _LEAST_IN_ROWS: Final = 0.7  # share of a cable that lies in rows, however deep the floor
+_ROUGH_CELL_MM: Final = 40.0
 _MASKINGS: Final = 3
 _LENGTHENINGS: Final = 4
 _LONGER: Final = 1.25
 """Lengths up to this times the cable are looked at."""
 
-WELL_HEATED: Final = 0.05
+WELL_HEATED: Final = 0.06
 """A plan with less of the free floor unheated than this is taken without trying another way."""
 
 POORLY_HEATED: Final = 0.08
@@ -241,7 +242,8 @@ def _one_way(
             if plan is not None and plan.widest_mm < row_rules.widest_mm - EXACT_MM:
                 # reckoned with wider steps than it came to use
                 whole = shapely.transform(free, lambda c: c[:, ::-1]) if turned else free
-                plan = replace(plan, cold_mm2=unheated_mm2(whole, plan.path, plan.widest_mm))
+                cold = unheated_mm2(whole, plan.path, plan.widest_mm, _ROUGH_CELL_MM)
+                plan = replace(plan, cold_mm2=cold)
             return plan, why
         masked_mm2 += _mask(strips, course.left_out, pitch)
     return None, "parts of the floor can't be joined to the rest"
