@@ -62,6 +62,11 @@ def test_a_sample_has_no_errors(name: str, filled: Callable[[str], Path]) -> Non
     assert report.exit_code == 0
 
 
+def test_a_run_says_what_it_made_in_plain_words(filled: Callable[[str], Path]) -> None:
+    said = workflows.takeoff(filled("small-room.xlsx"), _quiet).summary
+    assert ": 1 room, 9 lines, 1 order on " in said
+
+
 @pytest.mark.parametrize("name", SAMPLES)
 def test_a_second_run_changes_no_byte(
     name: str, filled: Callable[[str], Path], tmp_path: Path

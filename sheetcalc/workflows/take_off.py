@@ -114,12 +114,13 @@ def _write_back(  # noqa: PLR0913 - what is written, where, and how
 def _told(work: Work, sheets: "Sequence[SheetModel]") -> str:
     if work.run is None:
         return f"stopped by errors, only the Findings tab was written: {counted(work.findings)}"
-    rooms = sum(w.room.count for w in work.run.works)
+    rooms, orders = sum(w.room.count for w in work.run.works), len(work.run.orders)
     left = work.run.left_out
     incomplete = f"INCOMPLETE, left out: {', '.join(left)}; " if left else ""
     return (
         f"{incomplete}{rooms} {'room' if rooms == 1 else 'rooms'}, {len(work.run.lines)} lines, "
-        f"{len(work.run.orders)} orders on {len(sheets)} tabs; {counted(work.findings)}"
+        f"{orders} {'order' if orders == 1 else 'orders'} on {len(sheets)} tabs; "
+        f"{counted(work.findings)}"
     )
 
 
