@@ -21,8 +21,8 @@ SETTING_OUT = Tab(
     "in one room. Alike rooms share a row.",
     columns=(
         _ROOM,
+        _c("Rooms", "How many rooms are set out so.", 8),
         _ALIKE,
-        _c("Rooms", "How many rooms are set out so.", 7),
         _SURFACE,
         _TILE,
         _c("Bond", "Pattern.", 14),
@@ -71,7 +71,7 @@ CUT_LIST = Tab(
     "Alike rooms share their rows.",
     columns=(
         _ROOM,
-        _c("Rooms", "How many rooms need the same; Setting out names them.", 7),
+        _c("Rooms", "How many rooms need the same; Setting out names them.", 8),
         _SURFACE,
         _TILE,
         _c("Cut", "Number of the cut, as on the room card; alike pieces have several.", 12),
@@ -85,7 +85,7 @@ CUT_LIST = Tab(
             "corner with the tile's length from left to right.",
             34,
         ),
-        _c("Keeps", "Edges of the tile that stay uncut; they face the neighbours.", 18),
+        _c("Keeps", "Edges of the tile that stay uncut; they face the neighbours.", 21),
         _c("Holes", "Round holes to drill, marked on site.", 7),
         _c("Taken from", "A new tile, or the offcut of another cut.", 34),
     ),

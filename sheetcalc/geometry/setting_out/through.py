@@ -131,6 +131,7 @@ class _Split:
         self._room = [float(shapely.area(shape)) for shape in shapes]
         self._within = areas_within(shapes, self._boxes)
         self._owner = owners(self._within)
+        self._lead, self._lead_owns = self._find_lead()
 
     def outs(self) -> list[SettingOut]:
         """One setting-out for each part."""
@@ -240,15 +241,19 @@ class _Split:
         self, out: SettingOut, req: Request, part: Part, boxes: Floats, whole: np.ndarray
     ) -> SettingOut:
         """Begin where the common first tile lies, or with a first tile of the part's own."""
-        corner = self._together.origin
-        if part is self._parts[0] and self._owns(boxes, whole, corner):
+        if part is self._lead and (self._lead_owns or not whole.any()):
             return out
         if not whole.any():
+            corner = own_point(part, self._together.origin)
             words = f"No whole tile: {self._runs_on(part)}, with the cut pieces."
-            return replace(out, origin=own_point(part, corner), start=words)
+            return replace(out, origin=corner, start=words)
         first = self._first(req, part, boxes[whole])
         frame = replace(req, surface=self._wide(part, req.surface))
-        start = start_at(first, frame, [f"No new start: {self._runs_on(part)}."])
+        rest = f"No new start: {self._runs_on(part)}."
+        if part is self._lead:
+            on = f"on through {' and '.join(part.beyond)}" if part.beyond else "the other parts"
+            rest = f"Lay that row first, then {on}; cuts last."
+        start = start_at(first, frame, [rest])
         return replace(
             out,
             origin=start.corner,
@@ -258,13 +263,10 @@ class _Split:
         )
 
     def _runs_on(self, part: Part) -> str:
-        first = self._parts[0]
         if part.beyond:
             return f"joints run on through {' and '.join(part.beyond)}"
-        if part is first:
-            return "joints run on from the other parts"
-        where = first.surface.key if first.room == part.room else f"{first.room}"
-        return f"joints run on from {where}"
+        lead = self._lead
+        return f"joints run on from {lead.surface.key if lead.room == part.room else lead.room}"
 
     def _wide(self, part: Part, surface: Surface) -> Surface:
         """On a wall measure from the ends of the whole wall."""
@@ -272,9 +274,19 @@ class _Split:
             return surface
         return replace(surface, region=part.own(self._req.surface.region))
 
-    def _owns(self, boxes: Floats, whole: np.ndarray, corner: Point) -> bool:
-        """Whether the tile with a near left corner is among a part's own whole ones."""
-        return any(nearest_corner(self._req.degrees, box) == corner for box in boxes[whole])
+    def _find_lead(self) -> tuple[Part, bool]:
+        """Part to begin with, and whether the common first tile is its own.
+
+        Of parts in one frame that with the first tile; of several rooms the first.
+        """
+        full = self._pattern.length * self._pattern.width
+        for at in np.flatnonzero(self._areas >= full - SPECK).tolist():
+            if nearest_corner(self._req.degrees, self._boxes[at]) == self._together.origin:
+                part = self._parts[int(self._owner[at])]
+                first = self._parts[0]
+                if (part.turns, part.shift) == (first.turns, first.shift):
+                    return part, True
+        return self._parts[0], False
 
     def _first(self, req: Request, part: Part, boxes: Floats) -> Point:
         """First tile: on a wall in the lowest course, on a floor in the farthest full row."""
