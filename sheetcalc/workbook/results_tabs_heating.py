@@ -44,8 +44,8 @@ CABLE_SCHEDULE = Tab(
         _c("Warm-up", "Shortest time to warm up by 10 K, losing nothing.", 9),
         _c("Energy a day", "Watts by the Job's hours and share of them.", 8),
         _c("Cost a day", "Energy by the Job's price; empty without one.", 8),
-        _c("Estimates", "What warm-up, energy and surface temperature leave out.", 40),
-        _c("Status", "planned, or what is wrong with the cold lead.", 15),
+        _c("Estimates", "What warm-up, energy and surface temperature leave out.", 34),
+        _c("Status", "planned, or what is wrong with the cold lead.", 12),
         _c("Basis", "The working in words, with the rule and its source.", 48),
     ),
 )

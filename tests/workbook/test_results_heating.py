@@ -96,8 +96,10 @@ def test_energy_and_cost_follow_watts_hours_share_and_price() -> None:
     assert row["Cost a day (EUR)"].value == pytest.approx(0.36)
     assert row["Warm-up (min)"].value == 40
     limits = str(row["Estimates"].value)
-    assert "EN 1264 is written for water systems" in limits
-    assert "lossless" in limits
+    # (133 / 8.92)^(1/1.1) = 11.67 K, by hand
+    assert "Surface 11.7 K above the room" in limits
+    assert "written for water systems" in limits
+    assert "loses nothing" in limits
     assert "guesses" in limits
     (row, _) = schedule(CABLE, replace(JOB, energy_price=None))
     assert row["Cost a day (EUR)"].value is None

@@ -7,7 +7,7 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import AMPERE, WATT, Unit
 from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.rules.electrical import thermostat_share
-from sheetcalc.rules.heat_output import RUNNING_COST_LIMITS, surface_words, warm_up_words
+from sheetcalc.rules.heat_output import surface_above_room_k
 from sheetcalc.workbook.formulas import this_row
 from sheetcalc.workbook.results.frame import BLANK, Frame, count, sheet_of, table_of, text
 from sheetcalc.workbook.results.live_settings import setting_term
@@ -124,11 +124,14 @@ def _shared(plan: CablePlan, job: Job, frame: Frame, formulas: _Formulas) -> dic
 
 def _limits(plan: CablePlan) -> Iterator[str]:
     """Say where the estimates of a row end."""
-    yield surface_words(plan.density_w_m2)
+    yield (
+        f"Surface {surface_above_room_k(plan.density_w_m2):.1f} K above the room if all heat goes "
+        "up (EN 1264-2/-3, as coded in three open-source programs; written for water systems)."
+    )
     if plan.warm_up_minutes is not None:
-        yield warm_up_words(plan.warm_up_minutes)
+        yield "Warm-up loses nothing and takes generic mortar: longer in fact."
     if plan.kwh_a_day is not None:
-        yield f"Energy: {RUNNING_COST_LIMITS}."
+        yield "Energy by the hours and the share of them that the Job guesses."
 
 
 def _status(plan: CablePlan) -> Cell:

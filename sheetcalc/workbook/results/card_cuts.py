@@ -118,9 +118,18 @@ def _cable(name: str, plan: CablePlan, job: Job) -> str:
     heading = (
         f"{name} {plan.cable} · {plan.zone} · {show_quantity(plan.length_m, unit)} at {spacing}. "
         f"{f'Check {checks}. ' if checks else ''}"
+        f"{_taken_up(plan)}"
         f"Row, {what}:"
     )
     return listed(heading, rows)
+
+
+def _taken_up(plan: CablePlan) -> str:
+    """Say which rows take up what the cable's own length differs by."""
+    if plan.tolerance_rows is None:
+        return ""
+    first, last = plan.tolerance_rows
+    return f"If its own length differs, turn rows {first} to {last} earlier or later. "
 
 
 def strip_texts(

@@ -32,7 +32,7 @@ def heating_rules_sheets(
 def _row(rule: ElectricalRule, plans: Sequence[CablePlan], job: Job) -> dict[str, Cell]:
     told = _TOLD.get(rule.key)
     return {
-        "Rule": text(rule.key),
+        "Rule": text(rule.key, wrap=True),
         "What it asks": text(rule.text, wrap=True),
         "In this job": text(told(plans, job) if told else NOT_CHECKED, wrap=True),
         "Source": text(rule.source or "none found", wrap=True),
