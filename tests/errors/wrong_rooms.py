@@ -44,7 +44,12 @@ ROOMS: tuple[Wrong, ...] = (
         record("Rooms", Room="Hall", Length=2, Width=1.5, Finish="Plain"),
         piece("Door", "doorway", Wall="near", Left=0.5, Length=0.8, Through_to="Hall"),
         record(
-            "Floor pieces", Room="Hall", Piece="Door", Kind="doorway", Wall="near", Left=0.5,
+            "Floor pieces",
+            Room="Hall",
+            Piece="Door",
+            Kind="doorway",
+            Wall="near",
+            Left=0.5,
             Length=0.9,
         ),
     ),
