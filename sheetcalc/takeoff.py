@@ -13,14 +13,14 @@ from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.quantity import CablePlan, RoomWork, SettingOut
 from sheetcalc.domain.room import Room
 from sheetcalc.domain.run import Run
-from sheetcalc.geometry.base_course import with_base_course
-from sheetcalc.geometry.heating import plan_heating
-from sheetcalc.geometry.off_cuts import pool_off_cuts
-from sheetcalc.geometry.outline import resolve_rooms
-from sheetcalc.geometry.rolls import names_of_copies
+from sheetcalc.geometry.heating.room_heating import plan_heating
+from sheetcalc.geometry.off_cuts.pooling import pool_off_cuts
+from sheetcalc.geometry.rolls.rolls import names_of_copies
+from sheetcalc.geometry.rooms.base_course import with_base_course
+from sheetcalc.geometry.rooms.outline import resolve_rooms
+from sheetcalc.geometry.rooms.through_rooms import ThroughFloors, lay_through
 from sheetcalc.geometry.setting_out.known import Known
 from sheetcalc.geometry.setting_out.room import set_out_room
-from sheetcalc.geometry.through_rooms import ThroughFloors, lay_through
 from sheetcalc.lines.band_stretches import band_plans
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.roll_plans import plan_job_rolls

@@ -9,7 +9,7 @@ import openpyxl
 from openpyxl.workbook import Workbook
 from samples.small_room import small_room
 
-from sheetcalc.excel.generate import write_book
+from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.workbook.house_style import load_house_style
 
 HEADER_ROW = 4

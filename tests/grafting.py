@@ -9,9 +9,9 @@ from pathlib import Path
 
 import xlsxwriter
 
-from sheetcalc.excel import graft
-from sheetcalc.excel.graft import GraftReport, Placement
-from sheetcalc.excel.own_tabs import signature
+from sheetcalc.excel.grafting import graft
+from sheetcalc.excel.grafting.graft import GraftReport, Placement
+from sheetcalc.excel.tabs.own_tabs import signature
 
 EDITED = frozenset(
     {"[content_types].xml", "xl/workbook.xml", "xl/_rels/workbook.xml.rels", "xl/styles.xml"}

@@ -13,7 +13,7 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import KILOGRAM, LITRE, PIECE, SQUARE_METRE, Unit
 from sheetcalc.domain.quantity import CablePlan, PackBy, QuantityLine, RollPlan, WasteUsed
 from sheetcalc.domain.run import Run
-from sheetcalc.excel.generate import write_book
+from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.ordering import make_orders
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.raw import RawBook, RawCell, RawRow, RawTable

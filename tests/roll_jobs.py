@@ -7,9 +7,9 @@ from pathlib import Path
 
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.quantity import RoomWork
-from sheetcalc.excel.generate import write_book
-from sheetcalc.excel.read import start_reading
-from sheetcalc.geometry.outline import resolve_rooms
+from sheetcalc.excel.generating.generate import write_book
+from sheetcalc.excel.reading.read import start_reading
+from sheetcalc.geometry.rooms.outline import resolve_rooms
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.roll_plans import PlannedRolls, plan_job_rolls
 from sheetcalc.lines.strips import strips_needed

@@ -8,7 +8,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from sheetcalc.cli import main
-from sheetcalc.excel.generate import write_book
+from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.workbook.house_style import load_house_style
 from tests.samples import SAMPLES
 

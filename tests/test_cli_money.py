@@ -11,7 +11,7 @@ from openpyxl import load_workbook
 from openpyxl.workbook import Workbook
 
 from sheetcalc.cli import main
-from sheetcalc.excel.generate import write_book
+from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.workbook.house_style import load_house_style
 from tests.samples import SAMPLES
 

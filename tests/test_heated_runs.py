@@ -11,7 +11,7 @@ from openpyxl import load_workbook
 from openpyxl.workbook import Workbook
 
 from sheetcalc import workflows
-from sheetcalc.excel import read
+from sheetcalc.excel.reading import read
 
 LOG = "Resistance log"
 

@@ -57,6 +57,26 @@ ONLY_IN = {
 }
 """Library -> the one room that may import it."""
 
+INNER = {
+    "geometry": {
+        "plane": set(),
+        "off_cuts": set(),
+        "setting_out": {"plane", "off_cuts"},
+        "rooms": {"plane", "setting_out"},
+        "rolls": {"plane"},
+        "heating": {"plane"},
+    },
+    "excel": {
+        "opc": set(),
+        "tabs": {"opc"},
+        "reading": {"opc", "tabs"},
+        "generating": {"opc", "tabs"},
+        "grafting": {"opc", "tabs", "generating"},
+        "saving": {"opc", "tabs", "generating", "grafting"},
+    },
+}
+"""Room with rooms inside -> each of these and which of its neighbours it may import."""
+
 
 def room_of(module: Path) -> str:
     """First folder, or the file's own name for a module at the top of the package."""
@@ -92,6 +112,22 @@ def test_a_module_imports_only_from_the_rooms_below_it(module: Path) -> None:
             f"{module.relative_to(PACKAGE)}:{line} imports {name}, but {room} may import only "
             f"{sorted(MAY_IMPORT[room])}: move the code down, or pass the value in"
         )
+
+
+INNER_MODULES = [m for m in MODULES if room_of(m) in INNER and m.parent.parent != PACKAGE]
+
+
+@pytest.mark.parametrize("module", INNER_MODULES, ids=lambda m: str(m.relative_to(PACKAGE)))
+def test_a_room_inside_a_room_imports_only_the_neighbours_it_may(module: Path) -> None:
+    room, inner, *_ = module.relative_to(PACKAGE).parts
+    may = INNER[room][inner] | {inner}
+    for line, name in imports_of(module):
+        if name.startswith(f"sheetcalc.{room}."):
+            target = name.split(".")[2]
+            assert target in may, (
+                f"{module.relative_to(PACKAGE)}:{line} imports {name}, but {room}/{inner} may "
+                f"import only {sorted(may)}: move the code down, or pass the value in"
+            )
 
 
 @pytest.mark.parametrize("module", MODULES, ids=lambda m: str(m.relative_to(PACKAGE)))

@@ -10,8 +10,8 @@ from samples.rows import records
 from sheetcalc import workflows
 from sheetcalc.domain.quantity import RoomWork
 from sheetcalc.domain.run import Run
-from sheetcalc.excel.generate import write_book
-from sheetcalc.excel.read import start_reading
+from sheetcalc.excel.generating.generate import write_book
+from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.takeoff import calculate
 from sheetcalc.workbook.blank import filled_book
 from sheetcalc.workbook.convert import to_inputs

@@ -15,7 +15,7 @@ from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import Leftover, RollPlan, Strip
-from sheetcalc.geometry.rolls import plan_stock, strips_of_copies
+from sheetcalc.geometry.rolls.rolls import plan_stock, strips_of_copies
 from sheetcalc.ordering import make_orders
 from sheetcalc.takeoff import calculate
 from tests.samples import SAMPLES

@@ -7,7 +7,7 @@ import pytest
 from samples.small_room import small_room
 
 from sheetcalc import workflows
-from sheetcalc.excel.generate import write_book
+from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.workbook.house_style import load_house_style
 
 

@@ -13,7 +13,7 @@ import recalc
 from openpyxl import load_workbook
 
 from sheetcalc import workflows
-from sheetcalc.excel.generate import write_book
+from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.workbook.house_style import load_house_style
 from tests.samples import SAMPLES
 

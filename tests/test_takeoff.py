@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from roll_jobs import sample_inputs
 
-from sheetcalc.geometry.base_course import with_base_course
+from sheetcalc.geometry.rooms.base_course import with_base_course
 from sheetcalc.takeoff import calculate
 from tests import hand_made
 

@@ -12,9 +12,9 @@ from typing import Self
 
 from lxml import etree
 
-from sheetcalc.excel import formula_text
-from sheetcalc.excel.book import Book
-from sheetcalc.excel.package import Package
+from sheetcalc.excel.opc import formula_text
+from sheetcalc.excel.opc.book import Book
+from sheetcalc.excel.opc.package import Package
 
 MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 Value = str | float | bool | None

@@ -19,7 +19,7 @@ from sheetcalc.domain.quantity import (
     Strip,
 )
 from sheetcalc.domain.room import Room
-from sheetcalc.geometry.rolls import names_of_copies
+from sheetcalc.geometry.rolls.rolls import names_of_copies
 
 _BANDS: Final = "bands"
 _BASIS: Final = (

@@ -11,9 +11,9 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import mm320_squared_to_m2
 from sheetcalc.domain.quantity import Strip
 from sheetcalc.domain.room import Region
-from sheetcalc.geometry.boards import pieces_for
-from sheetcalc.geometry.regions import union
-from sheetcalc.geometry.strips import strips_for
+from sheetcalc.geometry.plane.regions import union
+from sheetcalc.geometry.rolls.boards import pieces_for
+from sheetcalc.geometry.rolls.strips import strips_for
 from sheetcalc.lines import words
 from sheetcalc.lines.items import Choice, choose
 from sheetcalc.lines.layers import LaidLayer, laid_layers

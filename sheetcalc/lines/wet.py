@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from sheetcalc.domain.finish import Layer, LayerRole, SurfaceKind
 from sheetcalc.domain.measure import mm320_to_m
 from sheetcalc.domain.room import Region, Surface
-from sheetcalc.geometry.regions import intersection, rectangle
+from sheetcalc.geometry.plane.regions import intersection, rectangle
 from sheetcalc.lines import words
 from sheetcalc.lines.layers import laid_layers
 from sheetcalc.lines.line import LineContext

@@ -10,8 +10,8 @@ from sheetcalc.workflows.report import DONE, BookReport, Units, in_trouble
 
 def blank(out: Path, *, units: Units, example: bool, templates: Path | None = None) -> BookReport:
     """Write the blank input workbook; a file that is there already is left alone."""
-    from sheetcalc.excel.errors import FileTrouble
-    from sheetcalc.excel.new_file import create
+    from sheetcalc.excel.opc.errors import FileTrouble
+    from sheetcalc.excel.saving.new_file import create
     from sheetcalc.workbook.blank import blank_book
     from sheetcalc.workbook.office import load_office
 
@@ -30,10 +30,10 @@ def blank_into(
     book: Path, *, units: Units, example: bool, templates: Path | None = None
 ) -> BookReport:
     """Add the input tabs to a workbook that exists; tabs of ours that are there stay."""
-    from sheetcalc.excel.errors import FileTrouble
-    from sheetcalc.excel.graft import Placement
-    from sheetcalc.excel.safe_save import fingerprint
-    from sheetcalc.excel.write_back import add_tabs
+    from sheetcalc.excel.grafting.graft import Placement
+    from sheetcalc.excel.opc.errors import FileTrouble
+    from sheetcalc.excel.saving.safe_save import fingerprint
+    from sheetcalc.excel.saving.write_back import add_tabs
     from sheetcalc.workbook.blank import blank_book
     from sheetcalc.workbook.office import load_office
 

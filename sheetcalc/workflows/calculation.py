@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from sheetcalc.domain.finding import Finding
     from sheetcalc.domain.inputs import Inputs
     from sheetcalc.domain.run import Run
-    from sheetcalc.excel.sheet_cells import FreshBook
+    from sheetcalc.excel.generating.sheet_cells import FreshBook
     from sheetcalc.workbook.office import Office
     from sheetcalc.workbook.raw import RawBook
     from sheetcalc.workbook.results.room_cards import Cards
@@ -195,7 +195,7 @@ def notes_of(book: "Path") -> "Callable[[Collection[str] | None], tuple[Finding,
     A run that was stopped makes only the Findings tab anew, so what a person changed on the
     others is not touched yet.
     """
-    from sheetcalc.excel.tab_notes import book_notes
+    from sheetcalc.excel.tabs.tab_notes import book_notes
     from sheetcalc.workbook.results import TYPED_HEADERS
 
     return lambda remade: book_notes(book, TYPED_HEADERS, remade)
@@ -203,8 +203,8 @@ def notes_of(book: "Path") -> "Callable[[Collection[str] | None], tuple[Finding,
 
 def load_calculation() -> None:
     """Import what the calculation needs while the child reads."""
-    import sheetcalc.excel.generate
-    import sheetcalc.excel.write_back
+    import sheetcalc.excel.generating.generate
+    import sheetcalc.excel.saving.write_back
     import sheetcalc.takeoff
     import sheetcalc.workbook.convert
     import sheetcalc.workbook.results  # noqa: F401 - imported so that it is loaded
@@ -212,7 +212,7 @@ def load_calculation() -> None:
 
 def framed(model: "BookModel", *, office: "Office | None" = None) -> "FreshBook":
     """Sheets that are described as data, ready to be carried over into a workbook."""
-    from sheetcalc.excel.generate import write_frames
+    from sheetcalc.excel.generating.generate import write_frames
     from sheetcalc.workbook.office import PLAIN
 
     return write_frames(model, (office or PLAIN).style)
@@ -222,7 +222,7 @@ def generated(
     model: "BookModel", *, named_styles: bool = False, office: "Office | None" = None
 ) -> bytes:
     """Workbook file of sheets that are described as data, in the house style."""
-    from sheetcalc.excel.generate import write_book
+    from sheetcalc.excel.generating.generate import write_book
     from sheetcalc.workbook.office import PLAIN
 
     return write_book(model, (office or PLAIN).style, named_styles=named_styles)

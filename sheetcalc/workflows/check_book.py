@@ -17,8 +17,8 @@ from sheetcalc.workflows.report import (
 
 def check(book: Path, progress: Progress) -> BookReport:
     """Read and calculate, write nothing, tell the findings."""
-    from sheetcalc.excel.errors import FileTrouble
-    from sheetcalc.excel.read import default_tabs, start_reading
+    from sheetcalc.excel.opc.errors import FileTrouble
+    from sheetcalc.excel.reading.read import default_tabs, start_reading
     from sheetcalc.workbook.convert.job import read_job
     from sheetcalc.workbook.results.fingerprints import PRINTS_TAB
     from sheetcalc.workbook.results_age import results_age

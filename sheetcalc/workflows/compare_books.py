@@ -68,9 +68,9 @@ def compare(old: Path, new: Path, progress: Progress, *, to: Path | None = None)
         A new workbook for the comparison; None for none.
     """
     from sheetcalc.domain.comparison import Comparison
-    from sheetcalc.excel.errors import FileTrouble
-    from sheetcalc.excel.new_file import create
-    from sheetcalc.excel.read import start_reading
+    from sheetcalc.excel.opc.errors import FileTrouble
+    from sheetcalc.excel.reading.read import start_reading
+    from sheetcalc.excel.saving.new_file import create
     from sheetcalc.workbook.compare_inputs import compare_inputs
     from sheetcalc.workbook.results.comparison import (
         comparison_book,

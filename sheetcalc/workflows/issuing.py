@@ -12,8 +12,8 @@ from pathlib import Path
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.measure import FOOT, INCH, JobUnits
 from sheetcalc.domain.order_document import OrderDocument
-from sheetcalc.excel.generate import write_book
-from sheetcalc.excel.order_folder import Written, file_stem, write_order, written_orders
+from sheetcalc.excel.generating.generate import write_book
+from sheetcalc.excel.saving.order_folder import Written, file_stem, write_order, written_orders
 from sheetcalc.ordering.changes import changes, line_changes, removed_lines
 from sheetcalc.workbook.office import Office
 from sheetcalc.workbook.order_csv import neutral, record_of, to_csv

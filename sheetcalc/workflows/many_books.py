@@ -206,6 +206,6 @@ def _on_cluster(
 
 def died(book: Path, how: "Died") -> BookReport:
     """Report of a workbook whose process ended before its time."""
-    from sheetcalc.excel.errors import FileTrouble
+    from sheetcalc.excel.opc.errors import FileTrouble
 
     return in_trouble(book, FileTrouble("PROCESS-ENDED", {"file": book.name, "why": how.why}))

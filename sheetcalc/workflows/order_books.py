@@ -52,8 +52,8 @@ def orders(  # noqa: PLR0913 -- each of them is a decision of the caller
     templates
         An office's own templates.
     """
-    from sheetcalc.excel.errors import FileTrouble
-    from sheetcalc.excel.order_folder import open_folder
+    from sheetcalc.excel.opc.errors import FileTrouble
+    from sheetcalc.excel.saving.order_folder import open_folder
 
     try:
         open_folder(to)
@@ -76,7 +76,7 @@ class _Desk:
 
     def one(self, book: Path) -> BookReport:
         """Write one workbook's orders."""
-        from sheetcalc.excel.errors import FileTrouble
+        from sheetcalc.excel.opc.errors import FileTrouble
         from sheetcalc.ordering.documents import documents_of
 
         try:
@@ -134,8 +134,8 @@ def orders_together(  # noqa: PLR0913 -- each of them is a decision of the calle
     prefix
         Of the numbers of the combined orders.
     """
-    from sheetcalc.excel.errors import FileTrouble
-    from sheetcalc.excel.order_folder import open_folder
+    from sheetcalc.excel.opc.errors import FileTrouble
+    from sheetcalc.excel.saving.order_folder import open_folder
     from sheetcalc.ordering.combined import Building, combine
 
     reports: list[BookReport] = []
@@ -183,7 +183,7 @@ def orders_together(  # noqa: PLR0913 -- each of them is a decision of the calle
 def _calculated(
     book: Path, progress: Progress, *, leave_out_faulty: bool = False
 ) -> "tuple[Run | None, tuple[WordedFinding, ...]]":
-    from sheetcalc.excel.read import start_reading
+    from sheetcalc.excel.reading.read import start_reading
 
     pending = start_reading(book)
     load_calculation()
@@ -215,7 +215,7 @@ def _worded(findings: "Sequence[Finding]", job: "Job") -> "tuple[WordedFinding, 
 
 def _write_saving(combined: "Combined", to: Path, job: "Job") -> Path:
     """Write what ordering together saves; an earlier one of ours is replaced."""
-    from sheetcalc.excel.order_folder import replace_own
+    from sheetcalc.excel.saving.order_folder import replace_own
     from sheetcalc.workbook.saving_file import NAME, saving_book
     from sheetcalc.workflows.issuing import paper_of
 

@@ -88,10 +88,10 @@ def prices(  # noqa: PLR0913 - the parts of an import, each by its name
         Change every column that the list has, not only prices and lead days.
     """
     from sheetcalc.domain.measure import JobUnits
-    from sheetcalc.excel.errors import FileTrouble
-    from sheetcalc.excel.read import start_reading
-    from sheetcalc.excel.read_list import read_price_list
-    from sheetcalc.excel.safe_save import fingerprint
+    from sheetcalc.excel.opc.errors import FileTrouble
+    from sheetcalc.excel.reading.price_list import read_price_list
+    from sheetcalc.excel.reading.read import start_reading
+    from sheetcalc.excel.saving.safe_save import fingerprint
     from sheetcalc.workbook.convert.job import read_job
     from sheetcalc.workbook.prices.plan import Wanted, plan_prices
     from sheetcalc.workbook.wording import word
@@ -126,7 +126,7 @@ def prices(  # noqa: PLR0913 - the parts of an import, each by its name
 
 
 def _apply(book: Path, plan: "PricePlan", before: Any, backups_kept: int) -> Any:  # noqa: ANN401 - records of excel, imported late
-    from sheetcalc.excel.cell_edits import CellEdit, edit_cells
+    from sheetcalc.excel.saving.cell_edits import CellEdit, edit_cells
 
     edits = [
         CellEdit(change.sheet, change.cell, change.value, empty=change.what != "changed")

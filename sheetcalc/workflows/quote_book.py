@@ -32,9 +32,9 @@ def quote(
     templates
         An office's own templates.
     """
-    from sheetcalc.excel.errors import FileTrouble
-    from sheetcalc.excel.new_file import create_numbered
-    from sheetcalc.excel.read import start_reading
+    from sheetcalc.excel.opc.errors import FileTrouble
+    from sheetcalc.excel.reading.read import start_reading
+    from sheetcalc.excel.saving.new_file import create_numbered
     from sheetcalc.workbook.office import load_office
     from sheetcalc.workbook.results.client_quote import client_quote_book
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 
 if TYPE_CHECKING:
-    from sheetcalc.excel.errors import FileTrouble
+    from sheetcalc.excel.opc.errors import FileTrouble
     from sheetcalc.workbook.wording import WordedFinding
 
 Progress: TypeAlias = Callable[[str, int, int], None]
@@ -84,7 +84,7 @@ def find_books(places: Sequence[Path]) -> list[Path]:
 
     Lock files, unfinished files and backups in a folder are passed over.
     """
-    from sheetcalc.excel.backups import is_backup
+    from sheetcalc.excel.saving.backups import is_backup
 
     books: dict[Path, None] = {}
     for place in places:

@@ -24,7 +24,7 @@ from sheetcalc.workflows.report import (
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from sheetcalc.excel.write_back import WriteReport
+    from sheetcalc.excel.saving.write_back import WriteReport
     from sheetcalc.workbook.office import Office
     from sheetcalc.workbook.sheet import SheetModel
 
@@ -52,9 +52,9 @@ def takeoff(
     templates
         An office's own templates.
     """
-    from sheetcalc.excel.errors import FileTrouble
-    from sheetcalc.excel.read import start_reading
-    from sheetcalc.excel.safe_save import fingerprint
+    from sheetcalc.excel.opc.errors import FileTrouble
+    from sheetcalc.excel.reading.read import start_reading
+    from sheetcalc.excel.saving.safe_save import fingerprint
     from sheetcalc.workbook.office import load_office
 
     try:
@@ -92,8 +92,8 @@ def _write_back(  # noqa: PLR0913 - what is written, where, and how
     everything: bool,
 ) -> "WriteReport":
     from sheetcalc.domain.job import Job
-    from sheetcalc.excel.graft import Placement
-    from sheetcalc.excel.write_back import add_tabs
+    from sheetcalc.excel.grafting.graft import Placement
+    from sheetcalc.excel.saving.write_back import add_tabs
     from sheetcalc.workbook.results import TYPED_HEADERS
     from sheetcalc.workbook.results.card_layout import paper_of
     from sheetcalc.workbook.sheet import BookModel

@@ -73,7 +73,7 @@ class FolderWatch:
         now
             Seconds on any clock that does not go back.
         """
-        from sheetcalc.excel.save_lock import other_locks
+        from sheetcalc.excel.saving.save_lock import other_locks
 
         states = dict(_states(self.folder))
         self._seen = {path: state for path, state in self._seen.items() if path in states}
@@ -93,7 +93,7 @@ class FolderWatch:
 
     def open_ones(self) -> Iterator[Path]:
         """Give changed workbooks that are open in a program, each once a change."""
-        from sheetcalc.excel.save_lock import other_locks
+        from sheetcalc.excel.saving.save_lock import other_locks
 
         for path, change in self._changed.items():
             if not change.told and other_locks(path):

@@ -23,10 +23,10 @@ from sheetcalc.domain.catalogue import Cable
 from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
-from sheetcalc.geometry.cable_choice import estimated_cable
-from sheetcalc.geometry.cable_curve import curve_of
-from sheetcalc.geometry.cable_zone import LaidCable, ZonePlan, plan_zone
-from sheetcalc.geometry.free_floor import HeatedZone, Obstacle
+from sheetcalc.geometry.heating.cable_choice import estimated_cable
+from sheetcalc.geometry.heating.cable_curve import curve_of
+from sheetcalc.geometry.heating.cable_zone import LaidCable, ZonePlan, plan_zone
+from sheetcalc.geometry.heating.free_floor import HeatedZone, Obstacle
 
 WATTS_PER_M = 12.0
 SHORTEST_M = 4.0

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from sheetcalc.drawing.draw import draw
 from sheetcalc.drawing.room import room_plans
-from sheetcalc.excel.read import start_reading
+from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.takeoff import calculate
 from sheetcalc.workbook.convert import to_inputs
 

@@ -14,10 +14,10 @@ from sheetcalc.domain.finding import NOWHERE
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import Strip
 from sheetcalc.domain.room import Region, Room, RoomMeasures
-from sheetcalc.geometry.regions import rectangle
-from sheetcalc.geometry.roll_solver import lp_bound
-from sheetcalc.geometry.rolls import cutting_of, plan_rolls, strips_for
-from sheetcalc.geometry.sections import make_sections
+from sheetcalc.geometry.plane.regions import rectangle
+from sheetcalc.geometry.rolls.roll_solver import lp_bound
+from sheetcalc.geometry.rolls.rolls import cutting_of, plan_rolls, strips_for
+from sheetcalc.geometry.rolls.sections import make_sections
 from tests.roll_jobs import sample_inputs, shared_against_own
 
 MM = 320

@@ -25,7 +25,7 @@ from tiling_cases import GRID, HALF, MM, THIRD, dice_of, invented_bathroom, laid
 from sheetcalc.domain.finish import Bond, BondKind, Run, SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.room import Region, Surface
-from sheetcalc.geometry.off_cuts import pool_off_cuts
+from sheetcalc.geometry.off_cuts.pooling import pool_off_cuts
 from sheetcalc.geometry.setting_out.aims import DEFAULT_AIMS
 from sheetcalc.geometry.setting_out.candidates import critical_starts
 from sheetcalc.geometry.setting_out.choice import Lattice

@@ -11,7 +11,7 @@ from pathlib import Path
 if __name__ == "__main__":
     sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from sheetcalc.excel.generate import write_book
+from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.workbook.blank import filled_book
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.sheet import BookModel

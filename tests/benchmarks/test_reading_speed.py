@@ -7,8 +7,8 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from sheetcalc.excel import read
-from sheetcalc.excel.generate import write_book
+from sheetcalc.excel.generating.generate import write_book
+from sheetcalc.excel.reading import read
 from sheetcalc.workbook.blank import filled_book
 from sheetcalc.workbook.convert import to_inputs
 from sheetcalc.workbook.house_style import load_house_style

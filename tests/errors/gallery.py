@@ -16,8 +16,8 @@ from openpyxl.workbook import Workbook
 
 from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.measure import JobUnits
-from sheetcalc.excel.errors import FileTrouble
-from sheetcalc.excel.read import start_reading
+from sheetcalc.excel.opc.errors import FileTrouble
+from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.workbook.convert import to_inputs
 from sheetcalc.workbook.wording import WordedFinding, word, word_all
 

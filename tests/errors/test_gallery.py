@@ -15,7 +15,7 @@ import wrong_reading
 import wrong_rooms
 from gallery import Said, Wrong, read_words
 
-from sheetcalc.excel import read
+from sheetcalc.excel.reading import read
 from sheetcalc.workbook.wording import WORDINGS, as_text
 
 SUBJECTS = (

@@ -7,7 +7,7 @@ import pytest
 import recalc
 from openpyxl import load_workbook
 
-from sheetcalc.excel.generate import write_book
+from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.workbook.blank import blank_book
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.sheet import Cell, SheetModel

@@ -10,9 +10,9 @@ import pytest
 from openpyxl import load_workbook
 from openpyxl.workbook import Workbook
 
-from sheetcalc.excel import safe_save
-from sheetcalc.excel.cell_edits import CellEdit, edit_cells, edited
-from sheetcalc.excel.errors import InUse, SaveFailed
+from sheetcalc.excel.opc.errors import InUse, SaveFailed
+from sheetcalc.excel.saving import safe_save
+from sheetcalc.excel.saving.cell_edits import CellEdit, edit_cells, edited
 
 MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from sheetcalc.excel.formula_text import normal_form, quote_sheet, rename, tokens
+from sheetcalc.excel.opc.formula_text import normal_form, quote_sheet, rename, tokens
 
 SHEETS = {"takeoff": "Take off", "my tab": "Plain"}
 NAMES = {"outtakeoff": "OutTakeoff_2", "kinds": "Kinds_2"}

@@ -10,9 +10,9 @@ import pytest
 from openpyxl import load_workbook
 from openpyxl.workbook import Workbook
 
-from sheetcalc.excel.generate import write_book
-from sheetcalc.excel.generate_cells import NotWrittenError
-from sheetcalc.excel.generate_layout import legal_sheet_names, row_height
+from sheetcalc.excel.generating.cells import NotWrittenError
+from sheetcalc.excel.generating.generate import write_book
+from sheetcalc.excel.generating.layout import legal_sheet_names, row_height
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.sheet import (
     BookModel,

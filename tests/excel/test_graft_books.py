@@ -13,8 +13,8 @@ from grafting import assert_kept, graft_into
 from odd_packages import ODD, Features, write_book
 from readable_books import as_pages, cells_of
 
-from sheetcalc.excel import guards
-from sheetcalc.excel.own_tabs import read_own_tabs
+from sheetcalc.excel.opc import guards
+from sheetcalc.excel.tabs.own_tabs import read_own_tabs
 
 _FOLDER = os.environ.get("SHEETCALC_BOOKS", "")
 _REAL = sorted(Path(_FOLDER).glob("*.xls[xm]")) if _FOLDER else []

@@ -9,7 +9,7 @@ from grafting import fresh_book, graft_into, parts
 from lxml import etree
 from odd_packages import MAIN, STRICT_MAIN, Features, write_book
 
-from sheetcalc.excel import graft
+from sheetcalc.excel.grafting import graft
 
 WORKBOOK, STYLES = "xl/workbook.xml", "xl/styles.xml"
 
@@ -235,8 +235,8 @@ def test_as_many_sheets_as_placements_are_wanted(tmp_path: Path) -> None:
 
 def test_large_and_far_parts_are_written_in_the_large_form(tmp_path: Path) -> None:
     """Sizes of 4 GiB need zip64 (APPNOTE 4.5.3); the writer is told of one, not given it."""
-    from sheetcalc.excel.zip_directory import Member, read_directory  # noqa: PLC0415 - used once
-    from sheetcalc.excel.zip_writer import ZipWriter  # noqa: PLC0415 - used once
+    from sheetcalc.excel.opc.zip_directory import Member, read_directory  # noqa: PLC0415 - used once
+    from sheetcalc.excel.opc.zip_writer import ZipWriter  # noqa: PLC0415 - used once
 
     size = (1 << 32) + 5
     member = Member(b"big", "big", 0, 0, 8, 0, 33, 7, 3, size, 0, 0, 0)

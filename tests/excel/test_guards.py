@@ -21,8 +21,8 @@ from honest_book import (
 )
 from hostile_files import HOSTILE
 
-from sheetcalc.excel import guards
-from sheetcalc.excel.errors import Refused
+from sheetcalc.excel.opc import guards
+from sheetcalc.excel.opc.errors import Refused
 
 SECONDS = 10.0
 MEMORY = 1 << 30
@@ -85,7 +85,7 @@ def test_the_most_hostile_files_are_refused_within_a_gibibyte(tmp_path: Path) ->
     code = (
         "import resource, sys; from pathlib import Path\n"
         f"resource.setrlimit(resource.RLIMIT_AS, ({MEMORY}, {MEMORY}))\n"
-        "from sheetcalc.excel import guards; from sheetcalc.excel.errors import Refused\n"
+        "from sheetcalc.excel.opc import guards; from sheetcalc.excel.opc.errors import Refused\n"
         "try: guards.inspect(Path(sys.argv[1]))\n"
         "except Refused as refusal: print(refusal.code)\n"
     )

@@ -14,8 +14,8 @@ from pathlib import Path
 from grafting import fresh_book, parts
 from odd_packages import Features, write_book
 
-from sheetcalc.excel import backups, safe_save, write_back
-from sheetcalc.excel.own_tabs import read_own_tabs
+from sheetcalc.excel.saving import backups, safe_save, write_back
+from sheetcalc.excel.tabs.own_tabs import read_own_tabs
 
 KILLS = int(os.environ.get("SHEETCALC_KILLS", "12"))
 

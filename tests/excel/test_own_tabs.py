@@ -11,9 +11,9 @@ from openpyxl.comments import Comment
 from openpyxl.workbook.defined_name import DefinedName
 from recalc import convert
 
-from sheetcalc.excel import graft
-from sheetcalc.excel.graft import Placement
-from sheetcalc.excel.own_tabs import input_name, key_of_signature, read_own_tabs, signature
+from sheetcalc.excel.grafting import graft
+from sheetcalc.excel.grafting.graft import Placement
+from sheetcalc.excel.tabs.own_tabs import input_name, key_of_signature, read_own_tabs, signature
 
 KEYS = ("findings", "takeoff", "order:Kiln & Quarry")
 

@@ -12,8 +12,8 @@ from edited_books import HEADER_ROW, add, column_of, edited, put, small_room_byt
 from openpyxl.workbook import Workbook
 from openpyxl.worksheet.table import Table
 
-from sheetcalc.excel import read
-from sheetcalc.excel.errors import Refused
+from sheetcalc.excel.opc.errors import Refused
+from sheetcalc.excel.reading import read
 from sheetcalc.workbook.raw import RawBook, RawTable
 
 

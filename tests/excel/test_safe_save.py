@@ -14,8 +14,8 @@ import pytest
 from grafting import fresh_book, graft_into, parts
 from odd_packages import Features, write_book
 
-from sheetcalc.excel import backups, safe_save, save_lock, write_back
-from sheetcalc.excel.errors import InUse, Refused, SaveFailed
+from sheetcalc.excel.opc.errors import InUse, Refused, SaveFailed
+from sheetcalc.excel.saving import backups, safe_save, save_lock, write_back
 
 NOON = datetime(2026, 1, 31, 12, 0, 0)  # noqa: DTZ001 - names of backups are in people's own time
 
@@ -258,7 +258,8 @@ def test_a_disk_that_is_full_leaves_the_file(book: Path) -> None:
     before = book.read_bytes()
     code = (
         "import resource, signal, sys; from pathlib import Path\n"
-        "from sheetcalc.excel import safe_save; from sheetcalc.excel.errors import SaveFailed\n"
+        "from sheetcalc.excel.opc.errors import SaveFailed\n"
+        "from sheetcalc.excel.saving import safe_save\n"
         "signal.signal(signal.SIGXFSZ, signal.SIG_IGN)\n"
         "path = Path(sys.argv[1]); expected = safe_save.fingerprint(path)\n"
         "resource.setrlimit(resource.RLIMIT_FSIZE, (4096, 4096))\n"

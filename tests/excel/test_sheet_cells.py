@@ -12,18 +12,19 @@ import xlsxwriter
 from odd_packages import Features, write_book
 from openpyxl import load_workbook
 
-from sheetcalc.excel import graft, safe_save
-from sheetcalc.excel import tab_content as content
-from sheetcalc.excel.cell_text import BookTerms, CellWriter
-from sheetcalc.excel.generate import write_book as write_whole
-from sheetcalc.excel.generate import write_frames
-from sheetcalc.excel.generate_cells import NotWrittenError
-from sheetcalc.excel.graft import Placement
-from sheetcalc.excel.own_tabs import read_own_tabs, signature
-from sheetcalc.excel.package import Package
-from sheetcalc.excel.tab_cells import parse_cells
-from sheetcalc.excel.write_back import add_tabs
-from sheetcalc.excel.zip_writer import packed
+from sheetcalc.excel.generating.cell_text import BookTerms, CellWriter
+from sheetcalc.excel.generating.cells import NotWrittenError
+from sheetcalc.excel.generating.generate import write_book as write_whole
+from sheetcalc.excel.generating.generate import write_frames
+from sheetcalc.excel.grafting import graft
+from sheetcalc.excel.grafting.graft import Placement
+from sheetcalc.excel.opc.package import Package
+from sheetcalc.excel.opc.zip_writer import packed
+from sheetcalc.excel.saving import safe_save
+from sheetcalc.excel.saving.write_back import add_tabs
+from sheetcalc.excel.tabs import tab_content as content
+from sheetcalc.excel.tabs.own_tabs import read_own_tabs, signature
+from sheetcalc.excel.tabs.tab_cells import parse_cells
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.sheet import BookModel, Cell, CellValue, SheetColumn, SheetModel, TableModel
 

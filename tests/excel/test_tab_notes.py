@@ -7,7 +7,7 @@ import pytest
 from grafting import graft_into
 from odd_packages import Features, write_book
 
-from sheetcalc.excel.tab_notes import book_notes
+from sheetcalc.excel.tabs.tab_notes import book_notes
 
 KEYS = ("findings", "takeoff")
 

@@ -11,7 +11,7 @@ from shapely import Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.room import Circle
-from sheetcalc.geometry.free_floor import circumscribed_mm, kept_off
+from sheetcalc.geometry.heating.free_floor import circumscribed_mm, kept_off
 
 WALL, CABINET, OUTLET, DRAIN = 76.0, 50.0, 50.0, 150.0
 

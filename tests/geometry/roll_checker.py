@@ -14,8 +14,8 @@ from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.finding import NOWHERE
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import Leftover, PlacedStrip, RollPlan, Strip
-from sheetcalc.geometry.rolls import SAWN
-from sheetcalc.geometry.strips import as_laid
+from sheetcalc.geometry.rolls.rolls import SAWN
+from sheetcalc.geometry.rolls.strips import as_laid
 
 _JOB = Job()
 

@@ -13,7 +13,7 @@ from sheetcalc.domain.room import (
     WallFace,
     WallLeg,
 )
-from sheetcalc.geometry.outline import resolve_rooms
+from sheetcalc.geometry.rooms.outline import resolve_rooms
 
 
 def mm(value: float | None) -> int | None:

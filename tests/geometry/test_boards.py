@@ -9,9 +9,9 @@ from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import Strip
 from sheetcalc.domain.room import Region
-from sheetcalc.geometry.boards import pieces_for
-from sheetcalc.geometry.regions import rectangle, union
-from sheetcalc.geometry.rolls import plan_rolls
+from sheetcalc.geometry.plane.regions import rectangle, union
+from sheetcalc.geometry.rolls.boards import pieces_for
+from sheetcalc.geometry.rolls.rolls import plan_rolls
 
 ROOM = one_room(length=3000, width=2400)
 BOARD = replace(roll_of(600, length=1200), code="B", kind=RollKind.BACKER_BOARD)

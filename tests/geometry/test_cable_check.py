@@ -6,8 +6,13 @@ import numpy as np
 import pytest
 from shapely import Point, box
 
-from sheetcalc.geometry.cable_check import MustKeep, check_path, runs_too_near, tightest_bend_mm
-from sheetcalc.geometry.cable_curve import (
+from sheetcalc.geometry.heating.cable_check import (
+    MustKeep,
+    check_path,
+    runs_too_near,
+    tightest_bend_mm,
+)
+from sheetcalc.geometry.heating.cable_curve import (
     closed_length_mm,
     curve_of,
     cut_open,
@@ -15,7 +20,7 @@ from sheetcalc.geometry.cable_curve import (
     openings,
     rounded,
 )
-from sheetcalc.geometry.free_floor import Obstacle
+from sheetcalc.geometry.heating.free_floor import Obstacle
 
 FLOOR = box(0, 0, 2000, 1000)
 # three rows 100 apart with two turns: 3·800 + 2·100 = 2600, four corners of radius 50

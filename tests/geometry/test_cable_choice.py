@@ -4,7 +4,7 @@ import pytest
 from heated_rooms import cable, stock
 
 from sheetcalc.domain.job import Job
-from sheetcalc.geometry.cable_choice import (
+from sheetcalc.geometry.heating.cable_choice import (
     by_density,
     cables_of_range,
     estimated_cable,
@@ -13,7 +13,7 @@ from sheetcalc.geometry.cable_choice import (
     spacing_for_m,
     target_spacing_m,
 )
-from sheetcalc.geometry.cable_zone import choices
+from sheetcalc.geometry.heating.cable_zone import choices
 
 FOOT = 0.3048
 INCH = 0.0254

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from shapely import LineString, box
 
-from sheetcalc.geometry.cable_leads import (
+from sheetcalc.geometry.heating.cable_leads import (
     THERMOSTAT_HEIGHT_MM,
     LeadFloor,
     LeadMap,

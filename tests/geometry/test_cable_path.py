@@ -11,19 +11,19 @@ from invented_zones import OUTLET, WALL, InventedZone, invented_zones
 from shapely import LineString, Polygon, affinity, box
 
 from sheetcalc.domain.quantity import CableRow
-from sheetcalc.geometry.cable_check import MustKeep, check_path
-from sheetcalc.geometry.cable_cold import unheated_mm2
-from sheetcalc.geometry.cable_curve import curve_of, open_length_mm, stopped_short
-from sheetcalc.geometry.cable_list import (
+from sheetcalc.geometry.heating.cable_check import MustKeep, check_path
+from sheetcalc.geometry.heating.cable_cold import unheated_mm2
+from sheetcalc.geometry.heating.cable_curve import curve_of, open_length_mm, stopped_short
+from sheetcalc.geometry.heating.cable_list import (
     check_lengths,
     rows_of,
     sensor_place,
     tolerance_rows,
 )
-from sheetcalc.geometry.cable_path import CableRules, PathPlan, plan_path
-from sheetcalc.geometry.cable_rows import RowRules, RowTable
-from sheetcalc.geometry.cable_strips import lattice_for, missed_mm, strips_of, subtract
-from sheetcalc.geometry.free_floor import Obstacle
+from sheetcalc.geometry.heating.cable_path import CableRules, PathPlan, plan_path
+from sheetcalc.geometry.heating.cable_rows import RowRules, RowTable
+from sheetcalc.geometry.heating.cable_strips import lattice_for, missed_mm, strips_of, subtract
+from sheetcalc.geometry.heating.free_floor import Obstacle
 
 RADIUS, NEAREST = 25.0, 60.0
 SEED = 20_240_501

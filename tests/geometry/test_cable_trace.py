@@ -5,10 +5,10 @@ import shapely
 from invented_zones import invented_zones
 from shapely import Polygon, box
 
-from sheetcalc.geometry.cable_loops import Course, Join, Loop, LoopRules, joined, loops_of
-from sheetcalc.geometry.cable_rows import RowRules, RowTable
-from sheetcalc.geometry.cable_strips import Lattice, lattice_for, strips_of
-from sheetcalc.geometry.cable_trace import traced
+from sheetcalc.geometry.heating.cable_loops import Course, Join, Loop, LoopRules, joined, loops_of
+from sheetcalc.geometry.heating.cable_rows import RowRules, RowTable
+from sheetcalc.geometry.heating.cable_strips import Lattice, lattice_for, strips_of
+from sheetcalc.geometry.heating.cable_trace import traced
 
 LATTICE = Lattice(10.0, 0.0, 0.0, 20, knobbed=True)
 RULES = LoopRules(60.0, 25.0, 60.0)

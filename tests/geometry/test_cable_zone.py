@@ -14,16 +14,16 @@ from shapely import box
 from sheetcalc.domain.catalogue import Cable
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
-from sheetcalc.geometry.cable_curve import curve_of
-from sheetcalc.geometry.cable_split import split
-from sheetcalc.geometry.cable_strips import lattice_for
-from sheetcalc.geometry.cable_zone import (
+from sheetcalc.geometry.heating.cable_curve import curve_of
+from sheetcalc.geometry.heating.cable_split import split
+from sheetcalc.geometry.heating.cable_strips import lattice_for
+from sheetcalc.geometry.heating.cable_zone import (
     DEFAULT_NEAREST_MM,
     DEFAULT_RADIUS_MM,
     plan_zone,
     rules_for,
 )
-from sheetcalc.geometry.free_floor import HeatedZone, Obstacle
+from sheetcalc.geometry.heating.free_floor import HeatedZone, Obstacle
 
 JOB = Job(clearance_wall_mm320=round(WALL * 320))
 STOCK: list[Cable] = [cable(f"C{i}", 4 * 1.25**i, 48 * 1.25**i) for i in range(12)]

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sheetcalc.geometry.cutting_stock import fill_stock, least_stock, pack_stock
+from sheetcalc.geometry.rolls.cutting_stock import fill_stock, least_stock, pack_stock
 
 # stock, pieces, optimum, how many above it the planner may be; trade table section 8
 WIKIPEDIA = {

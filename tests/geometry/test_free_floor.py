@@ -11,7 +11,7 @@ from shapely import Point
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.room import Circle, Room
-from sheetcalc.geometry.free_floor import circumscribed_mm, heated_zones, region_mm
+from sheetcalc.geometry.heating.free_floor import circumscribed_mm, heated_zones, region_mm
 
 INCH = 25.4
 FLOOR = heated(SurfaceKind.FLOOR)

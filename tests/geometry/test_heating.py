@@ -13,7 +13,7 @@ from sheetcalc.domain.finish import Finish, SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.domain.room import FloorPiece, Room
-from sheetcalc.geometry.heating import knob_pitch_mm, plan_heating
+from sheetcalc.geometry.heating.room_heating import knob_pitch_mm, plan_heating
 from sheetcalc.rules.circuits import assign_circuits, loaded
 
 FLOOR = heated(SurfaceKind.FLOOR)

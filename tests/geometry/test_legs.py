@@ -7,7 +7,7 @@ import pytest
 from room_rows import codes, face, leg, mm, one_room, piece, resolve, room_row, surface
 
 from sheetcalc.domain.job import Job
-from sheetcalc.geometry.legs import compass_rule
+from sheetcalc.geometry.rooms.legs import compass_rule
 
 # Departures and latitudes of a five-sided traverse and their balanced values, as printed in a
 # surveying handbook: from memory, not verified.  The arithmetic is redone in the tests below.

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sheetcalc.geometry.mixed_stock import Cut, Stock, cost_of, pack_mixed
-from sheetcalc.geometry.roll_solver import better_plan
+from sheetcalc.geometry.rolls.mixed_stock import Cut, Stock, cost_of, pack_mixed
+from sheetcalc.geometry.rolls.roll_solver import better_plan
 
 LONG, SHORT = Stock(1000, Decimal(100)), Stock(400, Decimal(45))
 

@@ -11,8 +11,8 @@ from tiling_cases import GRID, HALF, MM, THIRD, dice_of, invented_bathroom, laid
 
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import CutShape
-from sheetcalc.geometry.off_cut_fits import Fits, fits_of
-from sheetcalc.geometry.off_cuts import open_tiles, pool_off_cuts
+from sheetcalc.geometry.off_cuts.fits import Fits, fits_of
+from sheetcalc.geometry.off_cuts.pooling import open_tiles, pool_off_cuts
 
 FACE = (600 * MM, 300 * MM)
 

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from room_rows import mm, one_room, piece, resolve, room_row
 
 from sheetcalc.domain.room import FloorPiece, Room, Surface
-from sheetcalc.geometry.regions import mirrored
+from sheetcalc.geometry.plane.regions import mirrored
 
 SIDE = st.integers(600, 6000)
 

@@ -5,8 +5,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sheetcalc.domain.room import Circle, Region
-from sheetcalc.geometry.points import covers_circle, covers_point, polygon_of_circle
-from sheetcalc.geometry.regions import (
+from sheetcalc.geometry.plane.points import covers_circle, covers_point, polygon_of_circle
+from sheetcalc.geometry.plane.regions import (
     components,
     contains,
     corner_counts,

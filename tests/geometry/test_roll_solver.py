@@ -12,10 +12,10 @@ from test_cutting_stock import INSTANCES, TEXTBOOK, WIKIPEDIA, check, pieces_of
 
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import Strip
-from sheetcalc.geometry import roll_solver
-from sheetcalc.geometry.mixed_stock import Cut, Stock, pack_mixed
-from sheetcalc.geometry.roll_solver import better_plan, lp_bound
-from sheetcalc.geometry.rolls import plan_rolls
+from sheetcalc.geometry.rolls import roll_solver
+from sheetcalc.geometry.rolls.mixed_stock import Cut, Stock, pack_mixed
+from sheetcalc.geometry.rolls.roll_solver import better_plan, lp_bound
+from sheetcalc.geometry.rolls.rolls import plan_rolls
 
 SOLVED = Job(roll_solver=True)
 

@@ -14,10 +14,10 @@ from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import Leftover, Strip
 from sheetcalc.domain.room import Region
-from sheetcalc.geometry.regions import rectangle, to_shapely, union
-from sheetcalc.geometry.rolls import plan_rolls, strips_of_copies
-from sheetcalc.geometry.sections import Cutting, make_sections
-from sheetcalc.geometry.strips import strips_across, strips_for
+from sheetcalc.geometry.plane.regions import rectangle, to_shapely, union
+from sheetcalc.geometry.rolls.rolls import plan_rolls, strips_of_copies
+from sheetcalc.geometry.rolls.sections import Cutting, make_sections
+from sheetcalc.geometry.rolls.strips import strips_across, strips_for
 
 ROOM = one_room(length=3000, width=2400)
 SHARED, OWN = Job(), Job(rolls_shared="each room")
@@ -312,7 +312,7 @@ def test_the_bound_by_linear_programming_is_that_of_the_known_instances() -> Non
 
 def test_strips_of_an_oblique_room_cover_it() -> None:
     triangle = shapely.Polygon([(0, 0), (960_000, 0), (0, 960_000)])
-    from sheetcalc.geometry.regions import from_shapely  # noqa: PLC0415 - only here
+    from sheetcalc.geometry.plane.regions import from_shapely  # noqa: PLC0415 - only here
 
     roll = roll_of(1000)
     check_cover(strips(from_shapely(triangle), roll), triangle, roll)

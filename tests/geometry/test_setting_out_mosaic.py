@@ -6,7 +6,7 @@ from tiling_cases import MM, laid, room, spec, tile
 from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import CutShape
-from sheetcalc.geometry.off_cuts import pool_off_cuts
+from sheetcalc.geometry.off_cuts.pooling import pool_off_cuts
 
 
 def sheet(chip: float = 48, number: int = 6, joint: float = 3) -> Tile:

@@ -12,7 +12,7 @@ from sheetcalc.domain.finish import Bond, BondKind, Finish, Run, SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Circle, Surface
-from sheetcalc.geometry.regions import union
+from sheetcalc.geometry.plane.regions import union
 from sheetcalc.geometry.setting_out.common_frame import Part
 from sheetcalc.geometry.setting_out.drawing import tiles_of
 from sheetcalc.geometry.setting_out.room import set_out_room

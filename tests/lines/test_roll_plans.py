@@ -16,7 +16,7 @@ from sheetcalc.domain.inputs import Inputs, Phase
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import PackBy, RollPlan, RoomWork
 from sheetcalc.domain.room import Room
-from sheetcalc.geometry import roll_solver
+from sheetcalc.geometry.rolls import roll_solver
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.roll_plans import PlannedRolls, phases_in_order, plan_job_rolls
 from sheetcalc.lines.strips import strips_needed

@@ -8,8 +8,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from odd_packages import Features, write_book
 
-from sheetcalc.excel import guards
-from sheetcalc.excel.own_tabs import read_own_tabs
+from sheetcalc.excel.opc import guards
+from sheetcalc.excel.tabs.own_tabs import read_own_tabs
 
 _NAMES = st.sampled_from(
     [

@@ -6,7 +6,7 @@ import tempfile
 from pathlib import Path
 
 from sheetcalc import workflows
-from sheetcalc.excel.generate import write_book
+from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.workbook.house_style import load_house_style
 
 from . import SAMPLES

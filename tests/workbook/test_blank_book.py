@@ -11,8 +11,8 @@ from samples import SAMPLES
 from workbook.dumps import check_golden
 
 from sheetcalc.domain.inputs import Inputs
-from sheetcalc.excel.generate import write_book
-from sheetcalc.excel.read import start_reading
+from sheetcalc.excel.generating.generate import write_book
+from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.templates_folder import templates_folder
 from sheetcalc.workbook.blank import blank_book, filled_book
 from sheetcalc.workbook.columns import Kind

@@ -17,7 +17,7 @@ from sheetcalc import workflows
 from sheetcalc.cli import main
 from sheetcalc.comparing import money_changes, pack_changes, quantity_changes
 from sheetcalc.domain.comparison import MoneyChange
-from sheetcalc.excel.read import start_reading
+from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.workbook.compare_inputs import KEYS, compare_inputs
 from sheetcalc.workbook.inputs import INPUT_TABS
 from sheetcalc.workbook.text_table import aligned

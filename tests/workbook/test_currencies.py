@@ -6,7 +6,7 @@ import edited_books
 import pytest
 from openpyxl.workbook import Workbook
 
-from sheetcalc.excel.read import start_reading
+from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.workbook.convert import to_inputs
 from sheetcalc.workbook.convert.currencies import currency_of_format
 from sheetcalc.workbook.raw import RawCell

@@ -10,8 +10,8 @@ import pytest
 from openpyxl import load_workbook
 
 from sheetcalc import workflows
-from sheetcalc.excel.generate import write_book
-from sheetcalc.excel.read import start_reading
+from sheetcalc.excel.generating.generate import write_book
+from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.templates_folder import template_file, templates_folder
 from sheetcalc.workbook.blank import blank_book
 from sheetcalc.workbook.house_style import load_house_style

@@ -13,8 +13,8 @@ from xml_edits import Edits
 
 from sheetcalc import workflows
 from sheetcalc.domain.inputs import Inputs
-from sheetcalc.excel.own_tabs import read_own_tabs
-from sheetcalc.excel.read import start_reading
+from sheetcalc.excel.reading.read import start_reading
+from sheetcalc.excel.tabs.own_tabs import read_own_tabs
 from sheetcalc.workbook.convert import to_inputs
 from sheetcalc.workbook.results import TYPED_HEADERS
 

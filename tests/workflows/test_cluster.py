@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from sheetcalc.excel.generate import write_book
+from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workflows import BookCommand, run_books
 from tests.samples import SAMPLES

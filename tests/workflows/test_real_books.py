@@ -15,10 +15,10 @@ from readable_books import as_pages, cells_of
 from whole_program import codes, quiet
 
 from sheetcalc import workflows
-from sheetcalc.excel import guards
-from sheetcalc.excel.book import Book
-from sheetcalc.excel.own_tabs import read_own_tabs
-from sheetcalc.excel.package import Package
+from sheetcalc.excel.opc import guards
+from sheetcalc.excel.opc.book import Book
+from sheetcalc.excel.opc.package import Package
+from sheetcalc.excel.tabs.own_tabs import read_own_tabs
 from sheetcalc.workflows import BookReport
 
 _EVERY = os.environ.get("SHEETCALC_EVERY_BOOK") == "1"

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from sheetcalc.excel.generate import write_book
+from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workflows import BookCommand, BookReport, watch
 from sheetcalc.workflows.watch_folder import FolderWatch

@@ -12,7 +12,7 @@ from sheetcalc.domain.finish import Finish, SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Surface, Wall
-from sheetcalc.geometry.off_cuts import pool_off_cuts
+from sheetcalc.geometry.off_cuts.pooling import pool_off_cuts
 from sheetcalc.geometry.setting_out.common_frame import Part
 from sheetcalc.geometry.setting_out.known import Known, of_room
 from sheetcalc.geometry.setting_out.request import Given, is_upright

@@ -18,7 +18,7 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import mm320_squared_to_m2, mm320_to_m
 from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Circle, Point, Region, Surface
-from sheetcalc.geometry.regions import union
+from sheetcalc.geometry.plane.regions import union
 from sheetcalc.geometry.setting_out.checks import findings_of
 from sheetcalc.geometry.setting_out.common_frame import (
     Part,

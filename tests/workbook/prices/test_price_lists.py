@@ -11,8 +11,8 @@ from openpyxl.workbook import Workbook
 from sheetcalc import workflows
 from sheetcalc.domain.measure import JobUnits
 from sheetcalc.domain.price_list import Grid, PricePlan
-from sheetcalc.excel.read import start_reading
-from sheetcalc.excel.read_list import read_price_list
+from sheetcalc.excel.reading.price_list import read_price_list
+from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.workbook.prices.headers import find_table, implied_per
 from sheetcalc.workbook.prices.plan import Wanted, plan_prices
 from sheetcalc.workbook.raw import RawBook

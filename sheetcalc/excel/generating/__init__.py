@@ -1,0 +1,1 @@
+"""Writing sheets that are described as data to a fresh workbook."""

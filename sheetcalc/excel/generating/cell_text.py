@@ -1,0 +1,199 @@
+"""Cells as text of a worksheet part, each with what it holds in the words of a check figure."""
+
+import math
+import re
+from collections.abc import Callable, Collection, Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import Final
+
+from sheetcalc.excel.generating.cells import NotWrittenError, checked_link, stored
+from sheetcalc.excel.opc.formula_text import column_letters, normal_form
+from sheetcalc.workbook.sheet import Cell
+
+LONGEST_TEXT: Final = 32_767
+"""Signs that a cell holds; the programs' own limit."""
+
+_LONGEST_PLACE: Final = 2_079
+_EPOCH: Final = date(1899, 12, 30)
+_ERRORS: Final = frozenset({"#DIV/0!", "#N/A", "#NAME?", "#NULL!", "#NUM!", "#REF!", "#VALUE!"})
+# ECMA-376 part 1, 22.9.2.19: signs that XML can't carry are written as _x000D_
+_ODD_SIGN: Final = re.compile(r"[\x00-\x08\x0b-\x1f\ufffe\uffff]|_(?=x[0-9A-Fa-f]{4}_)")
+
+
+@dataclass(frozen=True, slots=True)
+class BookTerms:
+    """What a book calls the things that cells name.
+
+    Attributes
+    ----------
+    styles
+        Style key -> number of the cell format.
+    dated
+        Style keys that show dates.
+    rename
+        Puts a formula, or the place of a link, under the book's names.
+    day_shift
+        Days to add to dates (-1462 in a book that counts from 1904).
+    """
+
+    styles: Mapping[str, int]
+    dated: Collection[str]
+    rename: Callable[[str], str]
+    day_shift: int = 0
+
+
+def escaped(text: str) -> str:
+    """Text as it stands between two tags."""
+    if not text.isprintable() or "_x" in text:
+        text = _ODD_SIGN.sub(lambda m: f"_x{ord(m[0]):04X}_", text)
+    if "&" in text or "<" in text or ">" in text:
+        text = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
+    return text
+
+
+def _quoted(text: str) -> str:
+    return escaped(text).replace('"', "&quot;").replace("\n", "&#10;")
+
+
+class CellWriter:
+    """Writes the rows of one sheet; texts and formulas that come again are made once."""
+
+    def __init__(self, terms: BookTerms) -> None:
+        """Begin a sheet."""
+        self.links: list[str] = []
+        self._terms = terms
+        self._styles = {key: str(number) for key, number in terms.styles.items()}
+        self._texts: dict[tuple[str, str], tuple[str, str]] = {}
+        self._formulas: dict[str, tuple[str, str]] = {}
+
+    def row(
+        self,
+        number: int,
+        cells: Iterable[tuple[int, Cell]],
+        height: float | None,
+        free: Collection[int] = (),
+    ) -> tuple[str, list[str]]:
+        """Write a row.
+
+        Parameters
+        ----------
+        number
+            1-based.
+        cells
+            With their columns (1-based), in order.
+        height
+            Of the row [points]; None for that of most.
+        free
+            Columns whose content is not looked at in the check figure.
+
+        Returns
+        -------
+        tuple
+            The row as XML; and letters of columns, each followed by what its cell holds.
+
+        Raises
+        ------
+        NotWrittenError
+            For what a cell can't hold.
+        """
+        styles, texts = self._styles, self._texts
+        pieces: list[str] = []
+        kept: list[str] = []
+        for column, cell in cells:
+            value = cell.value
+            if cell.formula is not None:
+                tail, held = self._formula(cell, number, column)
+            elif cell.link is None and (value is None or value == ""):
+                pieces.append(f'<c r="{column_letters(column)}{number}" s="{styles[cell.style]}"/>')
+                continue
+            elif cell.link is None and type(value) is str:
+                made = texts.get((cell.style, value))
+                if made is None:
+                    made = texts[cell.style, value] = self._text(cell.style, value)
+                tail, held = made
+            else:
+                tail, held = self._other(cell, number, column)
+            letters = column_letters(column)
+            pieces.append(f'<c r="{letters}{number}" s="{tail}')
+            if held and column not in free:
+                kept += (letters, held)
+        tall = "" if height is None else f' ht="{_in_pixels(height):.16g}" customHeight="1"'
+        return f'<row r="{number}"{tall}>{"".join(pieces)}</row>', kept
+
+    def _text(self, style: str, text: str) -> tuple[str, str]:
+        if len(text) > LONGEST_TEXT:
+            message = f"a text of {len(text)} signs; a cell holds {LONGEST_TEXT}"
+            raise NotWrittenError(message)
+        space = ' xml:space="preserve"' if text[0].isspace() or text[-1].isspace() else ""
+        tail = f'{self._styles[style]}" t="inlineStr"><is><t{space}>{escaped(text)}</t></is></c>'
+        plain = text.replace("\r", "")
+        return tail, f"s{plain}" if plain else ""
+
+    def _other(self, cell: Cell, number: int, column: int) -> tuple[str, str]:
+        """Write a link, a number, a date, a yes or no."""
+        value = cell.value
+        if cell.link is not None:
+            self._link(cell, number, column)
+            text = "" if value is None else str(value)
+            return self._text(cell.style, text or cell.link.removeprefix("internal:"))
+        if isinstance(value, bool):
+            return f'{self._styles[cell.style]}" t="b"><v>{value:d}</v></c>', f"b{value:d}"
+        where = f"{column_letters(column)}{number}"
+        shown = _fifteen_digits(self._shifted(_number(stored(value), where), cell.style))
+        return f'{self._styles[cell.style]}"><v>{shown}</v></c>', f"n{shown}"
+
+    def _link(self, cell: Cell, number: int, column: int) -> None:
+        """Note the link of a cell; one that leaves the book comes with the frame of the sheet."""
+        where = f"{column_letters(column)}{number}"
+        place = checked_link(cell.link or "", where)
+        if not place.startswith("internal:"):
+            return
+        place = self._terms.rename(place.removeprefix("internal:"))
+        if len(place) > _LONGEST_PLACE:
+            message = f"{where}: a link of {len(place)} signs"
+            raise NotWrittenError(message)
+        self.links.append(f'<hyperlink ref="{where}" location="{_quoted(place)}"/>')
+
+    def _formula(self, cell: Cell, number: int, column: int) -> tuple[str, str]:
+        formula = cell.formula or ""
+        made = self._formulas.get(formula)
+        if made is None:
+            renamed = self._terms.rename(formula)
+            made = self._formulas[formula] = renamed, f"<f>{escaped(renamed)}</f>"
+        value, kind = stored(cell.value), ""
+        if isinstance(value, bool):
+            kind, shown = ' t="b"', f"{value:d}"
+        elif isinstance(value, str):
+            kind = "" if not value else ' t="e"' if value in _ERRORS else ' t="str"'
+            shown = escaped(value)
+        else:
+            where = f"{column_letters(column)}{number}"
+            shown = str(self._shifted(_number(value, where), cell.style))
+        tail = f'{self._styles[cell.style]}"{kind}>{made[1]}<v>{shown}</v></c>'
+        return tail, "f" + normal_form(made[0], number, column)
+
+    def _shifted(self, value: float, style: str) -> float:
+        shift = self._terms.day_shift
+        return value + shift if shift and style in self._terms.dated else value
+
+
+def _number(value: object, where: str) -> float:
+    if not isinstance(value, int | float) or not math.isfinite(value):
+        message = f"{where}: a cell can't hold {value!r}"
+        raise NotWrittenError(message)
+    return value
+
+
+def _fifteen_digits(value: float) -> str:
+    """Write a constant as a spreadsheet program would: no more digits than it can show.
+
+    One that rewrites the file keeps fifteen; written so from the start, the cell is not changed
+    by that, and an edit by a person can be told from it.
+    """
+    return f"{value:.15g}"
+
+
+def _in_pixels(points: float) -> float:
+    """Round a height to whole pixels, as the programs do [points]."""
+    return int(points * 4 / 3 + 0.5) * 0.75

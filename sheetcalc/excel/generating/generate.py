@@ -1,0 +1,204 @@
+"""Write sheets described as data to a new workbook.  The only importer of the writing library."""
+
+import io
+import warnings
+from datetime import UTC, datetime
+from typing import Final
+
+from xlsxwriter.workbook import Workbook
+from xlsxwriter.worksheet import Worksheet
+
+from sheetcalc.excel.generating.cells import NotWrittenError, done, write_cell
+from sheetcalc.excel.generating.formats import Formats, with_named_styles
+from sheetcalc.excel.generating.layout import legal_sheet_names
+from sheetcalc.excel.generating.sheet import ExactSheet
+from sheetcalc.excel.generating.sheet_cells import FreshBook, SheetCells
+from sheetcalc.excel.generating.tables import frame_table, write_validation
+from sheetcalc.workbook.house_style import HouseStyle
+from sheetcalc.workbook.sheet import BookModel, SheetModel
+
+CREATED: Final = datetime(2000, 1, 1, tzinfo=UTC).replace(tzinfo=None)
+"""Stands in every file's properties, so that equal content is equal bytes."""
+
+_A4, _LETTER = 9, 1
+_MARGINS: Final = (0.4, 0.4, 0.5, 0.6)
+"""Left, right, top, bottom [in]."""
+
+
+def write_book(book: BookModel, style: HouseStyle, *, named_styles: bool = False) -> bytes:
+    """Write a workbook.
+
+    Parameters
+    ----------
+    book
+        Sheets and defined names.
+    style
+        The house style.
+    named_styles
+        Add the house style's cell styles to the file, for a workbook that stands alone; sheets
+        that are carried over into another workbook bring their formats only.
+
+    Returns
+    -------
+    bytes
+        The file, the same for the same book.
+
+    Raises
+    ------
+    NotWrittenError
+        Where the library would drop or change something.
+    """
+    formats, package = _write(book, style, frames=False)
+    return with_named_styles(package, formats.indices(), style) if named_styles else package
+
+
+def write_frames(book: BookModel, style: HouseStyle) -> FreshBook:
+    """Write sheets that are to be carried over into a workbook: their frames, the cells apart.
+
+    Parameters
+    ----------
+    book
+        Sheets and defined names.
+    style
+        The house style.
+
+    Raises
+    ------
+    NotWrittenError
+        Where the library would drop or change something.
+    """
+    formats, package = _write(book, style, frames=True)
+    names = legal_sheet_names([sheet.name for sheet in book.sheets])
+    cells = {name: SheetCells(sheet, style) for name, sheet in zip(names, book.sheets, strict=True)}
+    return FreshBook(package, cells, formats.claimed())
+
+
+def _write(book: BookModel, style: HouseStyle, *, frames: bool) -> tuple[Formats, bytes]:
+    """Write a workbook, or the frames of its sheets without their cells."""
+    out = io.BytesIO()
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        workbook = Workbook(
+            out,
+            {
+                "in_memory": True,
+                "strings_to_formulas": False,
+                "strings_to_urls": False,
+                "strings_to_numbers": False,
+                "default_format_properties": {"font_name": style.font, "font_size": style.size},
+            },
+        )
+        workbook.set_properties({"title": book.title, "created": CREATED, "author": ""})
+        workbook.set_calc_mode("auto")
+        formats = Formats(workbook, style)
+        names = legal_sheet_names([sheet.name for sheet in book.sheets])
+        try:
+            for sheet, name in zip(book.sheets, names, strict=True):
+                target = workbook.add_worksheet(name, ExactSheet)
+                if frames:
+                    _write_outer_links(target, sheet, formats)
+                else:
+                    _write_cells(target, SheetCells(sheet, style), formats)
+                _write_frame(target, sheet, formats, style, book.paper)
+            for name, formula in sorted(book.names.items()):
+                done(workbook.define_name(name, f"={formula}"), name)
+            if frames:
+                formats.claimed()
+            workbook.close()
+        except UserWarning as refusal:
+            raise NotWrittenError(str(refusal)) from refusal
+    return formats, out.getvalue()
+
+
+def _write_cells(target: Worksheet, cells: SheetCells, formats: Formats) -> None:
+    """Write the cells of a sheet one by one.
+
+    The library would store 0 in every cell of a table column with a formula, and give header
+    cells no format of ours.
+    """
+    for number, row in cells.rows():
+        for column, cell in row:
+            write_cell(target, number - 1, column - 1, cell, formats)
+    for number, height in cells.heights().items():
+        target.set_row(number - 1, height)
+
+
+def _write_outer_links(target: Worksheet, sheet: SheetModel, formats: Formats) -> None:
+    """Let the library note the links that leave the book, for the relationships of the frame."""
+    cells = list((sheet.loose or {}).items())
+    for table in sheet.tables:
+        for number, record in enumerate(table.rows, table.row + 1):
+            cells += [
+                ((number, at), cell)
+                for at, cell in enumerate(record, table.column)
+                if cell.link is not None
+            ]
+    for (row, column), cell in cells:
+        if cell.link and not cell.link.startswith("internal:"):
+            write_cell(target, row - 1, column - 1, cell, formats)
+
+
+def _write_frame(
+    target: Worksheet, sheet: SheetModel, formats: Formats, style: HouseStyle, paper: str
+) -> None:
+    """Write what is no cell: columns, tables, validations, pictures, print set-up."""
+    target.set_tab_color(style.tabs[sheet.tab_style])
+    for column, width in (sheet.widths or {}).items():
+        target.set_column(column - 1, column - 1, width)
+    for table in sheet.tables:
+        frame_table(target, table, formats)
+    for row, column, validation in sheet.cell_validations:
+        write_validation(target, (row - 1, row - 1), column - 1, validation)
+    for rule in sheet.conditional:
+        target.conditional_format(
+            rule.cells,
+            {
+                "type": "formula",
+                "criteria": f"={rule.formula}",
+                "format": formats.conditional(rule.style),
+            },
+        )
+    if sheet.pictures:
+        # where a picture lies is reckoned from the rows above it
+        for row, height in SheetCells(sheet, style).heights().items():
+            target.set_row(row - 1, height)
+    for number, picture in enumerate(sheet.pictures, 1):
+        done(
+            target.insert_image(
+                picture.row - 1,
+                picture.column - 1,
+                f"picture{number}.png",
+                {
+                    "image_data": io.BytesIO(picture.png),
+                    "description": picture.description,
+                    "x_scale": picture.scale,
+                    "y_scale": picture.scale,
+                    "x_offset": picture.x_offset,
+                    "y_offset": picture.y_offset,
+                    "object_position": 2,
+                },
+            ),
+            f"picture {number}",
+        )
+    _set_up_print(target, sheet, paper)
+
+
+def _set_up_print(target: Worksheet, sheet: SheetModel, paper: str) -> None:
+    """Panes, paper, one page wide, repeated header, page numbers."""
+    if sheet.freeze:
+        target.freeze_panes(sheet.freeze[0] - 1, sheet.freeze[1] - 1)
+    if sheet.landscape:
+        target.set_landscape()
+    target.set_paper(_LETTER if paper == "letter" else _A4)
+    target.set_margins(*(sheet.margins or _MARGINS))
+    if sheet.fit_one_page_wide:
+        target.fit_to_pages(1, 0)
+    if sheet.repeat_row:
+        target.repeat_rows(sheet.repeat_row - 1)
+    if sheet.printed_columns:
+        tables = max(t.row + max(1, len(t.rows) + t.empty_rows) for t in sheet.tables)
+        last = sheet.printed_rows or tables
+        done(target.print_area(0, 0, last - 1, sheet.printed_columns - 1), "print area")
+    if sheet.row_breaks:
+        target.set_h_pagebreaks(list(sheet.row_breaks))
+    target.set_footer("&L&9&A&R&9&P / &N")

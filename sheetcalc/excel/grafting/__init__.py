@@ -1,0 +1,1 @@
+"""Our sheets into somebody's book: additions only, our own tabs known again."""

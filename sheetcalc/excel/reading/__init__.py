@@ -1,0 +1,1 @@
+"""Reading a workbook in a child process with limits."""

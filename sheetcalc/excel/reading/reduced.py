@@ -1,0 +1,342 @@
+"""Find the parts of a workbook by its relationships, and cut it down to the tabs wanted.
+
+What openpyxl then reads is a small package of our own making: the cells of those tabs, number
+formats, and nothing else.  So a style sheet, a drawing or a property that it cannot load never
+stands between a person and their findings, and a large workbook costs no more than its own tabs.
+"""
+
+import io
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from zipfile import ZIP_STORED, ZipFile
+
+from lxml import etree
+
+from sheetcalc.excel.opc import xml_tools
+from sheetcalc.excel.opc.book import single_cell
+from sheetcalc.excel.opc.errors import Refused
+from sheetcalc.excel.opc.package import Package
+from sheetcalc.excel.tabs.own_tabs import INPUT_NAME, RESULT_NAME
+
+PEEKED_BYTES = 65_536
+"""How far into a tab the reader looks for a header row when no table object names it."""
+
+_CONTENT = "application/vnd.openxmlformats-officedocument.spreadsheetml"
+_PACKAGE = "http://schemas.openxmlformats.org/package/2006"
+_OFFICE = xml_tools.RELATIONS
+_MAIN = xml_tools.MAIN
+
+_ROOT_TAG = re.compile(rb"<(?:(?P<prefix>[A-Za-z_][\w.-]*):)?worksheet\b[^>]*>")
+_ROW_END = re.compile(rb"</(?:[A-Za-z_][\w.-]*:)?row\s*>")
+
+
+@dataclass(frozen=True, slots=True)
+class TableObject:
+    """A table definition: its name and the sheet rows and columns that it spans (1-based)."""
+
+    name: str
+    first_row: int
+    first_column: int
+    last_row: int
+    last_column: int
+    header_rows: int
+    totals_rows: int
+
+
+@dataclass(frozen=True, slots=True)
+class SheetPart:
+    """A worksheet as the workbook lists it."""
+
+    name: str
+    part: str
+    tables: tuple[TableObject, ...]
+
+
+class SourcePackage:
+    """The parts of a workbook file that reading needs.
+
+    Attributes
+    ----------
+    date_1904
+        Dates count from 1904.
+    sheets
+        Worksheets, in the order of the tabs.
+    input_tabs
+        Defined name of ours -> name of the input tab that it points at.
+    result_tabs
+        Names of the tabs that our names of result tabs point at.
+    """
+
+    def __init__(self, path: str) -> None:
+        self._package = Package.open(Path(path))
+        self._workbook = self._package.workbook
+        book = xml_tools.parse(self._package.read(self._workbook), self._workbook)
+        properties = xml_tools.child(book, "workbookPr")
+        self.date_1904 = properties is not None and xml_tools.is_true(properties.get("date1904"))
+        self.sheets = tuple(self._sheets(book))
+        self.input_tabs = _pointed_at(book, self.sheets, INPUT_NAME)
+        self.result_tabs = frozenset(_pointed_at(book, self.sheets, RESULT_NAME).values())
+
+    def close(self) -> None:
+        """Let go of the file."""
+        self._package.close()
+
+    def bytes_of(self, part: str) -> bytes:
+        """Return the content of a part."""
+        return self._package.read(part)
+
+    def start_of(self, part: str) -> bytes:
+        """Return the first bytes of a part, enough to find a header row in."""
+        start = bytearray()
+        for piece in self._package.stream(part):
+            start += piece
+            if len(start) >= PEEKED_BYTES:
+                break
+        return bytes(start[:PEEKED_BYTES])
+
+    def shared_strings(self) -> bytes:
+        """Return the part with the shared texts; empty if there is none."""
+        parts = self._package.related(self._workbook, "sharedStrings")
+        return _as_utf8(self._package.read(parts[0])) if parts else b""
+
+    def _sheets(self, book: xml_tools.Element) -> Iterator[SheetPart]:
+        relations = {r.id: r for r in self._package.relationships(self._workbook)}
+        listed = xml_tools.child(book, "sheets")
+        for sheet in xml_tools.children(listed, "sheet") if listed is not None else ():
+            identity = sheet.get(f"{{{xml_tools.RELATIONS}}}id") or sheet.get(
+                f"{{{xml_tools.STRICT_RELATIONS}}}id", ""
+            )
+            relation = relations.get(identity or "")
+            if relation is None or relation.type != "worksheet":
+                continue
+            if relation.target in self._package.parts:
+                part = relation.target
+                yield SheetPart(sheet.get("name", ""), part, tuple(self._tables(part)))
+
+    def _tables(self, sheet_part: str) -> Iterator[TableObject]:
+        for part in self._package.related(sheet_part, "table"):
+            root = xml_tools.parse(self._package.read(part), part)
+            span = _span(root.get("ref", ""))
+            if span is not None:
+                yield TableObject(
+                    root.get("displayName") or root.get("name") or "",
+                    *span,
+                    header_rows=xml_tools.whole(root.get("headerRowCount"), 1),
+                    totals_rows=xml_tools.whole(root.get("totalsRowCount")),
+                )
+
+    def number_formats(self) -> tuple[Mapping[int, str], Sequence[int]]:
+        """Return custom number formats by id, and the format id of each cell style in order."""
+        parts = self._package.related(self._workbook, "styles")
+        if not parts:
+            return {}, (0,)
+        root = xml_tools.parse(self._package.read(parts[0]), parts[0])
+        custom = {
+            xml_tools.whole(element.get("numFmtId")): element.get("formatCode", "General")
+            for formats in xml_tools.children(root, "numFmts")
+            for element in xml_tools.children(formats, "numFmt")
+        }
+        styles = [
+            xml_tools.whole(element.get("numFmtId"))
+            for formats in xml_tools.children(root, "cellXfs")
+            for element in xml_tools.children(formats, "xf")
+        ]
+        return custom, styles or (0,)
+
+
+def _pointed_at(
+    book: xml_tools.Element, sheets: Sequence[SheetPart], start: str
+) -> Mapping[str, str]:
+    """Find names of the workbook's scope that start so, and the tab that each points at."""
+    tabs = {sheet.name.casefold(): sheet.name for sheet in sheets}
+    group = xml_tools.child(book, "definedNames")
+    found: dict[str, str] = {}
+    for element in xml_tools.children(group, "definedName") if group is not None else ():
+        name = element.get("name") or ""
+        if element.get("localSheetId") is None and name.lower().startswith(start):
+            target = single_cell(element.text or "")
+            if target is not None and target[0].casefold() in tabs:
+                found[name] = tabs[target[0].casefold()]
+    return found
+
+
+_REF = re.compile(r"\$?([A-Z]{1,3})\$?([0-9]{1,7})(?::\$?([A-Z]{1,3})\$?([0-9]{1,7}))?")
+
+
+def _span(ref: str) -> tuple[int, int, int, int] | None:
+    found = _REF.fullmatch(ref)
+    if found is None:
+        return None
+    left, top = column_number(found[1]), int(found[2])
+    return top, left, int(found[4] or top), column_number(found[3] or found[1])
+
+
+def column_number(letters: str) -> int:
+    """Return the number of a column from its letters: A is 1, AA is 27."""
+    number = 0
+    for letter in letters:
+        number = number * 26 + ord(letter) - 64
+    return number
+
+
+def column_letters(number: int) -> str:
+    """Return the letters of a column from its number."""
+    letters = ""
+    while number:
+        number, rest = divmod(number - 1, 26)
+        letters = chr(65 + rest) + letters
+    return letters
+
+
+# --- cutting down ---------------------------------------------------------------------------------
+
+
+def cells_only(xml: bytes, *, whole: bool = True) -> bytes:
+    """Cut a worksheet part down to its root and its cells.
+
+    ``whole`` False takes a part that was read in its first bytes only: rows that are complete
+    are kept.  The strict variant's namespace becomes the one that openpyxl knows.
+    """
+    xml = _as_utf8(xml)
+    root = _ROOT_TAG.search(xml)
+    if root is None:
+        why = "it has no worksheet element"
+        raise _broken(why)
+    prefix = root["prefix"] + b":" if root["prefix"] else b""
+    head = root[0].replace(xml_tools.STRICT_MAIN.encode(), _MAIN.encode())
+    if head.endswith(b"/>"):
+        head = head[:-2] + b">"
+    start = re.compile(rb"<" + prefix + rb"sheetData\b[^>]*>").search(xml, root.end())
+    cells = b""
+    if start is not None and not start[0].endswith(b"/>"):
+        if whole:
+            end = xml.rfind(b"</" + prefix + b"sheetData")
+        else:
+            end = max((m.end() for m in _ROW_END.finditer(xml)), default=start.end())
+        cells = xml[start.end() : end]
+    return b"".join(
+        (
+            b'<?xml version="1.0" encoding="UTF-8"?>',
+            head,
+            b"<" + prefix + b'dimension ref="A1"/>',
+            b"<" + prefix + b"sheetData>",
+            cells,
+            b"</" + prefix + b"sheetData></" + prefix + b"worksheet>",
+        )
+    )
+
+
+_A_NUMBER = re.compile(r"\s*[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?\s*")
+
+
+def mended_numbers(xml: bytes) -> bytes:
+    """Turn numbers and dates that are none (``NaN``) into error values, so that a cell says so."""
+    parser = etree.XMLParser(resolve_entities=False, huge_tree=True, no_network=True)
+    try:
+        root = etree.fromstring(xml, parser)
+    except etree.XMLSyntaxError as error:
+        raise _broken(str(error)[:200]) from error
+    for cell in root.iter("{*}c"):
+        value = next(iter(cell.iterchildren("{*}v")), None)
+        if value is None or not value.text:
+            continue
+        kind = cell.get("t", "n")
+        if (kind == "n" and not _A_NUMBER.fullmatch(value.text)) or kind == "d":
+            cell.set("t", "e")
+            value.text = "#NUM!"
+    return etree.tostring(root, encoding="UTF-8", xml_declaration=True)
+
+
+def _broken(why: str) -> Refused:
+    return Refused("XML-BROKEN", {"part": "worksheet", "why": why})
+
+
+_DECLARED = re.compile(rb"^\s*<\?xml[^>]*encoding\s*=\s*[\"']([A-Za-z0-9._-]+)[\"'][^>]*>")
+_DECLARATION = re.compile(r"^\ufeff?\s*<\?xml[^>]*\?>")
+
+
+def _as_utf8(xml: bytes) -> bytes:
+    """Recode a part that is not in UTF-8; almost every part is."""
+    encoding = "utf-16" if xml.startswith((b"\xff\xfe", b"\xfe\xff")) else ""
+    if not encoding:
+        declared = _DECLARED.match(xml[:200])
+        if declared is None or declared[1].lower() in {b"utf-8", b"us-ascii"}:
+            return xml.removeprefix(b"\xef\xbb\xbf")
+        encoding = declared[1].decode()
+    errors = "replace" if encoding == "utf-16" else "strict"  # a first piece may end in a letter
+    try:
+        return _DECLARATION.sub("", xml.decode(encoding, errors), count=1).encode()
+    except (LookupError, UnicodeError) as error:
+        raise _broken(str(error)[:200]) from error
+
+
+def reduced_package(sheets: Mapping[str, bytes], source: SourcePackage) -> io.BytesIO:
+    """Make a package that holds only the given tabs (name -> cut-down part) and number formats."""
+    out = io.BytesIO()
+    parts = [f"xl/worksheets/sheet{i}.xml" for i in range(1, len(sheets) + 1)]
+    with ZipFile(out, "w", ZIP_STORED) as archive:
+        overrides = "".join(
+            f'<Override PartName="/{part}" ContentType="{_CONTENT}.worksheet+xml"/>'
+            for part in parts
+        )
+        archive.writestr(
+            "[Content_Types].xml",
+            f'<Types xmlns="{_PACKAGE}/content-types"><Default Extension="rels" '
+            'ContentType="application/vnd.openxmlformats-package.relationships+xml"/>'
+            f'<Override PartName="/xl/workbook.xml" ContentType="{_CONTENT}.sheet.main+xml"/>'
+            f'<Override PartName="/xl/styles.xml" ContentType="{_CONTENT}.styles+xml"/>'
+            f"{overrides}</Types>",
+        )
+        archive.writestr(
+            "_rels/.rels",
+            f'<Relationships xmlns="{_PACKAGE}/relationships"><Relationship Id="rId1" '
+            f'Type="{_OFFICE}/officeDocument" Target="xl/workbook.xml"/></Relationships>',
+        )
+        archive.writestr("xl/workbook.xml", _workbook(sheets, date_1904=source.date_1904))
+        archive.writestr("xl/_rels/workbook.xml.rels", _workbook_relations(parts))
+        archive.writestr("xl/styles.xml", _styles(source))
+        for part, content in zip(parts, sheets.values(), strict=True):
+            archive.writestr(part, content)
+    out.seek(0)
+    return out
+
+
+def _workbook(sheets: Mapping[str, bytes], *, date_1904: bool) -> bytes:
+    root = etree.Element(f"{{{_MAIN}}}workbook", nsmap={"x": _MAIN, "r": _OFFICE})
+    etree.SubElement(root, f"{{{_MAIN}}}workbookPr", date1904="1" if date_1904 else "0")
+    listed = etree.SubElement(root, f"{{{_MAIN}}}sheets")
+    for number, name in enumerate(sheets, 1):
+        sheet = etree.SubElement(listed, f"{{{_MAIN}}}sheet", name=name, sheetId=str(number))
+        sheet.set(f"{{{_OFFICE}}}id", f"rId{number}")
+    return etree.tostring(root)
+
+
+def _workbook_relations(parts: Sequence[str]) -> str:
+    listed = "".join(
+        f'<Relationship Id="rId{i}" Type="{_OFFICE}/worksheet" Target="/{part}"/>'
+        for i, part in enumerate(parts, 1)
+    )
+    return (
+        f'<Relationships xmlns="{_PACKAGE}/relationships">{listed}<Relationship Id="rIdStyles" '
+        f'Type="{_OFFICE}/styles" Target="/xl/styles.xml"/></Relationships>'
+    )
+
+
+def _styles(source: SourcePackage) -> bytes:
+    custom, styles = source.number_formats()
+    root = etree.Element(f"{{{_MAIN}}}styleSheet", nsmap={"x": _MAIN})
+    formats = etree.SubElement(root, f"{{{_MAIN}}}numFmts")
+    for identity, code in custom.items():
+        etree.SubElement(formats, f"{{{_MAIN}}}numFmt", numFmtId=str(identity), formatCode=code)
+    etree.SubElement(etree.SubElement(root, f"{{{_MAIN}}}fonts"), f"{{{_MAIN}}}font")
+    fill = etree.SubElement(etree.SubElement(root, f"{{{_MAIN}}}fills"), f"{{{_MAIN}}}fill")
+    etree.SubElement(fill, f"{{{_MAIN}}}patternFill")
+    etree.SubElement(etree.SubElement(root, f"{{{_MAIN}}}borders"), f"{{{_MAIN}}}border")
+    base = etree.SubElement(root, f"{{{_MAIN}}}cellStyleXfs")
+    etree.SubElement(base, f"{{{_MAIN}}}xf", numFmtId="0")
+    cells = etree.SubElement(root, f"{{{_MAIN}}}cellXfs")
+    for identity in styles:
+        etree.SubElement(cells, f"{{{_MAIN}}}xf", numFmtId=str(identity), xfId="0")
+    return etree.tostring(root)

@@ -1,0 +1,182 @@
+"""Read the cells of our tabs in a workbook: values as stored, and formulas."""
+
+import math
+from collections.abc import Mapping, Sequence
+from datetime import date, datetime, time, timedelta
+from typing import Any, TypeAlias
+
+from sheetcalc.excel.reading.places import Place, WantedTab, find_places, plain_header
+from sheetcalc.excel.reading.reduced import SourcePackage, TableObject, column_letters
+from sheetcalc.excel.reading.sheets import Row, SheetLoader
+
+__all__ = ["WantedTab", "read_grids", "read_tabs"]
+
+Json: TypeAlias = dict[str, Any]
+
+
+def read_tabs(source: SourcePackage, wanted: Sequence[WantedTab]) -> Json:
+    """Read the wanted tabs; the answer is plain data (see ``read_answer``)."""
+    loader = SheetLoader(source)
+    places = find_places(source, wanted, loader)
+    return {
+        "sheets": [s.name for s in source.sheets if s.name not in source.result_tabs],
+        "date_1904": source.date_1904,
+        "tables": {
+            tab.key: _read(tab, places[tab.key], loader) for tab in wanted if tab.key in places
+        },
+        "absent": [tab.key for tab in wanted if tab.key not in places],
+    }
+
+
+def read_grids(source: SourcePackage) -> list[Json]:
+    """Read the values of every sheet, row by row; what has only a format is left out."""
+    loader = SheetLoader(source)
+    loader.load(source.sheets)
+    grids = []
+    for sheet in source.sheets:
+        rows = [[_value(cell.value, cell)[0] for cell in row] for row in loader[sheet].rows]
+        grids.append({"name": sheet.name, "rows": rows})
+    return grids
+
+
+# --- reading --------------------------------------------------------------------------------------
+
+
+def _read(tab: WantedTab, place: Place, loader: SheetLoader) -> Json:
+    sheet = loader[place.sheet]
+    columns, headers, unknown, duplicated = _columns(tab, place, sheet.rows)
+    last, skipped = _end(place, columns)
+    rows: list[list[Any]] = []
+    for number, cells in enumerate(sheet.rows[place.header_row :], place.header_row + 1):
+        if last is not None and number > last:
+            break
+        if number not in skipped:
+            record = _record(number, cells, columns, sheet.formulas)
+            if record is not None:
+                rows.append(record)
+    return {
+        "sheet": place.sheet.name,
+        "table": place.table.name if place.table else "",
+        "header_row": place.header_row,
+        "last_row": rows[-1][0] if rows else place.header_row,
+        "headers": headers,
+        "letters": {header: column_letters(index + 1) for header, index in columns.items()},
+        "unknown": unknown,
+        "missing": [h for h in tab.headers if h not in columns],
+        "duplicated": duplicated,
+        "rows": rows,
+        "end_row": place.table.last_row - place.table.totals_rows if place.table else 0,
+        "beside": [h for h, i in columns.items() if not _is_inside(place.table, i)],
+        "filtered": sum(1 for row in rows if row[0] in sheet.hidden),
+    }
+
+
+def _is_inside(table: TableObject | None, index: int) -> bool:
+    """Whether a column belongs to the table object; without one, every column does."""
+    return table is None or table.first_column <= index + 1 <= table.last_column
+
+
+def _columns(
+    tab: WantedTab, place: Place, rows: Sequence[Row]
+) -> tuple[dict[str, int], dict[str, str], list[str], list[str]]:
+    """Match the header cells: declared header -> column index, and what else is there."""
+    declared = {plain_header(h): h for h in tab.headers}
+    columns: dict[str, int] = {}
+    headers: dict[str, str] = {}
+    unknown: list[str] = []
+    duplicated: list[str] = []
+    cells = list(enumerate(rows[place.header_row - 1]))
+    if place.table is not None:
+        inside = range(place.table.first_column - 1, place.table.last_column)
+        # a column beside the table is taken only where the table has none of that name
+        cells.sort(key=lambda pair: pair[0] not in inside)
+    for index, cell in cells:
+        if cell.value is None or not str(cell.value).strip():
+            continue
+        header = declared.get(plain_header(cell.value))
+        if header is None:
+            unknown.append(str(cell.value))
+        elif header in columns:
+            if place.table is None or index in inside:
+                duplicated.append(header)
+        else:
+            columns[header] = index
+            headers[header] = str(cell.value)
+    return columns, headers, unknown, duplicated
+
+
+def _end(place: Place, columns: Mapping[str, int]) -> tuple[int | None, frozenset[int]]:
+    """Last row that may be ours, and rows to skip: totals, and tables that stand below."""
+    skipped: set[int] = set()
+    if place.table is not None and place.table.totals_rows:
+        last = place.table.last_row
+        skipped = set(range(last - place.table.totals_rows + 1, last + 1))
+    below = [
+        table.first_row - 1
+        for table in place.sheet.tables
+        if table.first_row > place.header_row
+        and any(table.first_column <= i + 1 <= table.last_column for i in columns.values())
+    ]
+    return min(below, default=None), frozenset(skipped)
+
+
+def _record(
+    number: int,
+    cells: Row,
+    columns: Mapping[str, int],
+    formulas: Mapping[tuple[int, int], str],
+) -> list[Any] | None:
+    """One row as ``[number, values]`` or ``[number, values, extras]``; None where it is blank."""
+    values: list[Any] = []
+    extras: dict[int, Json] = {}
+    width = len(cells)
+    for position, index in enumerate(columns.values()):
+        cell = cells[index] if index < width else None
+        value = cell.value if cell is not None else None
+        formula = formulas.get((number, index)) if formulas else None
+        if cell is None or (value is None and formula is None):
+            values.append(None)
+            continue
+        value, extra = _value(value, cell)
+        if formula is not None:
+            extra["f"] = formula
+            if cell.value is None and cell.data_type == "n":
+                extra["v"] = False
+        values.append(value)
+        if extra:
+            extras[position] = extra
+    if all(value is None for value in values) and not any(x.keys() & "fe" for x in extras.values()):
+        return None
+    return [number, values, extras] if extras else [number, values]
+
+
+def _value(value: object, cell: Any) -> tuple[str | float | bool | None, Json]:  # noqa: ANN401 (a cell of openpyxl)
+    """Value of a cell and what else must be known of it."""
+    if isinstance(value, str):
+        if cell.data_type == "e":
+            return None, {"e": value}
+        return (value if value.strip() else None), {}
+    extra: Json = {}
+    plain = _plain(value, extra)
+    if plain is not None and cell.number_format != "General":
+        extra["n"] = cell.number_format
+    return plain, extra
+
+
+def _plain(value: object, extra: Json) -> str | float | bool | None:
+    """Value as JSON can carry it; dates as text with their type in ``extra``."""
+    if value is None:
+        return None
+    if isinstance(value, bool | int | float):
+        if isinstance(value, float) and not math.isfinite(value):
+            extra["e"] = "#NUM!"
+            return None
+        return value
+    if isinstance(value, datetime) and value.time() == time(0):
+        value = value.date()
+    if isinstance(value, datetime | date | time):
+        extra["t"] = type(value).__name__
+        return value.isoformat()
+    if isinstance(value, timedelta):
+        return value / timedelta(days=1)
+    return str(value)

@@ -1,0 +1,1 @@
+"""Our tabs in a workbook: known again, and what their cells hold."""

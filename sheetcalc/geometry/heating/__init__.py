@@ -1,0 +1,1 @@
+"""Electric floor heating: free floor, cables, their paths and leads, checked again."""

@@ -1,0 +1,182 @@
+"""Independent check of a drawn cable on its true curve: nothing of the planner is trusted here.
+
+Length, distance from walls and from what stands in the floor, distance between runs, crossings and
+bends are measured with shapely on the curve with its corners rounded.  Everything in millimetres.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+import shapely
+from shapely import LineString
+from shapely.geometry.base import BaseGeometry
+
+from sheetcalc.geometry.heating.cable_curve import Points, rounded, without_repeats
+from sheetcalc.geometry.heating.free_floor import Obstacle
+
+LARGEST_MISS_MM: Final = 30.0
+"""A planned path may miss its cable's length by this."""
+
+SLACK_MM: Final = 0.1
+"""Clearances and distances are met to this."""
+
+_BEND: Final = 1.6
+"""Runs this many spacings apart along the cable, or less, may be near each other in a bend."""
+
+_STRAIGHT: Final = 1e-9
+_NO_LENGTH: Final = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class PathCheck:
+    """What was measured on the true curve, and what is wrong with it.
+
+    Attributes
+    ----------
+    length_mm
+        Of the curve.
+    short_mm
+        Largest amount by which a clearance is short; 0 where none is.
+    tightest_mm
+        Smallest radius of a bend.
+    crosses
+        Whether the cable crosses or touches itself.
+    wrong
+        In words; empty where everything holds.
+    """
+
+    length_mm: float
+    short_mm: float
+    tightest_mm: float
+    crosses: bool
+    wrong: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MustKeep:
+    """What a path is held against.
+
+    Attributes
+    ----------
+    length_mm
+        Of the cable.
+    nearest_mm
+        Between two runs.
+    radius_mm
+        Of bends, at least.
+    room_floor, wall_clearance_mm
+        The outline of the room and the distance from it.
+    zone
+        Floor that the cable may not leave.
+    obstacles
+        Things with their clearances.
+    """
+
+    length_mm: float
+    nearest_mm: float
+    radius_mm: float
+    room_floor: BaseGeometry
+    wall_clearance_mm: float
+    zone: BaseGeometry
+    obstacles: Sequence[Obstacle]
+
+
+def check_path(path: Points, radius_mm: float, keep: MustKeep) -> PathCheck:
+    """Measure a path on its true curve.
+
+    Parameters
+    ----------
+    path
+        Corners from start to end.
+    radius_mm
+        Radius that its corners are drawn with.
+    keep
+        What it is held against.
+
+    Returns
+    -------
+    PathCheck
+        ``wrong`` is empty where the path may be written.
+    """
+    points = without_repeats(rounded(path, radius_mm))
+    curve = LineString(points)
+    wrong: list[str] = []
+    length = float(curve.length)
+    if abs(length - keep.length_mm) > LARGEST_MISS_MM:
+        wrong.append(f"length misses by {length - keep.length_mm:+.0f} mm")
+    short = _short_by(curve, keep)
+    if short > SLACK_MM:
+        wrong.append(f"a clearance is short by {short:.1f} mm")
+    if not keep.zone.covers(curve):
+        wrong.append("leaves its zone")
+    crosses = not curve.is_simple
+    if crosses:
+        wrong.append("crosses itself")
+    if runs_too_near(path, radius_mm, keep.nearest_mm - SLACK_MM):
+        wrong.append(f"two runs are nearer than {keep.nearest_mm:.0f} mm")
+    tightest = tightest_bend_mm(points)
+    if tightest < keep.radius_mm - SLACK_MM:
+        wrong.append(f"a bend of {tightest:.0f} mm is tighter than {keep.radius_mm:.0f} mm")
+    return PathCheck(length, max(0.0, short), tightest, crosses, tuple(wrong))
+
+
+def _short_by(curve: LineString, keep: MustKeep) -> float:
+    """Largest amount by which a clearance is short, by true distance [mm]."""
+    short = keep.wall_clearance_mm - float(shapely.distance(keep.room_floor.boundary, curve))
+    if not keep.room_floor.covers(curve):
+        short = max(short, keep.wall_clearance_mm)
+    for thing in keep.obstacles:
+        short = max(short, thing.clearance_mm - float(shapely.distance(thing.shape, curve)))
+    return short
+
+
+def tightest_bend_mm(points: Points) -> float:
+    """Smallest radius through three neighbouring points of a curve [mm]."""
+    points = without_repeats(points)
+    a = points[1:-1] - points[:-2]
+    b = points[2:] - points[1:-1]
+    c = points[2:] - points[:-2]
+    doubled = np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0])
+    sides = np.hypot(*a.T) * np.hypot(*b.T) * np.hypot(*c.T)
+    bent = doubled > _STRAIGHT * sides
+    if not bent.any():
+        return float("inf")
+    return float((sides[bent] / (2 * doubled[bent])).min())
+
+
+def runs_too_near(path: Points, radius_mm: float, nearest_mm: float) -> bool:
+    """Whether two runs, not neighbours in one bend, are nearer than allowed.
+
+    Straights and bends are compared pair by pair.  Two straights side by side always count; other
+    pieces count where more than a bend lies between them along the cable.
+    """
+    points = rounded(path, radius_mm)
+    corners = len(path) - 2
+    arc = (len(points) - 2) // max(1, corners)
+    # pieces in order: straight, bend, straight, bend, … straight
+    starts = np.concatenate(([0], 1 + arc * np.arange(corners) + arc - 1))
+    ends = np.concatenate((1 + arc * np.arange(corners), [len(points) - 1]))
+    straights = shapely.linestrings(np.stack((points[starts], points[ends]), axis=1))
+    bends = shapely.linestrings(points[1:-1].reshape(corners, arc, 2))
+    steps = np.hypot(*np.diff(points, axis=0).T)
+    at = np.concatenate(([0.0], np.cumsum(steps)))
+    begin = np.concatenate((at[starts], at[ends[:-1]]))
+    finish = np.concatenate((at[ends], at[starts[1:]]))
+    pieces = np.concatenate((straights, bends))
+    heading = np.zeros((len(pieces), 2))
+    along = points[ends] - points[starts]
+    lengths = np.hypot(along[:, 0], along[:, 1])
+    some = lengths > _NO_LENGTH
+    heading[: len(straights)][some] = along[some] / lengths[some, None]
+    # whatever is near has its box near: only where that counts is the distance itself measured
+    boxes = shapely.bounds(pieces) + np.array([-1, -1, 1, 1]) * nearest_mm
+    first, second = shapely.STRtree(pieces).query(shapely.box(*boxes.T))
+    ordered = begin[first] < begin[second]
+    first, second = first[ordered], second[ordered]
+    apart = begin[second] - finish[first]
+    opposite = (heading[first] * heading[second]).sum(axis=1) < -1 + 1e-6
+    counts = (apart > _BEND * nearest_mm) | opposite
+    first, second = first[counts], second[counts]
+    return bool((shapely.distance(pieces[first], pieces[second]) <= nearest_mm).any())

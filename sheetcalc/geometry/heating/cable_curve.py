@@ -1,0 +1,150 @@
+"""The true curve of a cable: a closed course cut open near the thermostat, corners rounded.
+
+Everything in millimetres.  Corners are right-angled before rounding.
+"""
+
+from dataclasses import dataclass
+from typing import Final, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+from shapely import LineString
+
+from sheetcalc.geometry.heating.cable_rows import ROUNDED
+
+Points: TypeAlias = NDArray[np.float64]
+
+_ARC_POINTS: Final = 9
+_STRAIGHT: Final = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """Where a closed course is cut open: the straight it lies in, and its two ends."""
+
+    segment: int
+    start: tuple[float, float]
+    end: tuple[float, float]
+    distance_mm: float
+
+
+def closed_length_mm(corners: Points, radius_mm: float) -> float:
+    """Length of a closed course with rounded corners [mm]."""
+    straights = np.roll(corners, -1, axis=0) - corners
+    return float(np.hypot(straights[:, 0], straights[:, 1]).sum()) - (
+        ROUNDED * radius_mm * len(corners)
+    )
+
+
+def open_length_mm(path: Points, radius_mm: float) -> float:
+    """Length of an open path with rounded corners [mm]."""
+    straights = np.diff(path, axis=0)
+    return float(np.hypot(straights[:, 0], straights[:, 1]).sum()) - (
+        ROUNDED * radius_mm * (len(path) - 2)
+    )
+
+
+def openings(
+    corners: Points, gap_mm: float, radius_mm: float, towards: tuple[float, float]
+) -> list[Opening]:
+    """Places where a course may be cut open, the one nearest a point first.
+
+    Parameters
+    ----------
+    corners
+        Of the closed course [mm].
+    gap_mm
+        Cable left out there [mm].
+    radius_mm
+        Of corners: the gap keeps clear of them [mm].
+    towards
+        Point that the ends should be near, such as the thermostat [mm].
+    """
+    after = np.roll(corners, -1, axis=0)
+    along = after - corners
+    lengths = np.hypot(along[:, 0], along[:, 1])
+    fits = np.nonzero(lengths >= gap_mm + 2 * radius_mm - _STRAIGHT)[0]
+    if not len(fits):
+        return []
+    start = corners[fits]
+    unit = along[fits] / lengths[fits, None]
+    to_point = np.asarray(towards) - start
+    nearest = (to_point * unit).sum(axis=1)
+    middle = np.clip(
+        nearest,
+        radius_mm + gap_mm / 2,
+        np.maximum(lengths[fits] - radius_mm - gap_mm / 2, radius_mm + gap_mm / 2),
+    )
+    places = start + unit * middle[:, None]
+    distances = np.hypot(*(places - np.asarray(towards)).T)
+    half = unit * (gap_mm / 2)
+    return [
+        Opening(
+            int(fits[i]),
+            (float(places[i, 0] - half[i, 0]), float(places[i, 1] - half[i, 1])),
+            (float(places[i, 0] + half[i, 0]), float(places[i, 1] + half[i, 1])),
+            float(distances[i]),
+        )
+        for i in np.argsort(distances, kind="stable")
+    ]
+
+
+def cut_open(corners: Points, opening: Opening) -> Points:
+    """Path from one side of an opening round to the other [mm]."""
+    after = np.roll(corners, -(opening.segment + 1), axis=0)
+    path: Points = np.vstack((opening.end, after, opening.start))
+    return path
+
+
+def stopped_short(path: Points, short_mm: float, radius_mm: float) -> Points:
+    """Path whose end stops short by some length of its true curve, never within a bend [mm].
+
+    Parameters
+    ----------
+    path
+        Corners from start to end [mm].
+    short_mm
+        Length to lose at the end [mm]; up to half a bend less is lost where it would end in one.
+    radius_mm
+        Of corners [mm].
+    """
+    while short_mm > _STRAIGHT:
+        last = path[-1] - path[-2]
+        length = float(np.hypot(*last))
+        without = length - ROUNDED * radius_mm  # the corner before it is a straight again
+        if short_mm < without or len(path) == 2:  # noqa: PLR2004 - a start and an end
+            keep = max(length - short_mm, radius_mm)
+            path = np.vstack((path[:-1], path[-2] + last * (keep / length)))
+            break
+        path, short_mm = path[:-1], short_mm - without
+    return path
+
+
+def rounded(path: Points, radius_mm: float) -> Points:
+    """Points of the true curve: every corner an arc of this radius [mm]."""
+    before = path[1:-1] - path[:-2]
+    after = path[2:] - path[1:-1]
+    before /= np.hypot(before[:, 0], before[:, 1])[:, None]
+    after /= np.hypot(after[:, 0], after[:, 1])[:, None]
+    centre = path[1:-1] + radius_mm * (after - before)
+    angles = np.linspace(0.0, np.pi / 2, _ARC_POINTS)
+    # from the centre, the arc begins opposite the way it will turn and ends along the way it came
+    arcs = (
+        centre[:, None, :]
+        - radius_mm * np.cos(angles)[None, :, None] * after[:, None, :]
+        + radius_mm * np.sin(angles)[None, :, None] * before[:, None, :]
+    )
+    points: Points = np.vstack((path[:1], arcs.reshape(-1, 2), path[-1:]))
+    return points
+
+
+def curve_of(path: Points, radius_mm: float) -> LineString:
+    """Return the true curve as a line string [mm]."""
+    return LineString(without_repeats(rounded(path, radius_mm)))
+
+
+def without_repeats(points: Points) -> Points:
+    """Points that are not the one before again: bends that touch have no straight between them."""
+    steps = np.hypot(*np.diff(points, axis=0).T)
+    kept: Points = points[np.concatenate(([True], steps > _STRAIGHT))]
+    return kept

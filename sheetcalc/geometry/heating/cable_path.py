@@ -1,0 +1,347 @@
+"""Plan of one cable over one part of free floor: rows, loops, one course, cut open, to length."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import ceil, floor
+from typing import Final
+
+import numpy as np
+import shapely
+from shapely import Polygon
+
+from sheetcalc.geometry.heating.cable_cold import unheated_mm2
+from sheetcalc.geometry.heating.cable_curve import (
+    Opening,
+    Points,
+    closed_length_mm,
+    cut_open,
+    open_length_mm,
+    openings,
+    stopped_short,
+)
+from sheetcalc.geometry.heating.cable_loops import Course, Loop, LoopRules, joined, loops_of
+from sheetcalc.geometry.heating.cable_rows import RowRules, RowTable
+from sheetcalc.geometry.heating.cable_strips import EXACT_MM, Lattice, Strip, lattice_for, strips_of
+from sheetcalc.geometry.heating.cable_trace import traced
+
+_PLACES_A_SPACING: Final = 4
+"""Fineness of the search where the spacing is free: row places a target spacing."""
+
+_EFFORTS: Final = (0, 1, 2)
+_UPPER_THIRD: Final = 1 / 3  # a mean nearer a step than this also wants the step below
+_LEAST_IN_ROWS: Final = 0.7  # share of a cable that lies in rows, however deep the floor
+_ROUGH_CELL_MM: Final = 40.0
+_MASKINGS: Final = 3
+_LENGTHENINGS: Final = 4
+_LONGER: Final = 1.25
+"""Lengths up to this times the cable are looked at."""
+
+WELL_HEATED: Final = 0.06
+"""A plan with less of the free floor unheated than this is taken without trying another way."""
+
+POORLY_HEATED: Final = 0.08
+"""A plan with more of it unheated than this is held against other spacings."""
+
+
+@dataclass(frozen=True, slots=True)
+class CableRules:
+    """What a path keeps to.
+
+    Attributes
+    ----------
+    length_mm
+        Of the heating cable [mm].
+    nearest_mm
+        Between two runs [mm].
+    radius_mm
+        Of corners [mm]; at most half of ``nearest_mm``.
+    knob_pitch_mm
+        Of the underlay [mm]; None where the spacing is free.
+    one_end
+        Only the start needs to be at the opening: the end may stop short of it.
+    knob_mm
+        A place of the underlay's lattice, where several cables share it [mm]; None: centred.
+    """
+
+    length_mm: float
+    nearest_mm: float
+    radius_mm: float
+    knob_pitch_mm: float | None
+    one_end: bool = False
+    knob_mm: tuple[float, float] | None = None
+
+    @property
+    def gap_mm(self) -> float:
+        """Least distance between the two ends [mm]."""
+        return self.nearest_mm
+
+
+@dataclass(frozen=True, slots=True)
+class PathPlan:
+    """A drawn path.
+
+    Attributes
+    ----------
+    path
+        Corners from start to end, in the room's frame [mm].
+    length_mm
+        Of the true curve [mm].
+    turned
+        Rows run along the room's front direction instead of left to right.
+    steps
+        Distances of neighbouring rows used [places].
+    lattice
+        Row places, in the turned frame.
+    row_places
+        Places used by rows, ascending.
+    course
+        Loops and connectors, in the turned frame.
+    cold_mm2
+        Floor that stays unheated, by the planner's reckoning [mm²].
+    corners
+        Of the closed course, in the room's frame, the first not repeated [mm].
+    gap_mm
+        Of the opening [mm].
+    stops_short_mm
+        Cable that the end stops short of the opening, with one lead [mm].
+    """
+
+    path: Points
+    length_mm: float
+    turned: bool
+    steps: tuple[int, ...]
+    lattice: Lattice
+    row_places: tuple[int, ...]
+    course: Course
+    opening: Opening
+    cold_mm2: float
+    corners: Points
+    gap_mm: float
+    stops_short_mm: float = 0.0
+
+    @property
+    def widest_mm(self) -> float:
+        """Widest distance between two neighbouring rows [mm]."""
+        return max(self.steps) * self.lattice.pitch_mm
+
+
+def steps_for(free: Polygon, rules: CableRules, pitch_mm: float, effort: int) -> list[int]:
+    """Distances between rows to try for a cable, in places, ascending.
+
+    Turns from row to row are together about as long as the floor is deep: the rows share the rest.
+
+    Parameters
+    ----------
+    free
+        One part of free floor, rows along x [mm].
+    rules
+        Cable and its least spacing.
+    pitch_mm
+        Of row places [mm].
+    effort
+        0: the two or three nearest the mean spacing; 1: one more either way; 2: down to the least.
+    """
+    least = max(1, ceil(rules.nearest_mm / pitch_mm - EXACT_MM))
+    depth = free.bounds[3] - free.bounds[1]
+    in_rows = rules.length_mm
+    if effort == 0:  # a floor of a strange shape has fewer turns than its depth
+        in_rows = max(rules.length_mm - depth, rules.length_mm * _LEAST_IN_ROWS)
+    mean = free.area / in_rows / pitch_mm
+    near = max(least, floor(mean + EXACT_MM))
+    steps = {near, near + 1} if mean - near > _UPPER_THIRD else {near - 1, near, near + 1}
+    if effort == 1:
+        steps |= {near - 1, near + 1, near + 2}
+    elif effort:
+        steps |= {least, least + 1, (least + near) // 2}
+    return sorted(s for s in steps if s >= least)
+
+
+def free_pitch_mm(area_mm2: float, rules: CableRules) -> float:
+    """Distance of row places where the spacing is free: a whole part of the least spacing [mm]."""
+    wanted = area_mm2 / rules.length_mm / _PLACES_A_SPACING
+    return rules.nearest_mm / max(1, floor(rules.nearest_mm / wanted + EXACT_MM))
+
+
+def plan_path(
+    free: Polygon, rules: CableRules, towards: tuple[float, float]
+) -> tuple[PathPlan | None, str]:
+    """Find a path of exactly the cable's length over one part of free floor.
+
+    Both directions are tried where the first leaves more than ``WELL_HEATED`` of the floor cold.
+
+    Parameters
+    ----------
+    free
+        One part of free floor [mm].
+    rules
+        Cable and distances.
+    towards
+        Where the ends should be near [mm].
+
+    Returns
+    -------
+    PathPlan or None, str
+        The plan, not yet verified; or None and the reason.
+    """
+    left, front, right, back = free.bounds
+    first_turned = (back - front) > (right - left)
+    best: PathPlan | None = None
+    reason = ""
+    for effort in _EFFORTS:
+        for turned in (first_turned, not first_turned):
+            plan, why = _one_way(free, rules, towards, turned=turned, effort=effort)
+            reason = reason or why
+            if plan is None:
+                continue
+            if plan.cold_mm2 <= WELL_HEATED * free.area:
+                return plan, ""
+            if best is None or plan.cold_mm2 < best.cold_mm2:
+                best = plan
+        if best is not None and (effort or best.cold_mm2 <= POORLY_HEATED * free.area):
+            return best, ""
+    return best, "" if best else reason
+
+
+def _one_way(
+    free: Polygon, rules: CableRules, towards: tuple[float, float], *, turned: bool, effort: int
+) -> tuple[PathPlan | None, str]:
+    """Plan with rows in one direction."""
+    knob = rules.knob_mm
+    if turned:
+        free = shapely.transform(free, lambda c: c[:, ::-1])
+        towards = (towards[1], towards[0])
+        knob = None if knob is None else (knob[1], knob[0])
+    knobs = rules.knob_pitch_mm
+    pitch = knobs or free_pitch_mm(free.area, rules)
+    lattice = lattice_for(free, pitch, knobbed=knobs is not None, knob_mm=knob)
+    pitch = lattice.pitch_mm
+    shortest = max(rules.nearest_mm, 2 * rules.radius_mm)
+    if knobs:
+        shortest = ceil(shortest / pitch - EXACT_MM) * pitch
+    steps = steps_for(free, rules, pitch, effort)
+    if not steps or lattice.count < steps[0]:
+        return None, "the free floor is too narrow for two runs side by side"
+    strips = strips_of(free, lattice, shortest)
+    row_rules = RowRules(tuple(steps), pitch, shortest, rules.radius_mm)
+    loop_rules = LoopRules(rules.nearest_mm, rules.radius_mm, shortest)
+    spine_left = towards[0] <= (free.bounds[0] + free.bounds[2]) / 2
+    masked_mm2 = 0.0
+    for _ in range(_MASKINGS):
+        found = _to_length(strips, lattice, row_rules, loop_rules, rules, spine_left=spine_left)
+        if isinstance(found, str):
+            return None, found
+        course, cold = found
+        if not course.left_out:
+            plan, why = _finish(course, rules, towards, cold + masked_mm2, turned=turned)
+            if plan is not None and plan.widest_mm < row_rules.widest_mm - EXACT_MM:
+                # reckoned with wider steps than it came to use
+                whole = shapely.transform(free, lambda c: c[:, ::-1]) if turned else free
+                cold = unheated_mm2(whole, plan.path, plan.widest_mm, _ROUGH_CELL_MM)
+                plan = replace(plan, cold_mm2=cold)
+            return plan, why
+        masked_mm2 += _mask(strips, course.left_out, pitch)
+    return None, "parts of the floor can't be joined to the rest"
+
+
+def _mask(strips: list[Strip], loops: Sequence[Loop], pitch: float) -> float:
+    """Take loops that can't be joined out of the free stretches; return their floor [mm²]."""
+    area = 0.0
+    for loop in loops:
+        for k in range(loop.bottom, loop.top):
+            hit = [s for s in strips[k] if s[0] < loop.right_mm and s[1] > loop.left_mm]
+            area += sum(b - a for a, b in hit) * pitch
+            strips[k] = tuple(s for s in strips[k] if s not in hit)
+    return area
+
+
+def _to_length(  # noqa: PLR0913 - everything that a course is made from
+    strips: list[Strip],
+    lattice: Lattice,
+    row_rules: RowRules,
+    loop_rules: LoopRules,
+    rules: CableRules,
+    *,
+    spine_left: bool,
+) -> tuple[Course, float] | str:
+    """Loops whose joined course is as long as the cable and its opening; or why there are none."""
+    needed = rules.length_mm + rules.gap_mm
+    table = RowTable(strips, row_rules, needed * _LONGER + 4 * lattice.pitch_mm)
+    asked = needed
+    slack = 2 * lattice.pitch_mm if lattice.knobbed else EXACT_MM
+    for _ in range(_LENGTHENINGS):
+        pairs, cold = table.best(asked)
+        if not pairs:
+            return "the free floor does not hold the cable at its smallest spacing"
+        course = joined(
+            loops_of(pairs, loop_rules), strips, lattice, loop_rules, spine_left=spine_left
+        )
+        if course.left_out:
+            return course, cold
+        excess = course.closed_length_mm() - needed
+        if excess >= -EXACT_MM:
+            rest = course.cut_back(excess, row_rules.widest_mm / 2)
+            if rest < slack:
+                return course, cold
+            if rules.one_end:  # the end stops short by as much
+                return course, cold + rest * row_rules.widest_mm
+            return "its turns can't be cut back far enough"
+        asked += -excess + EXACT_MM
+    return "no rows come out at its length"
+
+
+def _finish(
+    course: Course, rules: CableRules, towards: tuple[float, float], cold: float, *, turned: bool
+) -> tuple[PathPlan | None, str]:
+    """Cut the course open near a point and turn it back into the room's frame."""
+    corners = traced(course.loops, course.joins, course.lattice)
+    gap = closed_length_mm(corners, rules.radius_mm) - rules.length_mm
+    short = 0.0
+    if rules.one_end and gap > rules.gap_mm + 2 * course.lattice.pitch_mm:
+        gap, short = rules.gap_mm, gap - rules.gap_mm
+    places = openings(corners, gap, rules.radius_mm, towards)
+    if not places:
+        return None, "no straight is long enough to begin and end on"
+    path = stopped_short(cut_open(corners, places[0]), short, rules.radius_mm)
+    length = open_length_mm(path, rules.radius_mm)
+    rows = sorted({r for loop in course.loops for r in (loop.bottom, loop.top)})
+    steps = tuple(int(s) for s in np.diff(rows))
+    if turned:
+        path, corners = path[:, ::-1].copy(), corners[:, ::-1].copy()
+    plan = PathPlan(
+        path, length, turned, steps, course.lattice, tuple(rows), course, places[0], cold, corners,
+        gap, short,
+    )  # fmt: skip
+    return plan, ""
+
+
+def reopened(
+    plan: PathPlan, straight: int, middle: tuple[float, float], radius_mm: float
+) -> PathPlan:
+    """Open the same course at another place.
+
+    Parameters
+    ----------
+    plan
+        Path; its opening keeps its width.
+    straight
+        Number of the straight of the closed course to open.
+    middle
+        Middle of the opening, in the room's frame [mm].
+    radius_mm
+        Of corners [mm].
+    """
+    corners = plan.corners
+    along = np.roll(corners, -1, axis=0)[straight] - corners[straight]
+    half = along / np.hypot(*along) * (plan.gap_mm / 2)
+    start = (float(middle[0] - half[0]), float(middle[1] - half[1]))
+    end = (float(middle[0] + half[0]), float(middle[1] + half[1]))
+    path = cut_open(corners, Opening(straight, start, end, 0.0))
+    path = stopped_short(path, plan.stops_short_mm, radius_mm)
+    if plan.turned:  # the opening is kept in the frame of the rows
+        start, end = start[::-1], end[::-1]
+    return replace(
+        plan,
+        path=path,
+        length_mm=open_length_mm(path, radius_mm),
+        opening=Opening(straight, start, end, 0.0),
+    )

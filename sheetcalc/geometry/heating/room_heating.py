@@ -1,0 +1,183 @@
+"""Heating of one room: zones, the cables and paths in each, leads, thermostat and circuit."""
+
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import Final
+
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from sheetcalc.domain.catalogue import Catalogue, RollKind
+from sheetcalc.domain.finding import Finding
+from sheetcalc.domain.finish import Finish, LayerRole, SurfaceKind
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import MM320_PER_MM
+from sheetcalc.domain.quantity import CablePlan
+from sheetcalc.domain.room import Room
+from sheetcalc.geometry.heating import findings as say
+from sheetcalc.geometry.heating.cable_cold import unheated_mm2
+from sheetcalc.geometry.heating.cable_record import LaidInZone, cable_record
+from sheetcalc.geometry.heating.cable_zone import ZonePlan, plan_zone
+from sheetcalc.geometry.heating.free_floor import (
+    SQUARE_MM_PER_M2,
+    HeatedZone,
+    areas_only,
+    heated_zones,
+)
+from sheetcalc.geometry.heating.leads_of_room import lane_before_doorways, too_short, with_leads
+from sheetcalc.geometry.heating.remedies import ToRemedy, remedies
+from sheetcalc.rules.circuits import load_group, loaded
+
+BETWEEN_ZONES_MM: Final = 80.0
+"""Distance kept between cables of neighbouring zones [mm]: common practice, no source."""
+
+
+def plan_heating(
+    room: Room, finish: Finish, catalogue: Catalogue, job: Job
+) -> tuple[tuple[CablePlan, ...], tuple[Finding, ...]]:
+    """Choose and lay the cables of a room, and load its thermostat and circuit.
+
+    Parameters
+    ----------
+    room
+        Resolved room.
+    finish
+        Its finish; ``Heating`` of the floor, inset and shower floor rows names the ranges.
+    catalogue
+        Heating cables, and the underlay whose knobs hold them.
+    job
+        Clearances, densities, supply, circuits.
+
+    Returns
+    -------
+    tuple of CablePlan, tuple of Finding
+        One plan a cable, main floor first, every path verified; a zone without a plan has a
+        finding with the reason, the nearest cables, and what would make one fit.
+    """
+    findings = say.heating_elsewhere(finish)
+    zones = heated_zones(room, finish, job, BETWEEN_ZONES_MM)
+    if not zones:
+        return (), tuple(findings)
+    findings += say.thermostat_findings(room)
+    towards = _towards(room)
+    beds = [_lay_zone(zone, room, finish, catalogue, job, towards) for zone in zones]
+    ways = with_leads([one for bed in beds for one in bed.laid], room, job, towards)
+    lane = lane_before_doorways(room)
+    if lane is not None and too_short(ways):
+        kept = [_keep_off(bed, lane, room, finish, catalogue, job, towards) for bed in beds]
+        others = with_leads([one for bed in kept for one in bed.laid], room, job, towards)
+        same = [bool(bed.laid) for bed in kept] == [bool(bed.laid) for bed in beds]
+        if same and len(too_short(others)) < len(too_short(ways)):
+            beds, ways = kept, others
+    for bed in beds:
+        findings += bed.findings
+    laid = [one for one, _ in ways]
+    findings += say.resistance_findings((x.laid.cable for x in laid), job)
+    plans = []
+    for one, route in ways:
+        if room.thermostats:
+            needed = None if route is None else route.length_mm
+            findings += say.lead_findings(one.name, one.zone.surface, one.laid.cable, needed, room)
+        plans.append(cable_record(one, route, room, finish, catalogue, job))
+    plans = list(loaded(plans, job))
+    for load in {load_group(p, job): p.load_amperes for p in plans}.values():
+        findings += say.circuit_findings(load, room, job)
+    return tuple(plans), tuple(findings)
+
+
+def _towards(room: Room) -> tuple[float, float]:
+    """Point that the ends of cables should be near [mm]: thermostat, first doorway, or corner."""
+    spans = room.thermostats or room.doorways
+    if spans:
+        return say.point_of(spans[0])
+    left, front, _, _ = room.outline.bounds
+    return left / MM320_PER_MM, front / MM320_PER_MM
+
+
+def knob_pitch_mm(finish: Finish, kind: SurfaceKind, catalogue: Catalogue) -> float | None:
+    """Knob pitch of the underlay under a surface [mm]; None where cable is spaced freely."""
+    if kind is SurfaceKind.INSET and SurfaceKind.INSET not in finish.layers:
+        kind = SurfaceKind.FLOOR  # an inset lies on the floor's layers
+    layer = finish.layer(kind, LayerRole.UNDERLAY)
+    if layer is None:
+        return None
+    kinds = {RollKind.UNDERLAY_ROLL, RollKind.UNDERLAY_MAT}
+    stocked = [r for r in catalogue.rolls.values() if r.kind in kinds]
+    roll = catalogue.rolls.get(layer.items[0]) if layer.items else None
+    if roll is None and not layer.item and len(stocked) == 1:
+        roll = stocked[0]
+    if roll is None or not roll.knob_pitch_mm320:
+        return None
+    return roll.knob_pitch_mm320 / MM320_PER_MM
+
+
+@dataclass(frozen=True, slots=True)
+class _Bed:
+    """A zone with what was laid in it, and what is to be said of it."""
+
+    zone: HeatedZone
+    laid: tuple[LaidInZone, ...]
+    findings: tuple[Finding, ...]
+
+
+def _lay_zone(  # noqa: PLR0913, PLR0917 - a zone and all that decides on its cables
+    zone: HeatedZone,
+    room: Room,
+    finish: Finish,
+    catalogue: Catalogue,
+    job: Job,
+    towards: tuple[float, float],
+) -> _Bed:
+    """Lay one zone; say why where it has no cable, and what stays unheated."""
+    cables, findings = say.usable_cables(zone, catalogue, job, room)
+    if not cables:
+        return _Bed(zone, (), tuple(findings))
+    if zone.free_m2 <= 0:
+        return _Bed(zone, (), (say.about(zone, room, "NO-FREE-FLOOR", {}),))
+    pitch = knob_pitch_mm(finish, zone.kind, catalogue)
+    planned = plan_zone(zone, cables, job, pitch, towards)
+    if not planned.laid:
+        reason = planned.reasons[0] if planned.reasons else "the free floor is in small parts"
+        others = partial(_zone_with, room, finish, zone.surface)
+        found = remedies(ToRemedy(zone, cables, job, pitch, towards, others))
+        return _Bed(zone, (), (say.nothing_fits(zone, cables, room, job, reason, found),))
+    count = len(planned.laid)
+    named = tuple(
+        LaidInZone(zone, zone.name if count == 1 else f"{zone.name}, cable {i} of {count}", laid)
+        for i, laid in enumerate(planned.laid, 1)
+    )
+    narrow = min(x.rules.nearest_mm for x in planned.laid)
+    said = say.left_unheated(
+        zone, room, job, planned.left_out, narrow_mm=narrow, cold_m2=partial(_cold_m2, planned)
+    )
+    return _Bed(zone, named, tuple(said))
+
+
+def _zone_with(room: Room, finish: Finish, surface: str, job: Job) -> HeatedZone | None:
+    """Make the same zone with the clearances of another Job."""
+    zones = heated_zones(room, finish, job, BETWEEN_ZONES_MM)
+    return next((z for z in zones if z.surface == surface), None)
+
+
+def _keep_off(  # noqa: PLR0913, PLR0917 - as for a zone, and what is kept free
+    bed: _Bed,
+    lane: BaseGeometry,
+    room: Room,
+    finish: Finish,
+    catalogue: Catalogue,
+    job: Job,
+    towards: tuple[float, float],
+) -> _Bed:
+    """Lay a zone again that keeps off a lane; the same where the lane is not in it."""
+    if not bed.laid or not bed.zone.free.intersects(lane):
+        return bed
+    free = areas_only(shapely.difference(bed.zone.free, lane))
+    again = _lay_zone(replace(bed.zone, free=free), room, finish, catalogue, job, towards)
+    return replace(again, laid=tuple(replace(one, lane=True) for one in again.laid))
+
+
+def _cold_m2(planned: ZonePlan) -> float:
+    """Free floor of a zone that stays unheated [m²]."""
+    cold = sum(float(p.area) for p in planned.left_out)
+    cold += sum(unheated_mm2(x.free, x.plan.path, x.plan.widest_mm) for x in planned.laid)
+    return cold / SQUARE_MM_PER_M2

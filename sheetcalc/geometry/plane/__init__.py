@@ -1,0 +1,1 @@
+"""Plane algebra in whole 1/320 mm: points, slabs, regions, edges along one another."""

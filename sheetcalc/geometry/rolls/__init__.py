@@ -1,0 +1,1 @@
+"""Rolls, sheets and boards: strips, sections and the plan they are cut from."""

@@ -1,0 +1,98 @@
+"""Sections: stretches of roll across its whole width, with one strip or several rips in them.
+
+A section is made by cutting straight across the roll, ripping it into columns, and cutting the
+columns across: three cuts that a person can make on the roll.
+"""
+
+from collections.abc import Sequence
+from typing import Final
+
+from sheetcalc.domain.quantity import Strip
+from sheetcalc.geometry.rolls.filled_sections import fill_sections
+from sheetcalc.geometry.rolls.section import Column, Cutting, Section
+
+__all__ = ["Column", "Cutting", "Section", "make_sections"]
+
+_WEIGHTS: Final = (0.0, 0.3, 1.0, 3.0)
+_FEW: Final = 2
+_MOST: Final = 3000  # beyond, a knapsack for each section is not worth its time
+_OPEN: Final = 400  # sections that a rip is tried in: the last begun are nearest in length
+_MANY: Final = 400  # with so many rips one way is good enough, and quick
+
+
+def make_sections(strips: Sequence[Strip], cutting: Cutting) -> list[Section]:
+    """Lay the rips of several rooms side by side into sections; a full strip is a section.
+
+    Longest first; a rip goes where it leaves the least: onto the end of a column that is wide
+    enough, else beside the columns of a section, else into a section of its own length.  What
+    counts as least is weighed between length and width in several ways; many rips are laid by a
+    knapsack too; and the way that uses the least roll is kept.
+    """
+    full = [s for s in strips if s.width_mm320 >= cutting.width]
+    rips = sorted(
+        (s for s in strips if s.width_mm320 < cutting.width),
+        key=lambda s: (-s.length_mm320, -s.width_mm320),
+    )
+    weights = _WEIGHTS if len(rips) <= _MANY else _WEIGHTS[1:2]
+    ways = [_lay_rips(rips, cutting, weight) for weight in weights] if rips else [[]]
+    if _FEW < len(rips) <= _MOST:
+        ways.append(fill_sections(rips, cutting))
+    best = min(ways, key=lambda way: sum(section.length for section in way))
+    return [Section(s.length_mm320, [Column(0, s.width_mm320, s.length_mm320, [(s, 0)])])
+            for s in full] + best  # fmt: skip
+
+
+def _lay_rips(rips: Sequence[Strip], cutting: Cutting, weight: float) -> list[Section]:
+    """Lay rips, the longest first."""
+    sections: list[Section] = []
+    filling: list[Section] = []
+    shortest = min(s.length_mm320 for s in rips)
+    narrowest = min(s.width_mm320 for s in rips)
+    for strip in rips:
+        length, width = strip.length_mm320, strip.width_mm320
+        found = _place_for(length, width, filling[-_OPEN:], (cutting, weight))
+        if found is None:
+            section = Section(length, [Column(0, width)])
+            sections.append(section)
+            filling.append(section)
+            column = section.columns[0]
+        else:
+            section, column = found
+        column.strips.append((strip, column.used))
+        column.used += length + cutting.kerf
+        free = cutting.width - cutting.next_across(section.columns[-1])
+        is_full = free < narrowest and not any(
+            section.length - c.used >= shortest for c in section.columns
+        )
+        if is_full:
+            filling.remove(section)
+    return sections
+
+
+def _place_for(
+    length: int, width: int, sections: Sequence[Section], roll: tuple[Cutting, float]
+) -> tuple[Section, Column] | None:
+    """Section and column with the least waste for a rip, or None where no section has room.
+
+    ``roll`` is how it is cut, and how much a width left over counts against a length left over.
+    """
+    cutting, weight = roll
+    best: tuple[float, Section, Column | None] | None = None
+    for section in sections:
+        for column in section.columns:
+            if column.width >= width and section.length - column.used >= length:
+                waste = float((column.width - width) * length)
+                if best is None or waste < best[0]:
+                    best = waste, section, column
+        free = cutting.width - cutting.next_across(section.columns[-1])
+        if free >= width:
+            waste = (section.length - length) * width + weight * (free - width) * section.length
+            if best is None or waste < best[0]:
+                best = waste, section, None
+    if best is None:
+        return None
+    _, section, found = best
+    if found is None:
+        found = Column(cutting.next_across(section.columns[-1]), width)
+        section.columns.append(found)
+    return section, found

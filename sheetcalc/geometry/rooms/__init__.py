@@ -1,0 +1,1 @@
+"""Rooms: outline, floor pieces, walls, surfaces and what is measured of them."""

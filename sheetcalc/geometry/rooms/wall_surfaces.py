@@ -1,0 +1,248 @@
+"""Surfaces of the walls: faces, wet areas, insets, niches, the reveals of openings.
+
+Open edges, where edge trim may go (common practice, no source): the top of a face that ends lower
+than the room's highest face, or below any usual ceiling (else the highest is taken to reach the
+ceiling); an upright edge that stops short of the wall's end with no face beside it; an outside
+corner, once; the front edges of a niche and of an opening that has reveals.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Final
+
+from sheetcalc.domain.finish import Finish, SurfaceKind
+from sheetcalc.domain.room import PartKind, Region, Surface, WallFace
+from sheetcalc.geometry.plane.regions import difference, overlaps, rectangle
+from sheetcalc.geometry.plane.slabs import Interval
+from sheetcalc.geometry.rooms.faces import WallSheet, rectangle_of
+from sheetcalc.geometry.rooms.walls import PlacedWall
+
+REACHES_MM320: Final = 10 * 320
+"""A face that ends within 10 mm of a corner, or of the floor, reaches it."""
+
+LOWEST_CEILING_MM320: Final = 2100 * 320
+"""No ceiling is taken to be lower (common practice, no source): a face that ends below has an open
+top even where it is the room's highest."""
+
+
+@dataclass(frozen=True, slots=True)
+class TiledStretch:
+    """A stretch of a wall that is tiled from one height to another."""
+
+    wall: int
+    along: Interval
+    heights: Interval
+    wet: bool
+
+
+@dataclass(slots=True)
+class WallWork:
+    """What the walls of a room come to.
+
+    ``niche_bends`` are the inside edges of niches.  ``planes`` has the length of the wall plane
+    for every surface that is measured from a wall's left end.
+    """
+
+    surfaces: list[Surface] = field(default_factory=list)
+    tiled: list[TiledStretch] = field(default_factory=list)
+    niches: int = 0
+    wet_niches: int = 0
+    niche_edge_mm320: int = 0
+    niche_bends_mm320: int = 0
+    wet_niche_bends_mm320: int = 0
+    planes: dict[str, int] = field(default_factory=dict)
+
+
+def is_tiled(finish: Finish | None, kind: SurfaceKind) -> bool:
+    """Whether a finish tiles a kind of surface; a finish that isn't known is taken to."""
+    if finish is None:
+        return True
+    spec = finish.surfaces.get(kind)
+    return spec is not None and spec.tile is not None
+
+
+def wall_surfaces(
+    sheets: Sequence[WallSheet], walls: Sequence[PlacedWall], finish: Finish | None
+) -> WallWork:
+    """Surfaces of all walls; the sheets must be free of errors."""
+    work = WallWork()
+    for sheet in sheets:
+        for row in (*sheet.faces, *sheet.parts):
+            if row.part in (PartKind.FACE, PartKind.WET_AREA):
+                _note_tiled(row, sheet, walls, finish, work)
+    tops = (f.bottom_mm320 + f.height_mm320 for s in sheets for f in s.faces)
+    ceiling = max((*tops, LOWEST_CEILING_MM320))
+    any_wet = any(p.part is PartKind.WET_AREA for s in sheets for p in s.parts)
+    for sheet in sheets:
+        _SheetWork(sheet, walls, work, ceiling=ceiling, any_wet=any_wet).add()
+    return work
+
+
+def _note_tiled(
+    row: WallFace,
+    sheet: WallSheet,
+    walls: Sequence[PlacedWall],
+    finish: Finish | None,
+    work: WallWork,
+) -> None:
+    wet = row.part is PartKind.WET_AREA
+    if not is_tiled(finish, SurfaceKind.WET_AREA if wet else SurfaceKind.WALL):
+        return
+    heights = row.bottom_mm320, row.bottom_mm320 + row.height_mm320
+    low, high = row.left_mm320, row.left_mm320 + row.length_mm320
+    for index, along in sheet.frame.on_walls(low, high, walls):
+        work.tiled.append(TiledStretch(index, along, heights, wet))
+
+
+def numbered(base: str, number: int) -> str:
+    """Give the key of the first, second, … of several things on one wall."""
+    return base if number == 1 else f"{base} no. {number}"
+
+
+class _SheetWork:
+    """Makes the surfaces of one wall."""
+
+    def __init__(
+        self,
+        sheet: WallSheet,
+        walls: Sequence[PlacedWall],
+        work: WallWork,
+        *,
+        ceiling: int,
+        any_wet: bool,
+    ) -> None:
+        self._sheet, self._walls, self._work = sheet, walls, work
+        self._ceiling, self._any_wet = ceiling, any_wet
+        self._name = sheet.frame.name
+        self._wet = [rectangle_of(p) for p in sheet.parts if p.part is PartKind.WET_AREA]
+
+    def add(self) -> None:
+        parts = [(p, rectangle_of(p)) for p in self._sheet.parts]
+        cut_from_wet = [r for p, r in parts if p.part is not PartKind.WET_AREA]
+        for number, face in enumerate(self._sheet.faces, 1):
+            whole = rectangle_of(face)
+            region = difference(whole, *(r for _, r in parts))
+            edges = self._face_edges(face) + sum(
+                self._part_edges(p, whole) for p, r in parts if overlaps(whole, r)
+            )
+            self._put(numbered(f"wall {self._name}", number), SurfaceKind.WALL, region, face, edges)
+        counts: dict[PartKind, int] = {}
+        for part, area in parts:
+            counts[part.part] = number = counts.get(part.part, 0) + 1
+            if part.part is PartKind.WET_AREA:
+                key = numbered(f"wet area {self._name}", number)
+                self._put(key, SurfaceKind.WET_AREA, difference(area, *cut_from_wet), part)
+            elif part.part is PartKind.INSET:
+                key = numbered(f"wall inset {self._name}", number)
+                self._put(key, SurfaceKind.INSET, area, part)
+            elif part.part is PartKind.NICHE:
+                self._add_niche(numbered(f"niche {self._name}", number), part, area)
+            else:
+                self._add_reveals(numbered(f"opening {self._name}", number), part, area)
+
+    def _put(
+        self, key: str, kind: SurfaceKind, region: Region, row: WallFace, edges: int = 0
+    ) -> None:
+        if region.patches:
+            if not key.startswith(("niche ", "opening ")):
+                self._work.planes[key] = self._sheet.frame.length_mm320
+            self._work.surfaces.append(
+                Surface(key, kind, region, open_edges_mm320=edges, source=row.source)
+            )
+
+    def _is_wet(self, area: Region) -> bool:
+        return any(overlaps(area, wet) for wet in self._wet)
+
+    def _add_niche(self, key: str, part: WallFace, area: Region) -> None:
+        length, height, depth = part.length_mm320, part.height_mm320, part.depth_mm320 or 0
+        for side, across, up in (
+            ("back", length, height),
+            ("left", depth, height),
+            ("right", depth, height),
+            ("top", length, depth),
+            ("bottom", length, depth),
+        ):
+            self._put(f"{key} {side}", SurfaceKind.NICHE, rectangle(0, 0, across, up), part)
+        work, edge = self._work, 2 * (length + height)
+        work.niches += 1
+        work.niche_edge_mm320 += edge
+        work.niche_bends_mm320 += edge + 4 * depth
+        if self._is_wet(area) or not self._any_wet:
+            work.wet_niches += 1
+            work.wet_niche_bends_mm320 += edge + 4 * depth
+
+    def _reveals(self, part: WallFace) -> list[tuple[str, int, int]]:
+        """Reveals of an opening: name, size across, size up; none where it ends with its face."""
+        depth = part.depth_mm320
+        if depth is None:
+            return []
+        low, bottom = part.left_mm320, part.bottom_mm320
+        high, top = low + part.length_mm320, bottom + part.height_mm320
+        face = next(
+            f
+            for f in self._sheet.faces
+            if f.left_mm320 <= low < f.left_mm320 + f.length_mm320
+            and f.bottom_mm320 <= bottom < f.bottom_mm320 + f.height_mm320
+        )
+        reveals = []
+        if low > face.left_mm320:
+            reveals.append(("left", depth, part.height_mm320))
+        if high < face.left_mm320 + face.length_mm320:
+            reveals.append(("right", depth, part.height_mm320))
+        if top < face.bottom_mm320 + face.height_mm320:
+            reveals.append(("head", part.length_mm320, depth))
+        if bottom > face.bottom_mm320:
+            reveals.append(("sill", part.length_mm320, depth))
+        return reveals
+
+    def _add_reveals(self, key: str, part: WallFace, area: Region) -> None:
+        kind = SurfaceKind.WET_AREA if self._is_wet(area) else SurfaceKind.WALL
+        for side, across, up in self._reveals(part):
+            self._put(f"{key} {side}", kind, rectangle(0, 0, across, up), part)
+
+    def _part_edges(self, part: WallFace, whole: Region) -> int:
+        """Open edges that a part gives the face that holds its lower left corner."""
+        x0, y0, x1, y1 = whole.bounds
+        if not (x0 <= part.left_mm320 < x1 and y0 <= part.bottom_mm320 < y1):
+            return 0
+        if part.part is PartKind.NICHE:
+            return 2 * (part.length_mm320 + part.height_mm320)
+        if part.part is PartKind.OPENING:
+            return sum(
+                part.height_mm320 if side in ("left", "right") else part.length_mm320
+                for side, _, _ in self._reveals(part)
+            )
+        return 0
+
+    def _face_edges(self, face: WallFace) -> int:
+        """Top and upright edges of a face that end in nothing."""
+        top = face.bottom_mm320 + face.height_mm320
+        low, high = face.left_mm320, face.left_mm320 + face.length_mm320
+        others = [f for f in self._sheet.faces if f is not face]
+        edges = 0
+        if top < self._ceiling and not any(f.bottom_mm320 == top for f in others):
+            edges += face.length_mm320
+        left_ends = {f.left_mm320 + f.length_mm320 for f in others}
+        right_ends = {f.left_mm320 for f in others}
+        stretches = self._sheet.frame.stretches
+        last = stretches[-1]
+        frame_end = last[1] + self._walls[last[0]].length_mm320
+        if low > REACHES_MM320:
+            edges += 0 if low in left_ends else face.height_mm320
+        elif self._walls[stretches[0][0]].turn < 0:
+            edges += face.height_mm320
+        if high < frame_end - REACHES_MM320:
+            edges += 0 if high in right_ends else face.height_mm320
+        elif self._ends_alone(last[0]):
+            edges += face.height_mm320
+        return edges
+
+    def _ends_alone(self, wall: int) -> bool:
+        """Whether a wall begins at an outside corner whose other wall is not tiled up to it."""
+        before = next(i for i, w in enumerate(self._walls) if w.next_index == wall)
+        if self._walls[before].turn >= 0:
+            return False
+        length = self._walls[before].length_mm320
+        return not any(
+            t.wall == before and t.along[1] >= length - REACHES_MM320 for t in self._work.tiled
+        )
