@@ -14,6 +14,7 @@ from openpyxl.worksheet.table import Table
 
 from sheetcalc.excel.opc.errors import Refused
 from sheetcalc.excel.reading import read
+from sheetcalc.excel.reading.strings import SharedStrings
 from sheetcalc.workbook.raw import RawBook, RawTable
 
 
@@ -370,3 +371,18 @@ def test_a_tab_in_utf_16_is_read_as_well(path: Path) -> None:
 
     rewritten(path, wide)
     assert values(rooms(path), "Length") == [1.8]
+
+
+@pytest.mark.parametrize(
+    ("stored", "text"),
+    [
+        ("_x005F_x0041_", "_x0041_"),
+        ("two_x000D_\nlines", "two\r\nlines"),
+        ("_x0041", "_x0041"),
+        ("_xD83D_", "_xD83D_"),
+    ],
+)
+def test_signs_that_xml_can_not_carry_are_read_as_they_were_typed(stored: str, text: str) -> None:
+    plain = f"<sst><si><t>{stored}</t></si></sst>".encode()
+    runs = f"<sst><si><r><t>{stored}</t></r></si></sst>".encode()
+    assert SharedStrings(plain)[0] == SharedStrings(runs)[0] == text

@@ -11,6 +11,7 @@ from lxml import etree
 
 _PLAIN = re.compile(rb'\s*<si>\s*<t(?: xml:space="preserve")?>([^<]*)</t>\s*')
 _EMPTY = re.compile(rb"<si(?:\s[^>]*)?/>")
+_SIGN = re.compile(r"_x((?![Dd][89A-Fa-f])[0-9A-Fa-f]{4})_")  # halves of a pair are no signs
 _MORE_ENTITIES = {"&quot;": '"', "&apos;": "'"}
 
 
@@ -49,7 +50,7 @@ def _parser() -> etree.XMLParser:
 def _decoded(piece: bytes) -> str:
     plain = _PLAIN.fullmatch(piece)
     if plain is not None and b"&#" not in piece:
-        return unescape(plain[1].decode(), _MORE_ENTITIES)
+        return _plain_signs(unescape(plain[1].decode(), _MORE_ENTITIES))
     wrapped = b'<sst xmlns:x14ac="x" xmlns:mc="y">' + piece[piece.find(b"<si") :] + b"</si></sst>"
     return _text(etree.fromstring(wrapped, _parser())[0])
 
@@ -62,4 +63,9 @@ def _text(element: etree._Element) -> str:
             parts.append(child.text or "")
         else:
             parts.extend(t.text or "" for t in child.iterchildren("{*}t", "t"))
-    return "".join(parts)
+    return _plain_signs("".join(parts))
+
+
+def _plain_signs(text: str) -> str:
+    """Turn ``_x000D_`` into the sign that it stands for (ECMA-376 part 1, 22.9.2.19)."""
+    return _SIGN.sub(lambda m: chr(int(m[1], 16)), text) if "_x" in text else text

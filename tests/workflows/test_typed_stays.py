@@ -1,0 +1,219 @@
+"""What people type into result tabs is never lost."""
+
+from pathlib import Path
+
+import openpyxl
+import pytest
+from whole_program import codes, example, find, quiet, run, stored
+from xml_edits import Edits, Value
+
+from sheetcalc import workflows
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Path:
+    return example(tmp_path / "example.xlsx")
+
+
+@pytest.mark.parametrize(
+    ("sheet", "header", "value"),
+    [
+        ("Takeoff", "Net", 99.0),
+        ("Takeoff", "Gross", 99.0),  # over a formula
+        ("Takeoff", "Basis", "as Rosa measured it"),
+        ("Takeoff", "Phase", None),
+        ("Order - Kiln & Quarry", "Packs", 7.0),
+        ("Setting out", "Whole", "many"),
+        ("Cable schedule", "Cable", "H-0100"),
+        ("Room cards", "", "a note under the drawing"),
+    ],
+)
+def test_an_edit_is_kept_and_a_finding_says_where_it_belongs(
+    book: Path, sheet: str, header: str, value: Value
+) -> None:
+    place = find(book, sheet, header) if header else "B60"
+    original = stored(book)[sheet][place].value
+    with Edits(book) as edits:
+        edits.type(sheet, place, value)
+    report = run(book)
+    (finding,) = [f for f in report.findings if f.code == "RESULT-TAB-EDITED"]
+    assert finding.status == "warning"
+    assert f'"{sheet}"' in finding.found
+    kept = finding.what_to_do.split('"')[1]
+    assert kept.endswith("(edited)")
+    assert "input tab" in finding.what_to_do
+    workbook = stored(book)
+    assert workbook[kept][place].value == value
+    assert workbook[sheet][place].value == original
+    assert "RESULT-TAB-EDITED" in [c.value for c in workbook["Findings"]["B"]]
+    once = book.read_bytes()
+    assert "RESULT-TAB-EDITED" in codes(run(book))
+    assert book.read_bytes() == once
+
+
+def test_the_finding_goes_with_the_kept_tab(book: Path) -> None:
+    place = find(book, "Takeoff", "Net")
+    with Edits(book) as edits:
+        edits.type("Takeoff", place, 99.0)
+    run(book)
+    workbook = openpyxl.load_workbook(book)
+    del workbook["Takeoff (edited)"]
+    workbook.save(book)
+    assert "RESULT-TAB-EDITED" not in codes(run(book))
+
+
+def test_a_kept_tab_may_be_changed_and_stays_as_it_is(book: Path) -> None:
+    place = find(book, "Takeoff", "Net")
+    for value in (99.0, 101.0):
+        with Edits(book) as edits:
+            edits.type("Takeoff", place, value)
+        run(book)
+    with Edits(book) as edits:
+        edits.type("Takeoff (edited)", "A1", "Rosa's figures")
+    run(book)
+    workbook = stored(book)
+    assert workbook["Takeoff (edited)"]["A1"].value == "Rosa's figures"
+    assert workbook["Takeoff (edited)"][place].value == 99.0
+    assert workbook["Takeoff (edited) (2)"][place].value == 101.0
+    assert "Takeoff (edited) (3)" not in workbook.sheetnames
+
+
+def test_an_edit_outlives_a_run_that_errors_stop(book: Path) -> None:
+    place, finish = find(book, "Takeoff", "Net"), find(book, "Rooms", "Finish")
+    with Edits(book) as edits:
+        edits.type("Takeoff", place, 99.0)
+        edits.type("Rooms", finish, "no such finish")
+    assert workflows.takeoff(book, quiet).exit_code == 1
+    assert stored(book)["Takeoff"][place].value == 99.0
+    with Edits(book) as edits:
+        edits.type("Rooms", finish, "Standard")
+    assert "RESULT-TAB-EDITED" in codes(run(book))
+    assert stored(book)["Takeoff (edited)"][place].value == 99.0
+
+
+def test_the_edited_order_of_a_supplier_that_is_gone_stays(book: Path) -> None:
+    order = "Order - Hollin Stores"
+    place = find(book, order, "Packs")
+    with Edits(book) as edits:
+        edits.type(order, place, 7.0)
+        for row in range(12):
+            supplier = find(book, "Sundries", "Supplier", row)
+            if stored(book)["Sundries"][supplier].value == "Hollin Stores":
+                edits.type("Sundries", supplier, "Ember Coil")
+    first = run(book)
+    assert stored(book)[order][place].value == 7.0
+    (foreign,) = [f for f in first.findings if f.code == "RESULT-TAB-FOREIGN"]
+    assert f'"{order}"' in foreign.found
+    once = book.read_bytes()
+    assert codes(run(book)) == codes(first)
+    assert book.read_bytes() == once
+
+
+READING = {"Reading": 108.5, "Insulation reading": 550.0, "By": "R. Oduya", "Date": 46053.0}
+
+
+def type_reading(book: Path, sheet: str = "Resistance log", row: int = 1) -> tuple[object, ...]:
+    """Type a reading as a person on site does; says which cable and stage it is of."""
+    places = {find(book, sheet, header, row): value for header, value in READING.items()}
+    with Edits(book) as edits:
+        for address, value in places.items():
+            edits.type(sheet, address, value)
+    return key_at(book, sheet, row)
+
+
+def key_at(book: Path, sheet: str, row: int) -> tuple[object, ...]:
+    tab = stored(book)[sheet]
+    headers = ("Room", "Zone", "Cable", "Stage")
+    return tuple(tab[find(book, sheet, header, row)].value for header in headers)
+
+
+def reading_at(book: Path, sheet: str, row: int) -> list[object]:
+    tab = stored(book)[sheet]
+    return [tab[find(book, sheet, header, row)].value for header in READING]
+
+
+def readings(book: Path, sheet: str = "Resistance log") -> dict[tuple[object, ...], list[object]]:
+    """Key -> what was typed, of the rows that hold anything."""
+    found = {}
+    for row in range(30):
+        typed = reading_at(book, sheet, row)
+        if any(value not in {None, ""} for value in typed):
+            found[key_at(book, sheet, row)] = [str(value)[:10] for value in typed]
+    return found
+
+
+TYPED = ["108.5", "550", "R. Oduya", "2026-01-31"]
+
+
+def test_readings_survive_any_number_of_runs(book: Path) -> None:
+    key = type_reading(book)
+    for _ in range(2):
+        report = run(book)
+        assert "RESULT-TAB-EDITED" not in codes(report)
+        assert readings(book) == {key: TYPED}
+
+
+def test_readings_survive_a_renamed_moved_and_sorted_tab(book: Path) -> None:
+    key = type_reading(book)
+    log = "Measured by Rosa"
+    with Edits(book) as edits:
+        edits.turn_over("Resistance log", 5, 16)
+        edits.rename("Resistance log", log)
+        edits.move(log, 3)
+    report = run(book)
+    assert "RESULT-TAB-EDITED" not in codes(report)
+    assert "Resistance log" not in stored(book).sheetnames
+    assert readings(book, log) == {key: TYPED}
+
+
+def test_readings_survive_a_renamed_table_on_a_renamed_tab(book: Path) -> None:
+    key = type_reading(book)
+    workbook = openpyxl.load_workbook(book)
+    sheet = workbook["Resistance log"]
+    table = sheet.tables.pop("OutReadings")
+    table.name = table.displayName = "Rosas"
+    sheet.add_table(table)
+    for row in sheet.iter_rows():
+        for cell in row:
+            if isinstance(cell.value, str):
+                cell.value = cell.value.replace("OutReadings[", "Rosas[")
+    workbook.save(book)
+    with Edits(book) as edits:
+        edits.rename("Resistance log", "Rosa's log")
+    run(book)
+    assert readings(book, "Rosa's log") == {key: TYPED}
+
+
+def test_readings_survive_a_run_that_errors_stop_and_a_changed_job(book: Path) -> None:
+    key = type_reading(book)
+    finish = find(book, "Rooms", "Finish")
+    with Edits(book) as edits:
+        edits.type("Rooms", finish, "no such finish")
+    assert workflows.takeoff(book, quiet).exit_code == 1
+    assert readings(book) == {key: TYPED}
+    with Edits(book) as edits:
+        edits.type("Rooms", finish, "Standard")
+        edits.type("Finishes", find(book, "Finishes", "Joint"), 5.0)
+    run(book)
+    assert readings(book) == {key: TYPED}
+
+
+def test_readings_in_an_edited_log_are_carried_over_and_kept(book: Path) -> None:
+    key = type_reading(book)
+    low = find(book, "Resistance log", "Expected low")
+    with Edits(book) as edits:
+        edits.type("Resistance log", low, 1.0)
+    report = run(book)
+    assert "RESULT-TAB-EDITED" in codes(report)
+    assert readings(book) == {key: TYPED}
+    assert stored(book)["Resistance log (edited)"][low].value == 1.0
+    assert readings(book, "Resistance log (edited)") == {key: TYPED}
+
+
+def test_readings_survive_when_somebody_deletes_the_signature(book: Path) -> None:
+    key = type_reading(book)
+    with Edits(book) as edits:
+        edits.type("Resistance log", "A3", None)
+    run(book)
+    assert readings(book) == {key: TYPED}  # theirs now
+    assert readings(book, "Resistance log (2)") == {key: TYPED}
