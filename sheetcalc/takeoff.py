@@ -28,6 +28,7 @@ from sheetcalc.lines.strips import strips_needed
 from sheetcalc.lines.takeoff import take_off, unique
 from sheetcalc.ordering import order_everything
 from sheetcalc.quoting import make_quote
+from sheetcalc.quoting.checks import check_labour
 from sheetcalc.rules.circuits import assign_circuits
 from sheetcalc.rules.resistance_log import reading_findings
 
@@ -64,7 +65,8 @@ def calculate(inputs: Inputs, step: Step = _quiet) -> Run:
     taken = take_off(job, finishes, catalogue, works)
     bands = band_plans(taken.lines, works, rolls.plans, catalogue, job)
     orders, sourcing, order_findings = order_everything(inputs, taken.lines, rolls.plans)
-    findings += [*taken.findings, *rolls.findings, *order_findings]
+    quote = make_quote(inputs, works, taken.lines, orders)
+    findings += [*taken.findings, *rolls.findings, *order_findings, *check_labour(quote)]
     return Run(
         inputs=inputs,
         works=tuple(works),
@@ -75,7 +77,7 @@ def calculate(inputs: Inputs, step: Step = _quiet) -> Run:
         orders=orders,
         findings=unique(findings),
         sourcing=sourcing,
-        quote=make_quote(inputs, works, taken.lines, orders),
+        quote=quote,
     )
 
 

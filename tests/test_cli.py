@@ -7,9 +7,17 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
+from sheetcalc import workflows
 from sheetcalc.cli import main
 from sheetcalc.excel.generating.generate import write_book
+from sheetcalc.lines import JOB_LINES, LINES
+from sheetcalc.rules.allowances import WASTE_LINES
+from sheetcalc.rules.bases import BASES
 from sheetcalc.workbook.house_style import load_house_style
+from sheetcalc.workbook.inputs import INPUT_TABS
+from sheetcalc.workbook.results_tabs import RESULT_TABS
+from sheetcalc.workbook.settings import SETTINGS
+from sheetcalc.workbook.wording.table import WORDINGS
 from tests.samples import SAMPLES
 
 
@@ -132,6 +140,49 @@ def test_explain_tells_codes_lines_bases_and_settings(name: str) -> None:
     result = run("explain", name)
     assert result.exit_code == 0
     assert name.casefold() in result.output.casefold()
+
+
+def test_explain_knows_everything_that_a_workbook_or_a_message_can_name() -> None:
+    """Collected from the declarations themselves, not from the list that explain keeps."""
+    names = {
+        *(tab.key for tab in (*INPUT_TABS, *RESULT_TABS)),
+        *(column.header for tab in (*INPUT_TABS, *RESULT_TABS) for column in tab.columns),
+        *(f"{tab.key} {column.header}" for tab in INPUT_TABS for column in tab.columns),
+        *(setting.label for setting in SETTINGS),
+        *(setting.key for setting in SETTINGS),
+        *(line.key for line in (*LINES, *JOB_LINES)),
+        *WASTE_LINES,
+        *BASES,
+        *WORDINGS,
+    }
+    texts = {name: workflows.explain(name) for name in names}
+    assert [name for name, told in texts.items() if not told.known] == []
+    assert all(len(told.text) > len(name) + 20 for name, told in texts.items())
+
+
+def test_a_name_of_several_words_needs_no_quotation_marks() -> None:
+    assert run("explain", "per", "joint", "crossing").output == (
+        run("explain", "per joint crossing").output
+    )
+
+
+def test_the_shell_completes_commands_options_and_what_can_be_explained() -> None:
+    """As a shell asks: the words so far and which of them is being typed."""
+
+    def completed(words: str) -> set[str]:
+        asked = {
+            "_SHEETCALC_COMPLETE": "bash_complete",
+            "COMP_WORDS": words,
+            "COMP_CWORD": str(len(words.split(" ")) - 1),
+        }
+        done = CliRunner().invoke(main, env=asked, prog_name="sheetcalc")
+        return {line.partition(",")[2] for line in done.output.splitlines()}
+
+    assert {"takeoff", "quote", "watch"} <= completed("sheetcalc ")
+    assert completed("sheetcalc takeoff --leave") == {"--leave-out-faulty"}
+    assert completed("sheetcalc explain length-comma") == {
+        code for code in WORDINGS if code.startswith("LENGTH-COMMA")
+    }
 
 
 def test_explain_suggests_the_nearest_name() -> None:

@@ -139,12 +139,21 @@ def orders(  # noqa: PLR0913 - a command's options, each by its name
     finish(reports, as_json=as_json, quiet=quiet, summary=not combined)
 
 
+def _names_like(_context: click.Context, _argument: click.Parameter, incomplete: str) -> list[str]:
+    """Complete what can be explained, in any case."""
+    begun = incomplete.casefold()
+    return [name for name in workflows.names_to_explain() if name.casefold().startswith(begun)]
+
+
 @main.command()
-@click.argument("code")
+@click.argument("name", nargs=-1, required=True, shell_complete=_names_like)
 @AS_JSON
-def explain(code: str, *, as_json: bool) -> None:
-    """Explain a finding, a line of the takeoff, a basis or a setting, with its source."""
-    explanation = workflows.explain(code)
+def explain(name: tuple[str, ...], *, as_json: bool) -> None:
+    """Explain a finding, line, basis, setting, tab or column by its NAME, with its source.
+
+    A name of several words needs no quotation marks.
+    """
+    explanation = workflows.explain(" ".join(name))
     if as_json:
         click.echo(json.dumps(explanation.as_dict(), ensure_ascii=False, indent=2))
     else:

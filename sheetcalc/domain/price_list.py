@@ -38,11 +38,14 @@ class Matched:
     found
         Header as in the list.
     meant
-        Header of the catalogue tabs; "" where it is not used.
+        Header of the catalogue tabs that values are taken for; "" where none are.
+    known
+        Header that it would be taken for; "" where its words say nothing.
     """
 
     found: str
     meant: str
+    known: str = ""
 
 
 @dataclass(frozen=True, slots=True)

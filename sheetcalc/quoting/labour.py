@@ -51,7 +51,7 @@ def labour_lines(
 
 def _quantity(task: LabourTask, context: LineContext) -> float:
     """How much of a task's basis one room has; none where it needs none of the goods it uses."""
-    if BASES[task.basis].once_a_job or BASES[task.basis].needs_of:
+    if BASES[task.basis].once_a_job:  # counted once, after the types
         return 0.0
     if task.uses and not any(line.line in task.uses for line in context.lines):
         return 0.0

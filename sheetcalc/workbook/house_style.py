@@ -4,7 +4,7 @@ import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 from sheetcalc.templates_folder import template_file
 
@@ -71,10 +71,17 @@ _WORDS = frozenset(
     {"name", "size", "bold", "italic", "underline", "wrap", "align", "indent", "valign"}
 )
 _COLOURS = frozenset({"colour", "fill", "border", "bottom"})
+_INK, _PAPER = "#000000", "#FFFFFF"
+
+LEAST_CONTRAST: Final = 4.5
+"""Of text; WCAG 2.1, success criterion 1.4.3 (from memory, not verified)."""
 
 
 def load_house_style(folder: Path | None = None) -> HouseStyle:
-    """Read ``house_style.toml``.
+    """Read ``house_style.toml``; an office's own is laid over the program's, word by word.
+
+    So an office writes down only what it wants otherwise, and a style that a later version of the
+    program adds is never missing.
 
     Parameters
     ----------
@@ -86,11 +93,13 @@ def load_house_style(folder: Path | None = None) -> HouseStyle:
     FileNotFoundError
         Where the folder is no folder of templates.
     ValueError
-        For a word, colour or style that the file does not explain.
+        For a word, colour or style that the file does not explain, and for text that can't be
+        read on its fill.
     """
     path = template_file("house_style.toml", folder)
-    with path.open("rb") as file:
-        data = tomllib.load(file)
+    data = _read(template_file("house_style.toml"))
+    if folder is not None:
+        data = _laid_over(data, _read(path))
     palette = data["palette"]
     font, size = str(data["font"]["name"]), float(data["font"]["size"])
     styles: dict[str, CellStyle] = {}
@@ -101,8 +110,41 @@ def load_house_style(folder: Path | None = None) -> HouseStyle:
             raise ValueError(message)
         base = styles[parent] if parent else CellStyle(key, font, size)
         styles[key] = replace(base, key=key, **_properties(key, words, palette))
+        _check_contrast(styles[key])
     tabs = {key: _colour(value, palette) for key, value in data["tabs"].items()}
     return HouseStyle(font, size, styles, tabs)
+
+
+def _read(path: Path) -> dict[str, Any]:
+    with path.open("rb") as file:
+        try:
+            return tomllib.load(file)
+        except tomllib.TOMLDecodeError as wrong:
+            message = f"{path.name}: {wrong}"
+            raise ValueError(message) from wrong
+
+
+def _laid_over(below: Mapping[str, Any], above: Mapping[str, Any]) -> dict[str, Any]:
+    """Merge two files, table by table; a word of the upper one wins."""
+    merged = dict(below)
+    for key, value in above.items():
+        under = merged.get(key)
+        if isinstance(under, dict) and isinstance(value, dict):
+            merged[key] = _laid_over(under, value)
+        else:
+            merged[key] = value
+    return merged
+
+
+def _check_contrast(style: CellStyle) -> None:
+    """Refuse text that can't be read on its fill."""
+    found = contrast(style.colour or _INK, style.fill or _PAPER)
+    if found < LEAST_CONTRAST:
+        message = (
+            f"house_style.toml: text of style {style.key!r} has a contrast of {found:.1f} : 1 "
+            f"against its fill, and needs {LEAST_CONTRAST:g} : 1"
+        )
+        raise ValueError(message)
 
 
 def _properties(key: str, words: Mapping[str, Any], palette: Mapping[str, str]) -> dict[str, Any]:

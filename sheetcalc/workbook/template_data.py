@@ -69,12 +69,16 @@ def own_tabs(system: str, folder: Path | None) -> frozenset[str]:
 
 def _read(path: Path, tab: Tab) -> list[Record]:
     """Read the records of one file."""
-    with path.open(encoding="utf-8", newline="") as file:
-        rows = list(csv.DictReader(file))
     records: list[Record] = []
-    for number, row in enumerate(rows, 2):
+    for number, row in enumerate(csv.DictReader(_lines(path), delimiter=_separator(path)), 2):
         record: dict[str, Value] = {}
         for header, text in row.items():
+            if header is None:
+                message = (
+                    f"{path.name}, line {number}: more cells than headers; text that holds the "
+                    "separator needs quotation marks"
+                )
+                raise ValueError(message)
             if header not in tab.by_header:
                 message = f"{path.name}: no column {header!r} on the tab {tab.key}"
                 raise ValueError(message)
@@ -85,6 +89,21 @@ def _read(path: Path, tab: Tab) -> list[Record]:
                 raise ValueError(message) from error
         records.append(record)
     return records
+
+
+def _lines(path: Path) -> list[str]:
+    """Lines of a text file; a spreadsheet program may put a mark before the first."""
+    try:
+        return path.read_text(encoding="utf-8-sig").splitlines(keepends=True)
+    except UnicodeDecodeError as wrong:
+        message = f"{path.name} is no UTF-8 text: save it as CSV in UTF-8"
+        raise ValueError(message) from wrong
+
+
+def _separator(path: Path) -> str:
+    """Semicolon where the headers are parted by it, as some spreadsheet programs write them."""
+    headers = next(iter(_lines(path)), "")
+    return ";" if headers.count(";") > headers.count(",") else ","
 
 
 def typed(text: str, kind: Kind) -> str | int | float | date | None:

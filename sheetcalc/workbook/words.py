@@ -86,7 +86,11 @@ def load_words(folder: Path | None = None) -> Words:
     """
     path = template_file("words.toml", folder)
     with path.open("rb") as file:
-        groups = tomllib.load(file)
+        try:
+            groups = tomllib.load(file)
+        except tomllib.TOMLDecodeError as wrong:
+            message = f"{path.name}: {wrong}"
+            raise ValueError(message) from wrong
     table: dict[str, str] = {}
     for group in groups.values():
         for english, own in group.items():

@@ -7,7 +7,7 @@ stays quick, and the reading child works while the others are loaded.
 from sheetcalc.workflows.blank_books import blank, blank_into
 from sheetcalc.workflows.check_book import check
 from sheetcalc.workflows.compare_books import CompareReport, compare
-from sheetcalc.workflows.explain_name import Explanation, explain
+from sheetcalc.workflows.explain_name import Explanation, explain, names_to_explain
 from sheetcalc.workflows.many_books import (
     BookCommand,
     InterruptedRunError,
@@ -50,6 +50,7 @@ __all__ = [
     "compare",
     "explain",
     "find_books",
+    "names_to_explain",
     "orders",
     "orders_together",
     "prices",

@@ -144,10 +144,13 @@ def _counted(plan: "PricePlan") -> str:
     items = {(c.tab, c.code, c.supplier) for c in plan.changes if c.what != "added"}
     added = {(c.tab, c.code, c.supplier) for c in plan.changes if c.what == "added"}
     counts = (
-        (len(items), "changed"), (len(added), "added"), (plan.same, "as they are"),
+        (len(items), "changed"), (len(added), "added"), (plan.same, "unchanged"),
         (len(plan.unknown), "not in the workbook"),
     )  # fmt: skip
-    return ", ".join(f"{number} items {what}" for number, what in counts if number) or "no items"
+    told = [
+        f"{number} {'item' if number == 1 else 'items'} {what}" for number, what in counts if number
+    ]
+    return ", ".join(told) or "no items"
 
 
 def _shown(plan: "PricePlan", price_list: Path) -> str:
@@ -156,7 +159,7 @@ def _shown(plan: "PricePlan", price_list: Path) -> str:
     place = f"{plan.sheet}, row {plan.header_row}" if plan.sheet else f"row {plan.header_row}"
     parts = []
     if plan.columns:
-        columns = [(c.found, c.meant or "(not used)") for c in plan.columns]
+        columns = [(c.found, c.meant or _unused(c.known)) for c in plan.columns]
         parts.append(f"Columns of {price_list.name} ({place})")
         parts.append(aligned(("In the list", "In the workbook"), columns))
     if plan.changes:
@@ -171,6 +174,10 @@ def _shown(plan: "PricePlan", price_list: Path) -> str:
     if plan.kept:
         parts += ["", f"Left alone, because they hold a formula: {', '.join(plan.kept)}"]
     return "\n".join(parts)
+
+
+def _unused(known: str) -> str:
+    return f"{known} (nothing taken)" if known else "(not used)"
 
 
 def _data(plan: "PricePlan") -> dict[str, Any]:

@@ -111,9 +111,12 @@ class FolderWatch:
             news, change.told, change.since = not change.told, True, now
             return news
         self._changed.pop(report.path, None)
-        for path in {report.path, report.written or report.path}:
+        if change is not None and report.written != report.path:
+            # as it was when it was read: what came after that is another change
+            self._seen[report.path] = change.state
+        if report.written is not None:
             with suppress(OSError):
-                self._seen[path] = _state(path)
+                self._seen[report.written] = _state(report.written)
         return True
 
 

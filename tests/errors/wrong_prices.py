@@ -1,6 +1,6 @@
 """Wrong workbooks for the findings on money and price lists."""
 
-from gallery import Said, Wrong, cell, setting, shown_as, wrong
+from gallery import Said, Wrong, cell, record, setting, shown_as, wrong
 
 ENTRIES: tuple[Wrong | Said, ...] = (
     wrong("TWO-CURRENCIES", "Job!B15", setting("Currency", "EUR / GBP")),
@@ -9,6 +9,12 @@ ENTRIES: tuple[Wrong | Said, ...] = (
         "Bags and pails!K5",
         cell("Bags and pails", "Pack price", 18.9),
         shown_as("Bags and pails", "Pack price", "[$£-809]#,##0.00"),
+    ),
+    wrong(
+        "TASK-WITHOUT-RATE",
+        "Labour!F5",
+        record("Labour", Task="Set tile", Basis="per area of tile", **{"Hours per unit": 1.1}),
+        calculated=True,
     ),
     Said("PRICE-LIST-NO-TABLE"),
     Said("PRICE-LIST-CODE-TWICE", {"code": "KQ-60301", "rows": "4, 9"}),

@@ -75,6 +75,26 @@ def test_a_style_based_on_nothing_is_refused(tmp_path: Path) -> None:
         load_house_style(tmp_path)
 
 
+def test_an_office_writes_down_only_what_it_wants_otherwise(tmp_path: Path) -> None:
+    (tmp_path / "house_style.toml").write_text(
+        '[palette]\nslate = "#401010"\n[styles.title]\nsize = 20\n', encoding="utf-8"
+    )
+    style = load_house_style(tmp_path)
+    assert style.styles.keys() == STYLE.styles.keys()
+    assert (style["title"].size, style["title"].colour) == (20, "#401010")
+    assert style["title"].bold == STYLE["title"].bold
+
+
+def test_text_that_can_not_be_read_on_its_fill_is_refused(tmp_path: Path) -> None:
+    """#777777 on white is 4.48 : 1, just below the limit; #767676 just above."""
+    styles = tmp_path / "house_style.toml"
+    styles.write_text('[styles.purpose]\ncolour = "#777777"\n', encoding="utf-8")
+    with pytest.raises(ValueError, match=r"purpose.* 4\.5 : 1"):
+        load_house_style(tmp_path)
+    styles.write_text('[styles.purpose]\ncolour = "#767676"\n', encoding="utf-8")
+    assert load_house_style(tmp_path)["purpose"].colour == "#767676"
+
+
 def test_a_folder_without_a_house_style_is_named(tmp_path: Path) -> None:
     with pytest.raises(FileNotFoundError, match="house_style"):
         load_house_style(tmp_path)

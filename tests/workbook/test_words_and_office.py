@@ -19,6 +19,7 @@ from sheetcalc.workbook.office import PLAIN, load_office
 from sheetcalc.workbook.results.client_quote import client_quote_book
 from sheetcalc.workbook.results.house import in_office_style
 from sheetcalc.workbook.sheet import Cell, SheetColumn, SheetModel, TableModel
+from sheetcalc.workbook.template_data import template_records
 from sheetcalc.workbook.words import Words, load_words
 from sheetcalc.workflows.calculation import Work, calculate_book
 from tests.samples import SAMPLES
@@ -240,6 +241,20 @@ def test_a_new_workbook_has_the_offices_name_and_price_lists(tmp_path: Path) -> 
     assert job["Buyer"] == "Wharf Street"
 
 
+@pytest.mark.parametrize("start", ["", "\ufeff"], ids=["plain", "with a mark"])
+def test_a_price_list_saved_by_a_spreadsheet_program_is_read(start: str, tmp_path: Path) -> None:
+    (tmp_path / "metric").mkdir()
+    (tmp_path / "metric" / "tiles.csv").write_text(
+        f'{start}Code;Description;Length;Width;Thickness;Pieces per box;Price\r\nT-1;"Own; tile";'
+        "600;300;9;6;30\r\n",
+        encoding="utf-8",
+    )
+    tiles = template_records("metric", tmp_path)["Tiles"]
+    assert [(row["Code"], row["Description"], row["Price"]) for row in tiles] == [
+        ("T-1", "Own; tile", 30)
+    ]
+
+
 def test_a_file_that_an_office_has_not_comes_from_the_program(tmp_path: Path) -> None:
     folder = office_folder(tmp_path / "o", words_toml=GERMAN)
     assert template_file("house_style.toml", folder) == templates_folder() / "house_style.toml"
@@ -253,10 +268,15 @@ def test_a_file_that_an_office_has_not_comes_from_the_program(tmp_path: Path) ->
         ("office.toml", 'order_terms = "one"', "order_terms is a list"),
         ("logo.png", "not a picture", "no PNG"),
         ("words.toml", '[a]\n"Total" = 3', "no text"),
+        ("words.toml", "[a", "words.toml"),
+        ("house_style.toml", "[a", "house_style.toml"),
+        ("metric/tiles.csv", "Code,Description\nT-1,white, matt\n", "tiles.csv, line 2"),
+        ("metric/tiles.csv", b"Code,Description\nT-1,gr\xfcn\n", "tiles.csv is no UTF-8"),
     ],
 )
 def test_a_template_that_is_wrong_is_named(
-    tmp_path: Path, name: str, content: str, words: str
+    tmp_path: Path, name: str, content: str | bytes, words: str
 ) -> None:
-    (tmp_path / name).write_text(content, encoding="utf-8")
+    (tmp_path / name).parent.mkdir(exist_ok=True)
+    (tmp_path / name).write_bytes(content if isinstance(content, bytes) else content.encode())
     assert words in workflows.trouble_with_templates(tmp_path)

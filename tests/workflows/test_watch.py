@@ -96,6 +96,19 @@ def test_a_copy_that_was_written_beside_a_locked_book_is_no_change(folder: Path)
     assert state.look(30) == []
 
 
+def test_what_was_saved_while_a_bad_file_was_read_is_done_too(folder: Path) -> None:
+    """A slow copy: the first half is read and refused when the second half arrives."""
+    state = FolderWatch(folder, settle=1)
+    state.begin()
+    book = saved(folder / "slow.xlsx", b"first half")
+    state.look(10)
+    assert state.look(11) == [book]
+    saved(book, b"first half, second half")
+    assert state.done(report_of(book, 3), 12)
+    state.look(20)
+    assert state.look(21) == [book]
+
+
 def test_a_bad_file_is_not_tried_again_before_it_changes(folder: Path) -> None:
     state = FolderWatch(folder, settle=1)
     state.begin()

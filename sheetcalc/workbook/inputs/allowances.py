@@ -44,7 +44,7 @@ LABOUR = Tab(
         Column("Task", Kind.TEXT, "What is done.", "Lay floor tile", required=True, width=28),
         Column(
             "Basis", Kind.CHOICE, "What the hours are for.",
-            "per area of tile", required=True, choices=words.BASES, width=24,
+            "per area of tile", required=True, choices=words.LABOUR_BASES, width=24,
         ),
         Column(
             "Finish", Kind.CODE, "Only for this finish. Empty: all.",

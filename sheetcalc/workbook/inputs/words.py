@@ -62,6 +62,8 @@ COUNTED_BY = ("setting-out", "area")
 PACK_UNITS = tuple(symbol for symbol in UNITS if symbol not in {"W", "A", "h"})
 PACKAGES = tuple(PACKAGE_CODES)
 BASES = tuple(RULE_BASES)
+LABOUR_BASES = tuple(key for key, basis in RULE_BASES.items() if not basis.needs_of)
+"""Labour has no column to name another item in."""
 WASTE_LINES = RULE_WASTE_LINES
 GOODS_LINES = RULE_GOODS_LINES
 DELIVERIES = ("each phase", "each day", "all at once")

@@ -188,4 +188,12 @@ def column_for(headings: Sequence[Heading], column: Column) -> Heading | None:
 
 def matched(headings: Sequence[Heading], used: Mapping[int, str]) -> tuple[Matched, ...]:
     """Columns of the list as a preview shows them."""
-    return tuple(Matched(heading.text, used.get(heading.at, "")) for heading in headings)
+    return tuple(
+        Matched(heading.text, used.get(heading.at, ""), _first_meaning(heading))
+        for heading in headings
+    )
+
+
+def _first_meaning(heading: Heading) -> str:
+    meanings = set(_meanings(heading))
+    return next((c.header for tab in CATALOGUE for c in tab.columns if c.header in meanings), "")

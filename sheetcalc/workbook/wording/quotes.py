@@ -31,6 +31,19 @@ WORDINGS: tuple[Wording, ...] = (
         source=_CONTRACT,
     ),
     Wording(
+        code="TASK-WITHOUT-RATE",
+        severity=Severity.WARNING,
+        found='the task "{task}" is needed, and its row has no hourly rate',
+        expected="what an hour of it costs",
+        what_to_do="type the rate; until then the quote says 'to be priced', and its total is "
+        "marked incomplete; type 0 for work that is not charged",
+        explain="A task without a rate is quoted all the same: its hours stand on Quote labour, "
+        "and its amount is not counted as 0. Typing the rate later fills the quote in without "
+        "another run. A Labour tab without any row means that the quote holds no labour, and the "
+        "quote says so.",
+        source=_CONTRACT,
+    ),
+    Wording(
         code="PRICE-LIST-NO-TABLE",
         severity=Severity.ERROR,
         found="no row of the list has a header for a code and one for a price or another column",

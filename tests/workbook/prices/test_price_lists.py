@@ -60,6 +60,16 @@ def codes(made: PricePlan) -> list[str]:
 # --- matching -----------------------------------------------------------------------------------
 
 
+def test_the_preview_tells_what_is_known_and_what_is_taken(raw: RawBook) -> None:
+    """Nothing is taken of a list whose only item is not in the workbook; its columns are known."""
+    made = plan(raw, "Code | Net price | Colour\nNOWHERE | 31.5 | red")
+    assert [(c.found, c.meant, c.known) for c in made.columns] == [
+        ("Code", "Code", "Code"), ("Net price", "", "Price"), ("Colour", "", ""),
+    ]  # fmt: skip
+    made = plan(raw, "Code | Net price | Colour\nT-3030 | 31.5 | red")
+    assert [c.meant for c in made.columns] == ["Code", "Price", ""]
+
+
 def test_items_are_found_by_our_code_or_by_the_suppliers(raw: RawBook) -> None:
     for header, code in (("Code", "T-3030"), ("Art. No.", "KQ-30302"), ("SKU", "kq-30302")):
         made = plan(raw, f"{header}|Price\n{code}|23.90")
