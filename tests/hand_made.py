@@ -39,7 +39,8 @@ from sheetcalc.domain.measure import (
     JobUnits,
 )
 from sheetcalc.domain.quantity import QuantityLine, RoomWork, SettingOut
-from sheetcalc.domain.room import Patch, Region, Room, RoomMeasures, Span, Surface, Wall
+from sheetcalc.domain.room import Patch, Region, Room, Span, Surface, Wall
+from sheetcalc.domain.room_measures import RoomMeasures
 from sheetcalc.lines.line import JobContext, JobLine, Line, LineContext
 
 MM = 320

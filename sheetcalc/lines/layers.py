@@ -34,13 +34,14 @@ class LaidLayer:
 def laid_layers(ctx: LineContext, *roles: LayerRole) -> Iterator[LaidLayer]:
     """Layers of these roles (all where none is given) that the room has surfaces for.
 
-    An inset lies on the floor's layers unless the finish gives it layers of its own.
+    An inset lies on the layers of the floor, wall or wet area round it, unless the finish gives
+    insets layers of their own.
     """
+    own = SurfaceKind.INSET in ctx.finish.layers
     for kind, layers in ctx.finish.layers.items():
-        kinds = [kind]
-        if kind is SurfaceKind.FLOOR and SurfaceKind.INSET not in ctx.finish.layers:
-            kinds.append(SurfaceKind.INSET)
-        surfaces = tuple(s for s in ctx.surfaces(*kinds) if s.region.patches)
+        surfaces = tuple(
+            s for s in ctx.surfaces() if (s.kind if own else s.plane) is kind and s.region.patches
+        )
         if not surfaces:
             continue
         for layer in sorted(layers, key=lambda x: x.order):

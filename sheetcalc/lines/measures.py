@@ -197,7 +197,7 @@ def _outside_corners(ctx: LineContext, surface: str) -> float:
 
 def _pipes(ctx: LineContext, _surface: str) -> float:
     """Pipes and outlets through floors that are made waterproof."""
-    wet = {h for p in wet_parts(ctx) if p.surface.kind in FLOORS for h in p.surface.holes}
+    wet = {h for p in wet_parts(ctx) if p.surface.plane in FLOORS for h in p.surface.holes}
     return sum(
         1
         for fixture in ctx.room.fixtures
@@ -213,7 +213,7 @@ def _waterproof(ctx: LineContext, surface: str) -> float:
     largest: dict[str, float] = {}
     for part in wet_parts(ctx):
         if not surface or part.surface.kind.value == surface:
-            largest[part.surface.key] = max(largest.get(part.surface.key, 0.0), part.area_m2)
+            largest[part.surface.key] = max(largest.get(part.surface.key, 0.0), part.coated_m2)
     return sum(largest.values())
 
 

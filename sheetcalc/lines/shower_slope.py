@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from sheetcalc.domain.finding import Finding, RowRef
 from sheetcalc.domain.measure import Length
-from sheetcalc.domain.room import PieceKind, ShowerMeasures
+from sheetcalc.domain.room import PieceKind
+from sheetcalc.domain.room_measures import ShowerMeasures
 from sheetcalc.lines import words
 from sheetcalc.lines.line import JobContext, JobLine, Line, LineContext, Outcome
 from sheetcalc.rules.shower import (

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from sheetcalc.domain.catalogue import Bag, Roll, RollKind
-from sheetcalc.domain.finish import Layer, LayerRole, SurfaceKind
+from sheetcalc.domain.finish import Layer, LayerRole
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import mm320_squared_to_m2
 from sheetcalc.domain.quantity import Strip
@@ -20,7 +20,7 @@ from sheetcalc.lines.layers import LaidLayer, laid_layers
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.stock import layer_wanted, pool_of, stock_of, ways
 from sheetcalc.lines.waste import waste_for
-from sheetcalc.lines.wet import WetPart, wet_parts
+from sheetcalc.lines.wet import FLOORS, WetPart, wet_parts
 
 UNDERLAY_KINDS = frozenset({RollKind.UNDERLAY_ROLL, RollKind.UNDERLAY_MAT})
 SHEET_KINDS = frozenset({RollKind.WATERPROOFING_SHEET, RollKind.UNDERLAY_ROLL})
@@ -30,8 +30,6 @@ BOARD_KINDS: Final = {
 }
 BOARDS_LINE, MATS_LINE = "boards", "mats"
 """Lines of the takeoff; with a row of Waste factors they are counted by area."""
-
-_ONE_PLANE: Final = frozenset({SurfaceKind.FLOOR, SurfaceKind.SHOWER_FLOOR, SurfaceKind.INSET})
 
 
 def underlay_of(ctx: LineContext, layer: Layer) -> Choice[Roll]:
@@ -157,7 +155,7 @@ def _pieces(ctx: LineContext, laid: LaidLayer, roll: Roll, piece: str) -> list[S
     pool = pool_of(laid.layer)
     groups = (
         [(laid.key, _joined(laid.region))]
-        if laid.layer.surface in _ONE_PLANE
+        if all(s.plane in FLOORS for s in laid.surfaces)
         else [(s.key, s.region) for s in laid.surfaces]
     )
     return [
@@ -168,8 +166,13 @@ def _pieces(ctx: LineContext, laid: LaidLayer, roll: Roll, piece: str) -> list[S
 
 
 def _upturns(ctx: LineContext, part: WetPart, roll: Roll, pool: str) -> list[Strip]:
-    """Cut an upturn into strips as long as the roll allows, each with its lap on the next."""
+    """Cut an upturn into strips as long as the roll allows, each with its lap on the next.
+
+    Where no band covers the foot of the wall, they lap on the sheet of the floor too.
+    """
     left = round(part.upturn_m * 320_000)
+    banded = any(True for _ in laid_layers(ctx, LayerRole.BAND))
+    lap = 0 if banded else roll.overlap_mm320
     strips: list[Strip] = []
     while left > 0:
         length = min(left, roll.length_mm320)
@@ -181,7 +184,7 @@ def _upturns(ctx: LineContext, part: WetPart, roll: Roll, pool: str) -> list[Str
                 part.surface.key,
                 "upturn",
                 length,
-                min(part.upturn_height_mm320, roll.width_mm320),
+                min(part.upturn_height_mm320 + lap, roll.width_mm320),
                 pool=pool,
             )
         )

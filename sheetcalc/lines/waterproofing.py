@@ -57,7 +57,8 @@ def _left_dry(ctx: LineContext, covered: Container[SurfaceKind]) -> Iterator[Fin
 
 def _liquid(ctx: LineContext, layer: Layer, parts: list[WetPart], bag: Bag) -> Outcome:
     job = ctx.job
-    area = sum(p.area_m2 for p in parts)
+    area = sum(p.coated_m2 for p in parts)
+    behind = sum(p.behind_m2 for p in parts)
     coats = layer.coats or 1
     depth = layer.mean_depth_mm320
     need = (
@@ -69,6 +70,8 @@ def _liquid(ctx: LineContext, layer: Layer, parts: list[WetPart], bag: Bag) -> O
         return need
     default = "" if layer.coats else " (default of an empty Coats)"
     listed = parts_words(parts, ctx)
+    if behind:
+        listed += f" - {words.area(behind, job)} of upturn on walls that are coated themselves"
     return ctx.quantity(
         "waterproofing",
         bag.description,
@@ -154,6 +157,7 @@ def band_m(ctx: LineContext) -> float:
 def _bands(ctx: LineContext) -> Iterator[Outcome]:
     layers = [laid.layer for laid in laid_layers(ctx, LayerRole.BAND)]
     if not layers:
+        yield from _without_band(ctx)
         return
     layer = layers[0]
     kinds = (RollKind.BAND,) if layer.item is None else (RollKind.BAND, *SHEET_KINDS)
@@ -165,6 +169,15 @@ def _bands(ctx: LineContext) -> Iterator[Outcome]:
         yield Finding("BANDS-DIFFER", layer.source, "Item", facts)
     if choice.item and band_m(ctx) > 0:
         yield _band(ctx, layer, choice.item)
+
+
+def _without_band(ctx: LineContext) -> Iterator[Finding]:
+    """Warn of changes of plane and butted seams that no row of the finish has a band for."""
+    parts = wet_parts(ctx)
+    if parts and band_m(ctx) > 0:
+        layer = parts[0].layer
+        facts: dict[str, Fact] = {"finish": layer.finish}
+        yield Finding("BAND-MISSING", layer.source, "Role", facts)
 
 
 def _band(ctx: LineContext, layer: Layer, roll: Roll) -> Outcome:
@@ -204,7 +217,8 @@ WATERPROOFING = Line(
     "waterproofing",
     "Waterproofing",
     "Surfaces that a Build-up row makes waterproof, with the upturn along their walls: liquid by "
-    "coats and coverage, sheet by strips and the roll plan.  A layer on `wall` goes up to the "
+    "coats and coverage (an upturn on a wall that a liquid covers itself is coated with the wall), "
+    " sheet by strips and the roll plan.  A layer on `wall` goes up to the "
     "Job's height, wet areas, curbs and niches are covered as drawn.",
     0.05,
     "roller, bucket, uneven backing, common practice, no source",

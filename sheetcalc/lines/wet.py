@@ -1,7 +1,10 @@
 """What is made waterproof in a room: surfaces, and upturns on the walls beside them."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Final
 
+from sheetcalc.domain.catalogue import BagKind, RollKind
 from sheetcalc.domain.finish import Layer, LayerRole, SurfaceKind
 from sheetcalc.domain.measure import mm320_to_m
 from sheetcalc.domain.room import Region, Surface
@@ -11,7 +14,7 @@ from sheetcalc.lines.layers import laid_layers
 from sheetcalc.lines.line import LineContext
 
 _FEW = 3
-FLOORS = frozenset({SurfaceKind.FLOOR, SurfaceKind.SHOWER_FLOOR, SurfaceKind.INSET})
+FLOORS: Final = frozenset({SurfaceKind.FLOOR, SurfaceKind.SHOWER_FLOOR})
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +29,9 @@ class WetPart:
         What is covered on the surface, in its own frame.
     upturn_m, upturn_height_mm320
         Length along walls and height of the upturn beside it.
+    behind_m2
+        Part of the upturn that lies on walls which a liquid makes waterproof themselves: of one
+        liquid it is coated with the wall.
     """
 
     layer: Layer
@@ -33,11 +39,17 @@ class WetPart:
     region: Region
     upturn_m: float = 0.0
     upturn_height_mm320: int = 0
+    behind_m2: float = 0.0
 
     @property
     def area_m2(self) -> float:
-        """Area of one coat, upturn included [m2]."""
+        """Area of the surface with its upturn [m2]."""
         return self.region.area_m2 + self.upturn_m * mm320_to_m(self.upturn_height_mm320)
+
+    @property
+    def coated_m2(self) -> float:
+        """Area of one coat of a liquid: the upturn without what is coated with the wall [m2]."""
+        return self.area_m2 - self.behind_m2
 
 
 def wet_parts(ctx: LineContext) -> list[WetPart]:
@@ -51,16 +63,49 @@ def wet_parts(ctx: LineContext) -> list[WetPart]:
     for laid in laid_layers(ctx, LayerRole.WATERPROOFING):
         with_upturn: set[SurfaceKind] = set()
         for surface in laid.surfaces:
-            if surface.kind in FLOORS:
+            if surface.plane in FLOORS:
                 # wall edges are measured by kind, so the first surface of a kind carries them
                 first = surface.kind not in with_upturn
                 with_upturn.add(surface.kind)
                 parts.append(_floor_part(ctx, laid.layer, surface, first=first))
-            elif surface.kind is SurfaceKind.WALL:
+            elif surface.plane is SurfaceKind.WALL:
                 parts.append(_wall_part(ctx, laid.layer, surface))
             else:
                 parts.append(WetPart(laid.layer, surface, surface.region))
-    return [p for p in parts if p.region.patches]
+    parts = [p for p in parts if p.region.patches]
+    coated = _coated_walls(ctx)
+    return [replace(p, behind_m2=_behind_m2(ctx, p, coated)) if p.upturn_m else p for p in parts]
+
+
+def _coated_walls(ctx: LineContext) -> dict[SurfaceKind, int | None]:
+    """Kinds of wall surface that a liquid covers, and up to which height; None: as drawn."""
+    covered: dict[SurfaceKind, int | None] = {}
+    for laid in laid_layers(ctx, LayerRole.WATERPROOFING):
+        if laid.layer.surface is SurfaceKind.WET_AREA and _is_liquid(ctx, laid.layer):
+            covered[SurfaceKind.WET_AREA] = None
+        elif laid.layer.surface is SurfaceKind.WALL and _is_liquid(ctx, laid.layer):
+            covered[SurfaceKind.WALL] = _wall_height(ctx, laid.layer)
+    return covered
+
+
+def _is_liquid(ctx: LineContext, layer: Layer) -> bool:
+    """Whether a layer's item is a liquid; where it names none, whether only liquids would do."""
+    if layer.items:
+        return any(code in ctx.catalogue.bags for code in layer.items)
+    sheets = (r.kind is RollKind.WATERPROOFING_SHEET for r in ctx.catalogue.rolls.values())
+    liquids = (b.kind is BagKind.LIQUID_WATERPROOFING for b in ctx.catalogue.bags.values())
+    return any(liquids) and not any(sheets)
+
+
+def _behind_m2(ctx: LineContext, part: WetPart, coated: Mapping[SurfaceKind, int | None]) -> float:
+    """Part of an upturn that lies on walls which a liquid covers up to there [m2]."""
+    total = 0.0
+    for edge in ctx.room.measures.backed_edges:
+        if edge.floor is part.surface.kind and edge.wall in coated:
+            covered_to = coated[edge.wall]
+            top = edge.top_mm320 if covered_to is None else min(edge.top_mm320, covered_to)
+            total += edge.length_m * mm320_to_m(min(top, part.upturn_height_mm320))
+    return total
 
 
 def _floor_part(ctx: LineContext, layer: Layer, surface: Surface, *, first: bool) -> WetPart:
@@ -70,7 +115,7 @@ def _floor_part(ctx: LineContext, layer: Layer, surface: Surface, *, first: bool
 
 
 def _wall_part(ctx: LineContext, layer: Layer, surface: Surface) -> WetPart:
-    top = ctx.job.wet_wall_height_mm320 if layer.up_walls_mm320 is None else layer.up_walls_mm320
+    top = _wall_height(ctx, layer)
     left, bottom, right, highest = surface.region.bounds
     if highest <= top:
         return WetPart(layer, surface, surface.region)
@@ -78,16 +123,22 @@ def _wall_part(ctx: LineContext, layer: Layer, surface: Surface) -> WetPart:
     return WetPart(layer, surface, intersection(surface.region, below))
 
 
+def _wall_height(ctx: LineContext, layer: Layer) -> int:
+    up_walls = layer.up_walls_mm320
+    return ctx.job.wet_wall_height_mm320 if up_walls is None else up_walls
+
+
 def wet_kinds(ctx: LineContext) -> frozenset[SurfaceKind]:
-    """Kinds of surface of the room that are made waterproof."""
-    return frozenset(part.surface.kind for part in wet_parts(ctx))
+    """Kinds of surface of the room that are made waterproof; insets of a wall count as the wall."""
+    surfaces = [part.surface for part in wet_parts(ctx)]
+    return frozenset(s.kind if s.plane in FLOORS else s.plane for s in surfaces)
 
 
 def wet_area_m2(ctx: LineContext) -> float:
-    """Area made waterproof, upturns included, each surface once however many layers [m2]."""
+    """Area made waterproof, each surface once however many layers, upturns on dry walls [m2]."""
     largest: dict[str, float] = {}
     for part in wet_parts(ctx):
-        largest[part.surface.key] = max(largest.get(part.surface.key, 0.0), part.area_m2)
+        largest[part.surface.key] = max(largest.get(part.surface.key, 0.0), part.coated_m2)
     return sum(largest.values())
 
 

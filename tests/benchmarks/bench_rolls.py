@@ -13,7 +13,8 @@ from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.finding import NOWHERE
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import Strip
-from sheetcalc.domain.room import Region, Room, RoomMeasures
+from sheetcalc.domain.room import Region, Room
+from sheetcalc.domain.room_measures import RoomMeasures
 from sheetcalc.geometry.plane.regions import rectangle
 from sheetcalc.geometry.rolls.roll_solver import lp_bound
 from sheetcalc.geometry.rolls.rolls import cutting_of, plan_rolls, strips_for

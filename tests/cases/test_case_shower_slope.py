@@ -6,7 +6,8 @@ import pytest
 from hand_made import IN, MEASURES, METRIC, MM, US, codes, context, quantities, room
 
 from sheetcalc.domain.finding import RowRef
-from sheetcalc.domain.room import Fixture, PieceKind, ShowerMeasures
+from sheetcalc.domain.room import Fixture, PieceKind
+from sheetcalc.domain.room_measures import ShowerMeasures
 from sheetcalc.lines.line import JobContext
 from sheetcalc.lines.shower_slope import SHOWER_CHECKS, SHOWER_SLOPE
 

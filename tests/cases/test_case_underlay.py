@@ -75,7 +75,8 @@ def test_with_an_allowance_of_their_own_mats_are_counted_by_area() -> None:
 
 def test_an_inset_lies_on_the_floors_layers() -> None:
     mat = roll("U", RollKind.UNDERLAY_MAT, width_mm320=1000 * MM, length_mm320=1000 * MM)
-    beside = Surface("inset I", SurfaceKind.INSET, box(1000 * MM, 1000 * MM, left=3000 * MM))
+    panel = box(1000 * MM, 1000 * MM, left=3000 * MM)
+    beside = Surface("inset I", SurfaceKind.INSET, panel, let_into=SurfaceKind.FLOOR)
     ctx = context(mat, layers=(layer(LayerRole.UNDERLAY, "U"),), in_room=room(floor(), beside))
     assert only(UNDERLAY, ctx).each_si == pytest.approx(7)
 

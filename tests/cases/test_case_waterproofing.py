@@ -30,6 +30,7 @@ from sheetcalc.domain.finish import LayerRole, SurfaceKind
 from sheetcalc.domain.measure import METRE, SQUARE_METRE
 from sheetcalc.domain.quantity import PackBy, Strip
 from sheetcalc.domain.room import Circle, Fixture, PieceKind, Surface
+from sheetcalc.domain.room_measures import BackedEdge
 from sheetcalc.lines.measures import measure
 from sheetcalc.lines.strips import strips_needed
 from sheetcalc.lines.sundries import COLLARS
@@ -365,3 +366,73 @@ def test_a_liner_is_cut_of_bands_as_the_trade_table_says() -> None:
     # T5-23: 8 of 125 mm from 1.0 m without trim; 7 of 5 in from 39 in with 4 in of trim
     assert bands_from_roll(1000 * MM, 125 * MM) == (8, 0)
     assert bands_from_roll(39 * IN, 5 * IN) == (7, 4 * IN)
+
+
+def pan_before(kind: SurfaceKind, *wall_rows: object) -> object:
+    """The shower floor with 2 m of its 3 m of wall edge before a wall surface 2.1 m high."""
+    edges = (BackedEdge(SHOWER, kind, 2.0, 2100 * MM),)
+    rows = (layer(LayerRole.WATERPROOFING, "L", SHOWER, coats=2), *wall_rows)
+    behind = Surface("behind", kind, box(2000 * MM, 2100 * MM))
+    in_room = room(PAN, behind, measures=replace(MEASURED, backed_edges=edges))
+    return context(LIQUID, SHEET, layers=rows, in_room=in_room)
+
+
+def coated(ctx: object) -> tuple[float, str]:
+    """Area and Basis of the shower floor's line."""
+    (line,) = [x for x in quantities(WATERPROOFING, ctx) if x.surface == "shower floor"]
+    return line.each_si, line.basis
+
+
+def test_an_upturn_on_a_wall_that_a_liquid_covers_is_coated_with_the_wall() -> None:
+    # (1.08 + (3 - 2) x 0.15) x 2 coats = 2.46 m2; the wall's own row covers its 2 x 2.1 m
+    row = layer(LayerRole.WATERPROOFING, "L", SurfaceKind.WET_AREA)
+    ctx = pan_before(SurfaceKind.WET_AREA, row)
+    area, basis = coated(ctx)
+    assert area == pytest.approx(2.46)
+    assert "- 0.3 m² of upturn on walls that are coated themselves" in basis
+    assert wet_area_m2(ctx) == pytest.approx(1.23 + 4.2)
+
+
+def test_an_upturn_on_a_dry_wall_or_on_one_with_a_sheet_stays() -> None:
+    # (1.08 + 3 x 0.15) x 2
+    assert coated(pan_before(SurfaceKind.WALL))[0] == pytest.approx(3.06)
+    sheet = layer(LayerRole.WATERPROOFING, "W", SurfaceKind.WET_AREA)
+    assert coated(pan_before(SurfaceKind.WET_AREA, sheet))[0] == pytest.approx(3.06)
+
+
+def test_an_upturn_goes_on_above_a_wall_that_is_covered_less_high() -> None:
+    # the wall's liquid goes up 100 mm, the upturn 150: 50 mm x 2 m stay
+    row = layer(LayerRole.WATERPROOFING, "L", SurfaceKind.WALL, up_walls_mm320=100 * MM)
+    area, _ = coated(pan_before(SurfaceKind.WALL, row))
+    assert area == pytest.approx(2 * (1.08 + 0.15 + 2 * 0.05))
+
+
+def test_an_inset_of_a_wall_is_made_waterproof_with_the_wall_not_with_the_floor() -> None:
+    # a floor of 6 m2 and a panel of 0.5 x 0.5 m let into a wet area of 7.2 m2
+    panel = Surface(
+        "wall inset far", SurfaceKind.INSET, box(500 * MM, 500 * MM), let_into=SurfaceKind.WET_AREA
+    )
+    area = replace(WALL, kind=SurfaceKind.WET_AREA)
+    rows = (
+        layer(LayerRole.WATERPROOFING, "L"),
+        layer(LayerRole.WATERPROOFING, "L", SurfaceKind.WET_AREA),
+    )
+    ctx = context(LIQUID, layers=rows, in_room=room(FLOOR, area, panel))
+    found = {line.surface: line.each_si for line in quantities(WATERPROOFING, ctx)}
+    assert found == {"floor": pytest.approx(6), "wet area": pytest.approx(7.2 + 0.25)}
+
+
+def test_a_sheets_upturn_laps_on_the_floor_where_no_band_covers_the_foot_of_the_wall() -> None:
+    # 150 mm up and 50 mm on the floor; with a band in the build-up the band makes the joint
+    def heights(ctx: object) -> list[int]:
+        return [s.width_mm320 for s in strips_needed(ctx) if s.piece == "upturn"]
+
+    wet = layer(LayerRole.WATERPROOFING, "W", SHOWER)
+    banded = (wet, layer(LayerRole.BAND, "B", SHOWER, order=2))
+    pan = room(PAN, measures=MEASURED)
+    bare = context(SHEET, layers=(wet,), in_room=pan)
+    assert heights(bare) == [200 * MM]
+    assert codes(BANDS, bare) == ["BAND-MISSING"]
+    with_band = context(SHEET, BAND, layers=banded, in_room=pan)
+    assert heights(with_band) == [150 * MM]
+    assert codes(BANDS, with_band) == []

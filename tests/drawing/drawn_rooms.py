@@ -15,11 +15,11 @@ from sheetcalc.domain.room import (
     PieceKind,
     Region,
     Room,
-    RoomMeasures,
     Span,
     Surface,
     Wall,
 )
+from sheetcalc.domain.room_measures import RoomMeasures
 from sheetcalc.geometry.setting_out import set_out
 
 MM = 320

@@ -153,6 +153,13 @@ BEDS: tuple[Wrong, ...] = (
 LAYERS: tuple[Wrong, ...] = (
     wrong("SHOWER-NOT-WATERPROOFED", "Finishes!B6", *SHOWER),
     wrong(
+        "BAND-MISSING",
+        "Build-up!D5",
+        *SHOWER,
+        roll("W-1", "waterproofing sheet"),
+        layer("waterproofing", "W-1", "shower floor"),
+    ),
+    wrong(
         "BANDS-DIFFER",
         "Build-up!E6",
         roll("W-1", "waterproofing sheet"),

@@ -280,3 +280,55 @@ def test_corners_of_the_floor_lie_between_two_walls() -> None:
     assert (measures.inside_corners, measures.outside_corners) == (5, 1)
     assert (measures.floor_inside_corners, measures.floor_outside_corners) == (4, 1)
     assert measures.wet_inside_corners == 1
+
+
+def backed(room) -> dict[tuple[SurfaceKind, SurfaceKind, float], float]:  # noqa: ANN001 - a room
+    """Edges with a wall surface behind: (floor, wall, top in mm) -> length in m."""
+    return {
+        (edge.floor, edge.wall, edge.top_mm320 / 320): pytest.approx(edge.length_m)
+        for edge in room.measures.backed_edges
+    }
+
+
+def test_an_edge_of_the_floor_knows_what_stands_behind_it_and_how_high() -> None:
+    # 2 x 3 m, all of the far wall tiled to 2.1 m, its left 900 mm a wet area from the floor; in
+    # the dry part a 300 mm wide niche whose foot is 100 mm up; a door of 800 in the near wall,
+    # which has a face; left and right wall have none
+    room = one_room(
+        piece("Door", "doorway", 600, length=800, wall="near"),
+        face("far", 2000, 2100),
+        face("far", 900, 2000, part="wet area"),
+        face("far", 300, 600, part="niche", left=1200, bottom=100, depth=90),
+        face("near", 2000, 1200),
+        length=2000,
+        width=3000,
+    )
+    floor = SurfaceKind.FLOOR
+    assert backed(room) == {
+        (floor, SurfaceKind.WET_AREA, 2000): 0.9,
+        (floor, SurfaceKind.WALL, 2100): 2.0 - 0.9 - 0.3,
+        (floor, SurfaceKind.WALL, 100): 0.3,
+        (floor, SurfaceKind.WALL, 1200): 2.0 - 0.8,
+    }
+
+
+def test_a_face_that_hangs_above_the_floor_backs_no_edge() -> None:
+    room = one_room(face("far", 2000, 1200, bottom=900), length=2000, width=3000)
+    assert room.measures.backed_edges == ()
+
+
+def test_an_inset_knows_what_it_is_let_into() -> None:
+    room = one_room(
+        piece("Panel", "inset", 500, 500, 600, 600),
+        face("far", 2000, 2100),
+        face("far", 900, 2100, part="wet area"),
+        face("far", 300, 300, part="inset", left=300, bottom=1200),
+        face("far", 300, 300, part="inset", left=1200, bottom=1200),
+        length=2000,
+        width=3000,
+    )
+    assert {s.key: s.plane for s in room.surfaces if s.kind is SurfaceKind.INSET} == {
+        "inset Panel": SurfaceKind.FLOOR,
+        "wall inset far": SurfaceKind.WET_AREA,
+        "wall inset far no. 2": SurfaceKind.WALL,
+    }

@@ -138,6 +138,7 @@ niche|1|waterproofing|Q-LIQ||||2|
 """
 _WET_LAYERS = """
 wet area|1|waterproofing|Q-LIQ||||2|
+wet area|2|band|Q-BAND|||||
 """
 _CLOAK_LAYERS = """
 floor|1|primer|P-PRIM||||1|

@@ -88,7 +88,10 @@ def floor_surfaces(placed: Sequence[PlacedPiece], outline: Outline, job: Job) ->
     holes = [p.circle for p in placed if p.is_hole and p.circle]
     flat = [
         Surface("floor", SurfaceKind.FLOOR, main),
-        *(_flat("inset", SurfaceKind.INSET, p, r) for p, r in insets),
+        *(
+            replace(_flat("inset", SurfaceKind.INSET, p, r), let_into=SurfaceKind.FLOOR)
+            for p, r in insets
+        ),
         *(_flat("shower floor", SurfaceKind.SHOWER_FLOOR, p, r) for p, r in showers),
     ]
     surfaces = _with_joined_edges(_with_holes([s for s in flat if s.region.patches], holes))

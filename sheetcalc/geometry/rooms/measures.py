@@ -4,7 +4,8 @@ Walls are taken one by one; along each, the stretches that lie on a floor, a sho
 or a fixture are added up, doorways left out.
 """
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 from math import hypot, pi
@@ -13,7 +14,8 @@ from typing import Final
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_METRE
-from sheetcalc.domain.room import PieceKind, RoomMeasures, ShowerMeasures, Span
+from sheetcalc.domain.room import PieceKind, Span
+from sheetcalc.domain.room_measures import BackedEdge, RoomMeasures, ShowerMeasures
 from sheetcalc.geometry.plane.contacts import (
     Line,
     contact,
@@ -26,6 +28,7 @@ from sheetcalc.geometry.plane.contacts import (
 )
 from sheetcalc.geometry.plane.regions import corner_counts, perimeter_mm320
 from sheetcalc.geometry.plane.slabs import Interval
+from sheetcalc.geometry.rooms.backing import BackedStretch
 from sheetcalc.geometry.rooms.curbs import bends_of_curbs, corners_of_curbs
 from sheetcalc.geometry.rooms.floor_surfaces import NEVER_TILED, STANDING, FloorWork
 from sheetcalc.geometry.rooms.outline_shape import Outline
@@ -49,6 +52,7 @@ class Measured:
     floor: FloorWork
     wall_work: WallWork
     job: Job
+    backed: tuple[BackedStretch, ...] = ()
 
 
 def measure_room(parts: Measured) -> RoomMeasures:
@@ -146,6 +150,7 @@ class _Measuring:
             open_edge_m=_m(sum(s.open_edges_mm320 for s in surfaces)),
             floor_inside_corners=floor_corners[0],
             floor_outside_corners=floor_corners[1],
+            backed_edges=tuple(self._backed(edges)),
         )
 
     def _along_walls(self, edges: Sequence[Line]) -> list[tuple[Interval, ...]]:
@@ -157,6 +162,19 @@ class _Measuring:
             else contact(line, edges, self._slack)
             for line, doors in zip(self._walls, self._doors, strict=True)
         ]  # fmt: skip
+
+    def _backed(
+        self, edges: Mapping[SurfaceKind, Sequence[tuple[Interval, ...]]]
+    ) -> Iterator[BackedEdge]:
+        """Edges of the floors that a wall surface stands behind, alike ones together."""
+        lengths: Counter[tuple[SurfaceKind, SurfaceKind, int]] = Counter()
+        for floor, on_walls in edges.items():
+            for stretch in self._p.backed:
+                both = total(within(on_walls[stretch.wall], (stretch.along,)))
+                lengths[floor, stretch.kind, stretch.top_mm320] += both
+        for (floor, wall, top), length in lengths.items():
+            if length:
+                yield BackedEdge(floor, wall, _m(length), top)
 
     def _showers(self) -> tuple[ShowerMeasures, ...]:
         floor = self._p.floor

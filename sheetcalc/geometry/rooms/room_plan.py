@@ -17,6 +17,7 @@ from sheetcalc.domain.room import (
 )
 from sheetcalc.geometry.plane.points import covers_circle
 from sheetcalc.geometry.plane.regions import contains
+from sheetcalc.geometry.rooms.backing import backed_stretches
 from sheetcalc.geometry.rooms.doors import place_spans
 from sheetcalc.geometry.rooms.faces import place_faces
 from sheetcalc.geometry.rooms.floor_surfaces import floor_surfaces
@@ -69,7 +70,16 @@ def plan_room(
     floor = floor_surfaces(placed, outline, job)
     wall_work = wall_surfaces(sheets, walls, finish)
     measures = measure_room(
-        Measured(outline, walls, tuple(placed), doorways, floor, wall_work, job)
+        Measured(
+            outline,
+            walls,
+            tuple(placed),
+            doorways,
+            floor,
+            wall_work,
+            job,
+            backed_stretches(sheets, walls),
+        )
     )
     for shower in measures.showers:
         if not shower.drains:

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from math import hypot
 
 from sheetcalc.domain.measure import MM320_PER_METRE
-from sheetcalc.domain.room import PieceKind, Point, Region, ShowerMeasures
+from sheetcalc.domain.room import PieceKind, Point, Region
+from sheetcalc.domain.room_measures import ShowerMeasures
 from sheetcalc.geometry.plane.contacts import (
     Edges,
     Line,

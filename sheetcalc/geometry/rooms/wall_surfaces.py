@@ -134,20 +134,35 @@ class _SheetWork:
                 self._put(key, SurfaceKind.WET_AREA, difference(area, *cut_from_wet), part)
             elif part.part is PartKind.INSET:
                 key = numbered(f"wall inset {self._name}", number)
-                self._put(key, SurfaceKind.INSET, area, part)
+                behind = SurfaceKind.WET_AREA if self._is_wet(area) else SurfaceKind.WALL
+                self._put(key, SurfaceKind.INSET, area, part, let_into=behind)
             elif part.part is PartKind.NICHE:
                 self._add_niche(numbered(f"niche {self._name}", number), part, area)
             else:
                 self._add_reveals(numbered(f"opening {self._name}", number), part, area)
 
-    def _put(
-        self, key: str, kind: SurfaceKind, region: Region, row: WallFace, edges: int = 0
+    def _put(  # noqa: PLR0913 - a surface has so many parts
+        self,
+        key: str,
+        kind: SurfaceKind,
+        region: Region,
+        row: WallFace,
+        edges: int = 0,
+        *,
+        let_into: SurfaceKind | None = None,
     ) -> None:
         if region.patches:
             if not key.startswith(("niche ", "opening ")):
                 self._work.planes[key] = self._sheet.frame.length_mm320
             self._work.surfaces.append(
-                Surface(key, kind, region, open_edges_mm320=edges, source=row.source)
+                Surface(
+                    key,
+                    kind,
+                    region,
+                    open_edges_mm320=edges,
+                    source=row.source,
+                    let_into=let_into,
+                )
             )
 
     def _is_wet(self, area: Region) -> bool:

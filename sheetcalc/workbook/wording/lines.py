@@ -231,6 +231,18 @@ _LAYERS = (
         "IRC 2009 P2709.1, as quoted in The Building Code Forum",
     ),
     Wording(
+        "BAND-MISSING",
+        Severity.WARNING,
+        "rooms of finish {finish} have parts made waterproof, and no band for their changes of "
+        "plane and butted seams",
+        "a Build-up row with role band for a surface that these rooms have",
+        "add the row, or accept this if the sheet is lapped or the liquid reinforced at every one "
+        "of them",
+        "Membranes leak first at corners, along the foot of walls and at seams.  A lapped sheet's "
+        "upturn is then counted with its lap on the floor; for a liquid nothing is added.",
+        _PRACTICE,
+    ),
+    Wording(
         "BANDS-DIFFER",
         Severity.WARNING,
         "band {code} and also {others} in finish {finish}",
