@@ -129,6 +129,11 @@ def test_a_number_that_is_not_finite_is_refused(number: float) -> None:
     assert refusal(number) == "NUMBER-NOT-FINITE"
 
 
+@pytest.mark.parametrize("number", [1e300, 1.7e308])
+def test_a_number_near_the_end_of_all_floats_is_absurd_not_a_breakdown(number: float) -> None:
+    assert refusal(number) == "LENGTH-ABSURD"
+
+
 def test_negative_lengths_are_read_only_where_the_column_may_hold_them() -> None:
     assert refusal(-0.1) == "LENGTH-NEGATIVE"
     assert parse_length(-0.1, METRE, feet_job=False, signed=True) == -32_000
@@ -247,6 +252,7 @@ def test_a_quantity_without_a_unit_of_its_own_kind_is_refused(text: str) -> None
     [
         ("27.90", "NUMBER-AS-TEXT"),
         ("27,90", "NUMBER-COMMA"),
+        ("1,200", "NUMBER-THOUSANDS"),
         ("€ 27.90", "NUMBER-AS-TEXT"),
         ("about thirty", "NUMBER-UNREADABLE"),
         (math.nan, "NUMBER-NOT-FINITE"),

@@ -77,6 +77,8 @@ def parse_number(value: str | float) -> float:
         meant = re.fullmatch(r"[^0-9.,-]*(-?[0-9]+(?:[.,][0-9]+)?)[^0-9.,]*", tidied(value))
         if meant is None:
             refuse("NUMBER-UNREADABLE", "type a number only")
+        if THOUSANDS.search(meant[1]):
+            refuse("NUMBER-THOUSANDS", "type the number without a comma")
         if "," in meant[1]:
             refuse("NUMBER-COMMA", f"type {meant[1].replace(',', '.')} as a number")
         refuse("NUMBER-AS-TEXT", f"type {meant[1]} again as a number, without quotes or units")

@@ -3,7 +3,7 @@
 import re
 import zipfile
 from collections.abc import Callable, Iterator
-from datetime import date
+from datetime import date, time, timedelta
 from pathlib import Path
 
 import openpyxl
@@ -165,6 +165,7 @@ def test_cells_keep_what_they_are(path: Path) -> None:
         put(book, "Rooms", "Length", "#REF!")
         sheet.cell(5, column_of(book, "Rooms", "Length")).data_type = "e"
         put(book, "Rooms", "Width", date(2027, 3, 4))
+        put(book, "Rooms", "Take up thickness", timedelta(hours=60, minutes=30))
         put(book, "Rooms", "Count", True)  # noqa: FBT003 (a ticked cell)
         put(book, "Rooms", "Note", "=1+1")
 
@@ -172,6 +173,8 @@ def test_cells_keep_what_they_are(path: Path) -> None:
     assert (cells["Room"].value, cells["Room"].number_format) == (2.1, "0.00")
     assert (cells["Length"].value, cells["Length"].error) == (None, "#REF!")
     assert cells["Width"].value == date(2027, 3, 4)
+    # 60:30 is stored as 2.52 days, and would be a likely length if it were taken for a number
+    assert cells["Take up thickness"].value == time(12, 30)
     assert cells["Count"].value is True
     assert (cells["Note"].formula, cells["Note"].has_value) == ("=1+1", False)
 

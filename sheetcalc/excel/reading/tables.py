@@ -172,11 +172,11 @@ def _plain(value: object, extra: Json) -> str | float | bool | None:
             extra["e"] = "#NUM!"
             return None
         return value
+    if isinstance(value, timedelta):  # 60:30 typed for a length is as little a number as 3/4
+        value = (datetime.min + value % timedelta(days=1)).time()
     if isinstance(value, datetime) and value.time() == time(0):
         value = value.date()
     if isinstance(value, datetime | date | time):
         extra["t"] = type(value).__name__
         return value.isoformat()
-    if isinstance(value, timedelta):
-        return value / timedelta(days=1)
     return str(value)
