@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Final
 
 from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.finding import Finding
@@ -33,6 +34,8 @@ _BOARD_DENSITY = {
     LayerRole.WATERPROOFING: UNDERLAY_DENSITY_KG_M3,
 }
 
+_WALKED_ON: Final = (SurfaceKind.FLOOR, SurfaceKind.SHOWER_FLOOR)
+
 
 @dataclass(frozen=True, slots=True)
 class Part:
@@ -43,16 +46,16 @@ class Part:
     load_kg_m2: float
 
 
-def floor_parts(ctx: LineContext) -> list[Part]:
-    """Layers of the main floor from the base up, tile last; empty where it is not tiled."""
-    spec = ctx.finish.surfaces.get(SurfaceKind.FLOOR)
+def floor_parts(ctx: LineContext, kind: SurfaceKind = SurfaceKind.FLOOR) -> list[Part]:
+    """Layers of one kind of floor from the base up, tile last; empty where it is not tiled."""
+    spec = ctx.finish.surfaces.get(kind)
     tile = ctx.catalogue.tiles.get(spec.tile) if spec and spec.tile else None
-    if not spec or not tile or not ctx.surfaces(SurfaceKind.FLOOR):
+    if not spec or not tile or not ctx.surfaces(kind):
         return []
     job, wet = ctx.job, ctx.job.mortar_wet_density_kg_m3
     parts: list[Part] = []
     for laid in laid_layers(ctx):
-        if laid.layer.surface is not SurfaceKind.FLOOR:
+        if laid.layer.surface is not kind:
             continue
         layer = laid.layer
         if layer.notch and is_workable(layer.notch, job.trowel_angle_deg):
@@ -85,7 +88,11 @@ def _roll_part(role: LayerRole, roll: Roll, wet_density: float) -> Part:
 
 
 def _heights(ctx: LineContext) -> Iterator[Outcome]:
-    parts = floor_parts(ctx)
+    # a wet room's doorways open on its shower floor
+    kind, parts = next(
+        ((kind, parts) for kind in _WALKED_ON if (parts := floor_parts(ctx, kind))),
+        (SurfaceKind.FLOOR, []),
+    )
     if not parts or not ctx.room.doorways:
         return
     job, room = ctx.job, ctx.room
@@ -98,6 +105,7 @@ def _heights(ctx: LineContext) -> Iterator[Outcome]:
         if taken
         else ""
     )
+    falls = "; at mean depths, the falls rise from the drain" if kind is not _WALKED_ON[0] else ""
     for door in room.doorways:
         yield ctx.quantity(
             "finished height",
@@ -105,11 +113,11 @@ def _heights(ctx: LineContext) -> Iterator[Outcome]:
             total,
             job.units.small_length,
             basis=(
-                f"above the base: {listed}{removed}; a floor level with the old one beyond the "
-                f"doorway asks for {threshold_for_step(step)} ({STEP_SOURCE}); films and liquids "
-                "are not counted"
+                f"above the base: {listed}{falls}{removed}; a floor level with the old one beyond "
+                f"the doorway asks for {threshold_for_step(step)} ({STEP_SOURCE}); films, liquids "
+                "and tray formers are not counted"
             ),
-            surface="floor",
+            surface=kind.value,
             source=door.source,
             alike=False,
         )
@@ -130,8 +138,13 @@ def _heights(ctx: LineContext) -> Iterator[Outcome]:
 
 
 def _load(ctx: LineContext) -> Iterator[Outcome]:
-    parts = floor_parts(ctx)
-    area = sum(s.region.area_m2 for s in ctx.surfaces(SurfaceKind.FLOOR))
+    for kind in _WALKED_ON:
+        yield from _load_of(ctx, kind)
+
+
+def _load_of(ctx: LineContext, kind: SurfaceKind) -> Iterator[Outcome]:
+    parts = floor_parts(ctx, kind)
+    area = sum(s.region.area_m2 for s in ctx.surfaces(kind))
     if not parts or area <= 0:
         return
     job = ctx.job
@@ -146,7 +159,7 @@ def _load(ctx: LineContext) -> Iterator[Outcome]:
             f"{listed} = {words.load(per_area, job)} x {words.area(area, job)} ({DENSITY_SOURCE} "
             "where no weight is given); to be in the design dead load (structuremag.org)"
         ),
-        surface="floor",
+        surface=kind.value,
     )
 
 
@@ -164,8 +177,9 @@ FINISHED_HEIGHT = Line(
 FLOOR_LOAD = Line(
     "floor load",
     "Dead load of the floor",
-    "Mass of the layers, bed and tile.  The weight of a tile assembly belongs in the design dead "
-    "load (structuremag.org); densities from memory, not verified, where no weight is given.",
+    "Mass of the layers, bed and tile of the main floor and of shower floors.  The weight of a "
+    "tile assembly belongs in the design dead load (structuremag.org); densities from memory, not "
+    "verified, where no weight is given.",
     None,
     "",
     _load,

@@ -1,13 +1,18 @@
 """What can be wrong in the catalogue that only the lines can tell."""
 
 from collections.abc import Iterator
+from typing import Final
 
-from sheetcalc.domain.catalogue import Catalogue
+from sheetcalc.domain.catalogue import Catalogue, Sundry
 from sheetcalc.domain.finding import Finding
+from sheetcalc.domain.measure import Dimension
+from sheetcalc.lines import words
 from sheetcalc.lines.items import nearest
 from sheetcalc.lines.waste import check_waste_factors
 from sheetcalc.rules.allowances import WASTE_LINES
-from sheetcalc.rules.bases import BASES
+from sheetcalc.rules.bases import BASES, UNITS, Basis
+
+_ENOUGH: Final = 0.99  # 3.28 ft for a metre is meant to be all of it
 
 
 def check_catalogue(catalogue: Catalogue) -> Iterator[Finding]:
@@ -17,7 +22,7 @@ def check_catalogue(catalogue: Catalogue) -> Iterator[Finding]:
     ------
     Finding
         ``WASTE-FACTOR-TWICE``, ``WASTE-FACTOR-FOR-NO-LINE``, ``SUNDRY-OF-NOTHING``,
-        ``SUNDRY-OF-UNKNOWN``.
+        ``SUNDRY-OF-UNKNOWN``, ``RATE-SHORT-OF-LENGTH``.
     """
     yield from check_waste_factors(catalogue)
     for row in catalogue.waste_factors:
@@ -31,7 +36,10 @@ def check_catalogue(catalogue: Catalogue) -> Iterator[Finding]:
     ]  # fmt: skip
     for sundry in catalogue.sundries.values():
         basis = BASES.get(sundry.basis)
-        if basis is None or not basis.needs_of:
+        if basis is None:
+            continue
+        yield from _short_of_its_basis(sundry, basis)
+        if not basis.needs_of:
             continue
         if not sundry.of_item:
             yield Finding("SUNDRY-OF-NOTHING", sundry.source, "Of", {"code": sundry.code})
@@ -39,3 +47,18 @@ def check_catalogue(catalogue: Catalogue) -> Iterator[Finding]:
             near = nearest(sundry.of_item, codes) or "nothing like it"
             facts = {"code": sundry.code, "of": sundry.of_item, "nearest": near}
             yield Finding("SUNDRY-OF-UNKNOWN", sundry.source, "Of", facts)
+
+
+def _short_of_its_basis(sundry: Sundry, basis: Basis) -> Iterator[Finding]:
+    """Find a rate that buys less of a length than there is: 1 ft of trim for each metre of edge."""
+    unit = UNITS.get(basis.unit)
+    if unit is None or not unit.dimension is sundry.pack_unit.dimension is Dimension.LENGTH:
+        return
+    if sundry.pack_unit.to_si(sundry.rate) < _ENOUGH * unit.to_si(1):
+        facts = {
+            "code": sundry.code,
+            "rate": f"{words.number(sundry.rate, 6)} {sundry.pack_unit.symbol}",
+            "basis": sundry.basis,
+            "one": f"1 {unit.symbol}",
+        }
+        yield Finding("RATE-SHORT-OF-LENGTH", sundry.source, "Rate", facts)

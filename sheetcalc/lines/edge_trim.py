@@ -2,28 +2,33 @@
 
 from collections.abc import Iterator
 
+from sheetcalc.domain.measure import FOOT
 from sheetcalc.lines.line import Line, LineContext, Outcome
 from sheetcalc.lines.measures import measure
+from sheetcalc.rules.bases import BASES, UNITS
 
-_BASIS = "per m of open tile edge"
+_METRES = "per m of open tile edge"
+_FEET = "per ft of open tile edge"
 
 
 def _work(ctx: LineContext) -> Iterator[Outcome]:
     if any(
-        s.basis == _BASIS and s.finish in {None, "", ctx.finish.name}
+        s.basis in {_METRES, _FEET} and s.finish in {None, "", ctx.finish.name}
         for s in ctx.catalogue.sundries.values()
     ):
         return
-    measured = measure(ctx, _BASIS)
+    unit = ctx.job.units.long_length
+    basis = _FEET if unit == FOOT else _METRES
+    measured = measure(ctx, basis)
     if measured.amount > 0:
         yield ctx.quantity(
             "edge trim",
             "Open tile edges",
-            measured.amount,
-            ctx.job.units.long_length,
+            UNITS[BASES[basis].unit].to_si(measured.amount),
+            unit,
             basis=(
                 f"{measured.words}: edges of tiled surfaces that end in nothing; no row of "
-                "Sundries is bought per m of open tile edge, so nothing is ordered"
+                f"Sundries is bought {basis}, so nothing is ordered"
             ),
         )
 
@@ -31,8 +36,8 @@ def _work(ctx: LineContext) -> Iterator[Outcome]:
 EDGE_TRIM = Line(
     "edge trim",
     "Edge trim",
-    "Length of tile edges that end in nothing.  Bought by a row of Sundries with basis per m of "
-    "open tile edge; without one it is listed only.",
+    "Length of tile edges that end in nothing.  Bought by a row of Sundries with basis per m or "
+    "per ft of open tile edge; without one it is listed only.",
     None,
     "",
     _work,

@@ -15,7 +15,7 @@ from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.pieces import Pieces, all_pieces
 from sheetcalc.lines.waterproofing import band_m
 from sheetcalc.lines.wet import FLOORS, wet_kinds, wet_parts
-from sheetcalc.rules.bases import BASES, BasisUnit
+from sheetcalc.rules.bases import BASES, UNITS, BasisUnit
 from sheetcalc.rules.circuits import circuits_begun, load_group
 
 _OUTLINE_CORNERS: Final = frozenset({"floor", "wall", "base"})
@@ -29,7 +29,7 @@ class Measured:
     Attributes
     ----------
     amount
-        In the basis's own unit: a count, metres, kilograms, or the Job's unit of area.
+        In the basis's own unit: a count, m, ft, kg, lb, or the Job's unit of area.
     words
         For the Basis column.
     """
@@ -69,17 +69,18 @@ def measure(
     if about.once_a_job:
         return Measured(0.0, "once for the whole job")
     if about.needs_of:
-        mass = mass_of_item(ctx, of_item or "")
-        return Measured(mass, f"{words.number(mass)} kg of {of_item}, net")
-    si = _MEASURES[basis](ctx, surface or "")
-    what = basis.removeprefix("per ").removeprefix("area ").removeprefix("m of ")
+        mass = UNITS[about.unit].from_si(mass_of_item(ctx, of_item or ""))
+        return Measured(mass, f"{words.number(mass)} {about.unit.value} of {of_item}, net")
+    si = _MEASURES[about.measured_by](ctx, surface or "")
+    what = basis.removeprefix("per ").removeprefix("area ").removeprefix(f"{about.unit.value} of ")
     if about.unit is BasisUnit.COUNT:
         return Measured(si, words.plural(si, what))
     if about.unit is BasisUnit.AREA:
         amount = ctx.job.units.area.from_si(si)
         return Measured(amount, f"{words.area(si, ctx.job)} {what}")
+    unit = UNITS[about.unit]
     taken = f" ({about.taken})" if about.taken else ""
-    return Measured(si, f"{words.number(si)} m of {what}{taken}")
+    return Measured(unit.from_si(si), f"{words.in_unit(si, unit)} of {what}{taken}")
 
 
 def mass_of_item(ctx: LineContext, code: str) -> float:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Final
 
 from sheetcalc.domain.catalogue import BagKind
 from sheetcalc.domain.finding import Finding
@@ -25,6 +26,8 @@ _DESIGNER = (
     f"at the spacing of the Job and its exposure ({SPACING_SOURCE}; where they go is the "
     "designer's decision)"
 )
+
+_FLOOR_KINDS: Final = (SurfaceKind.FLOOR, SurfaceKind.SHOWER_FLOOR, SurfaceKind.INSET)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,15 +69,20 @@ def movement_joint_m(surface: Surface, spacing_mm320: int) -> float:
 def beads_of(ctx: LineContext, kind: SurfaceKind) -> Beads:
     """Lengths of bead that belong to one kind of tiled surface of the room."""
     measures = ctx.room.measures
-    floor = kind is SurfaceKind.FLOOR
+    on_floor = kind is _floor_kind(ctx)
     spacing = movement_spacing_mm320(ctx.job.exposure, ctx.job.movement_joint_spacing_mm320)
     movement = sum(movement_joint_m(t.surface, spacing) for t in ctx.tiled(kind))
     return Beads(
         planes_m=measures.change_of_plane_m.get(kind, 0.0),
-        fixtures_m=measures.fixture_edge_m if floor else 0.0,
-        pipes_m=measures.round_fixture_m if floor else 0.0,
+        fixtures_m=measures.fixture_edge_m if on_floor else 0.0,
+        pipes_m=measures.round_fixture_m if on_floor else 0.0,
         movement_m=movement,
     )
+
+
+def _floor_kind(ctx: LineContext) -> SurfaceKind | None:
+    """Kind of floor whose sealant goes along fixtures and pipes: in a wet room its shower floor."""
+    return next((kind for kind in _FLOOR_KINDS if any(True for _ in ctx.tiled(kind))), None)
 
 
 def _work(ctx: LineContext) -> Iterator[Outcome]:

@@ -79,9 +79,6 @@ def labour_line(type_number: int, task: LabourTask, quantity: float, job: Job) -
     if task.hourly_rate is not None:
         exact = Fraction(quantity) * Fraction(task.hours_per_unit) * Fraction(task.hourly_rate)
         amount = exact_to_cents(exact)
-    units = {
-        BasisUnit.AREA: job.units.area.symbol, BasisUnit.METRE: "m", BasisUnit.KILOGRAM: "kg",
-    }  # fmt: skip
-    return LabourLine(
-        type_number, task, quantity, units.get(BASES[task.basis].unit, "each"), hours, amount
-    )
+    unit = BASES[task.basis].unit
+    words = {BasisUnit.AREA: job.units.area.symbol, BasisUnit.COUNT: "each"}
+    return LabourLine(type_number, task, quantity, words.get(unit, unit.value), hours, amount)

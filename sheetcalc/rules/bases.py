@@ -1,12 +1,16 @@
 """The closed list of bases by which sundries are bought and labour is timed.
 
 A rate is pack units (or hours) for one of the basis.  Areas are in the Job's unit of area, so that
-a rate typed for square feet is for square feet; metres and kilograms are what their names say.
+a rate typed for square feet is for square feet; metres, feet, kilograms and pounds are what their
+names say, whatever the Job's units.
 """
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Final
+
+from sheetcalc.domain.measure import FOOT, KILOGRAM, METRE, POUND, Unit
 
 
 class BasisUnit(StrEnum):
@@ -14,8 +18,17 @@ class BasisUnit(StrEnum):
 
     COUNT = "count"
     METRE = "m"
+    FOOT = "ft"
     AREA = "area"  # the Job's unit of area
     KILOGRAM = "kg"
+    POUND = "lb"
+
+
+UNITS: Final[dict[BasisUnit, Unit]] = {
+    BasisUnit.METRE: METRE, BasisUnit.FOOT: FOOT,
+    BasisUnit.KILOGRAM: KILOGRAM, BasisUnit.POUND: POUND,
+}  # fmt: skip
+"""Units of the bases that name theirs."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +49,8 @@ class Basis:
         The Of column must name an item.
     taken
         What is taken for granted in measuring; the Basis of a line says it.
+    same_as
+        Key of the basis that measures the same in metres or kilograms; "" for itself.
     """
 
     key: str
@@ -44,6 +59,12 @@ class Basis:
     once_a_job: bool = False
     needs_of: bool = False
     taken: str = ""
+    same_as: str = ""
+
+    @property
+    def measured_by(self) -> str:
+        """Key of the basis that measures it in SI units."""
+        return self.same_as or self.key
 
 
 _COUNT, _METRE, _AREA = BasisUnit.COUNT, BasisUnit.METRE, BasisUnit.AREA
@@ -69,7 +90,7 @@ _ALL: Final[tuple[Basis, ...]] = (
         _METRE,
         "edges of tiled surfaces that end in nothing: tops, outside corners, niches, openings",
         taken="the room's highest wall faces are taken to reach the ceiling where they are 2.1 m "
-        "high or more",
+        "(6 ft 11 in) high or more",
     ),
     Basis(
         "per inside corner",
@@ -101,5 +122,21 @@ _ALL: Final[tuple[Basis, ...]] = (
     Basis("per shower floor", _COUNT, "tiled shower floors"),
 )
 
-BASES: Final[dict[str, Basis]] = {basis.key: basis for basis in _ALL}
+_IN_US_UNITS: Final = {
+    BasisUnit.METRE: ("per m of", "per ft of", BasisUnit.FOOT),
+    BasisUnit.KILOGRAM: ("per kg of", "per lb of", BasisUnit.POUND),
+}
+
+
+def _with_us_units(bases: tuple[Basis, ...]) -> Iterator[Basis]:
+    """Every basis, those by the metre and the kilogram once more by the foot and the pound."""
+    for basis in bases:
+        yield basis
+        if basis.unit in _IN_US_UNITS:
+            metric, other, unit = _IN_US_UNITS[basis.unit]
+            key = basis.key.replace(metric, other)
+            yield replace(basis, key=key, unit=unit, same_as=basis.key)
+
+
+BASES: Final[dict[str, Basis]] = {basis.key: basis for basis in _with_us_units(_ALL)}
 """Every basis by its key, in the order of the workbook's contract."""

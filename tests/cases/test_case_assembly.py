@@ -7,6 +7,7 @@ import pytest
 from hand_made import (
     MM,
     bag,
+    box,
     codes,
     context,
     layer,
@@ -20,7 +21,8 @@ from hand_made import (
 )
 
 from sheetcalc.domain.catalogue import BagKind, RollKind
-from sheetcalc.domain.finish import LayerRole
+from sheetcalc.domain.finish import LayerRole, SurfaceKind
+from sheetcalc.domain.room import Surface
 from sheetcalc.lines.assembly import FINISHED_HEIGHT, FLOOR_LOAD
 
 BED = 0.010 * 0.010 * sqrt(0.5) / 0.020
@@ -70,6 +72,18 @@ def test_knobs_filled_with_mortar_weigh() -> None:
     plain = only(FLOOR_LOAD, context(*ITEMS, specs=(spec(),), layers=ROWS)).each_si
     filled = only(FLOOR_LOAD, context(*ITEMS[:2], knobbed, specs=(spec(),), layers=ROWS)).each_si
     assert filled - plain == pytest.approx(6 * 0.003 * 1650)
+
+
+def test_a_wet_room_has_its_height_and_load_on_the_shower_floor() -> None:
+    # screed 40, bed 3.54, skim 1, tile 8 mm; per m2: 40 mm x 2000, bed and skim x 1650, tile 18 kg
+    kind = SurfaceKind.SHOWER_FLOOR
+    in_room = room(Surface("shower floor S", kind, box(2000 * MM, 1500 * MM)))
+    rows = (layer(LayerRole.SCREED, "V", kind, mean_depth_mm320=40 * MM),)
+    ctx = context(ITEMS[0], specs=(spec(kind),), layers=rows, in_room=in_room)
+    (height,) = quantities(FINISHED_HEIGHT, ctx)
+    assert height.each_si == pytest.approx(0.040 + BED + 0.001 + 0.008)
+    assert "the falls rise from the drain" in height.basis
+    assert only(FLOOR_LOAD, ctx).each_si == pytest.approx(3 * (80 + (BED + 0.001) * 1650 + 18))
 
 
 def test_an_untiled_floor_has_no_assembly() -> None:

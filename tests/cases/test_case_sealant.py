@@ -45,6 +45,15 @@ def test_joints_are_filled_and_fixtures_get_a_fillet() -> None:
     assert "a cartridge fills 8.611 m of joint" in line.basis
 
 
+def test_fixtures_and_pipes_of_a_wet_room_are_sealed_with_its_shower_floor() -> None:
+    # no main floor: (1.7 + 0.346) m of fillet x 18 mm2 = 36.828 mL
+    kind = SurfaceKind.SHOWER_FLOOR
+    wet = Surface("shower floor S", kind, box(2000 * MM, 1500 * MM))
+    of_room = room(wet, measures=replace(BATHROOM, change_of_plane_m={}))
+    line = only(SEALANT, context(tile(), S, specs=(spec(kind),), in_room=of_room))
+    assert line.each_si == pytest.approx(36.828e-6)
+
+
 def test_movement_joints_by_spacing() -> None:
     # 10 x 8 m at 7.62 m: one joint of 8 m and one of 10 m
     big = Surface("floor", SurfaceKind.FLOOR, box(10_000 * MM, 8_000 * MM))

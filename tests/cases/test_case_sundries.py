@@ -9,6 +9,7 @@ from hand_made import (
     US,
     bag,
     box,
+    catalogue,
     codes,
     context,
     floor,
@@ -25,9 +26,10 @@ from hand_made import (
 
 from sheetcalc.domain.catalogue import BagKind, RollKind
 from sheetcalc.domain.finish import LayerRole, SurfaceKind
-from sheetcalc.domain.measure import KILOGRAM, METRE, PIECE, SQUARE_METRE
+from sheetcalc.domain.measure import FOOT, KILOGRAM, METRE, PIECE, SQUARE_METRE
 from sheetcalc.domain.quantity import PackBy
 from sheetcalc.domain.room import Surface
+from sheetcalc.lines.checks import check_catalogue
 from sheetcalc.lines.edge_trim import EDGE_TRIM
 from sheetcalc.lines.line import JobContext
 from sheetcalc.lines.measures import mass_of_item, measure
@@ -103,9 +105,42 @@ BY_HAND = {
 }
 
 
-@pytest.mark.parametrize("basis", list(BASES))
+@pytest.mark.parametrize("basis", [key for key, basis in BASES.items() if not basis.same_as])
 def test_every_basis_is_measured(basis: str) -> None:
     assert measure(bathroom(), basis).amount == pytest.approx(BY_HAND[basis])
+
+
+@pytest.mark.parametrize(
+    ("basis", "metric", "exactly"),
+    [
+        ("per ft of joint", "per m of joint", 0.3048),
+        ("per ft of perimeter", "per m of perimeter", 0.3048),
+        ("per ft of doorway", "per m of doorway", 0.3048),
+        ("per ft of open tile edge", "per m of open tile edge", 0.3048),
+        ("per ft of band", "per m of band", 0.3048),
+        ("per lb of another item", "per kg of another item", 0.45359237),
+    ],
+)
+def test_feet_and_pounds_measure_the_same_as_metres_and_kilograms(
+    basis: str, metric: str, exactly: float
+) -> None:
+    # 1 ft = 30.48 cm and 1 lb = 0.45359237 kg: 16 CFR 500.19 (trade tables T9-01, T9-03)
+    assert BASES[basis].measured_by == metric
+    amount = measure(bathroom(), basis, of_item="T").amount
+    assert amount * exactly == pytest.approx(measure(bathroom(), metric, of_item="T").amount)
+
+
+def test_a_foot_of_trim_for_a_metre_of_edge_is_a_warning_and_a_foot_for_a_foot_is_none() -> None:
+    by_metre = sundry("TR", "per m of open tile edge", 1.0, pack_unit=FOOT)
+    assert [f.code for f in check_catalogue(catalogue(by_metre))] == ["RATE-SHORT-OF-LENGTH"]
+    enough = replace(by_metre, rate=3.28)
+    by_foot = replace(by_metre, basis="per ft of open tile edge")
+    assert list(check_catalogue(catalogue(enough))) == []
+    assert list(check_catalogue(catalogue(by_foot))) == []
+    # 0.8 m of edge is 2.62 ft
+    line = only(SUNDRIES, bathroom(by_foot, job=US))
+    assert line.unit.from_si(line.each_si) == pytest.approx(0.8 / 0.3048)
+    assert line.basis.startswith("2.62 ft of open tile edge")
 
 
 def test_a_basis_that_is_none_is_refused() -> None:
@@ -229,6 +264,9 @@ def test_open_edges_without_a_trim_in_the_catalogue_are_listed() -> None:
     assert line.pack_by is PackBy.NONE
     with_trim = bathroom(sundry("TR", "per m of open tile edge", pack_unit=METRE))
     assert quantities(EDGE_TRIM, with_trim) == []
+    in_feet = only(EDGE_TRIM, bathroom(job=US))
+    assert in_feet.each_si == pytest.approx(0.8)
+    assert in_feet.basis.startswith("2.62 ft of open tile edge")
 
 
 def test_the_mass_of_an_item_of_any_tab() -> None:

@@ -100,6 +100,19 @@ ITEMS: tuple[Wrong, ...] = (
         ),
     ),
     wrong(
+        "RATE-SHORT-OF-LENGTH",
+        "Sundries!G5",
+        record(
+            "Sundries",
+            Code="Z-1",
+            Description="Edge trim",
+            Basis="per m of open tile edge",
+            Rate=1,
+            Pack_size=8,
+            Pack_unit="ft",
+        ),
+    ),
+    wrong(
         "SUNDRY-OF-UNKNOWN",
         "Sundries!F5",
         record(

@@ -355,6 +355,28 @@ def test_precedence_decides_where_a_column_meets_a_shower_floor() -> None:
     assert surface(room, "shower floor S").region.area_m2 == pytest.approx(0.96)
 
 
+def test_what_stands_on_a_wet_rooms_floor_is_taken_out_of_it_and_outlets_are_drilled() -> None:
+    # 2 x 1.5 m, all of it shower floor, less a vanity of 0.6 x 0.4 m: 2.76 m2
+    (room,), findings = resolve(
+        room_row(
+            piece("S", "shower floor", 0, 0, 2000, 1500),
+            piece("D", "drain", 1000, 700, diameter=110),
+            piece("V", "cabinet", 0, 1100, 600, 400),
+            piece("W", "toilet outlet", 1600, 1200, diameter=110),
+            length=2000,
+            width=1500,
+        )
+    )
+    met = {f.facts["piece"]: f.facts["takes"] for f in findings if f.code == "PIECES-MEET"}
+    assert met == {"V": "V", "W": "S"}
+    wet = surface(room, "shower floor S")
+    assert wet.region.area_m2 == pytest.approx(2.76)
+    assert len(wet.holes) == 2
+    # 7 m of wall less 0.6 and 0.4 behind the vanity; and its two free edges, sealed as fixtures
+    assert room.measures.change_of_plane_m[SurfaceKind.SHOWER_FLOOR] == pytest.approx(6.0)
+    assert room.measures.fixture_edge_m == pytest.approx(1.0)
+
+
 def test_a_shower_floor_without_a_drain_is_a_warning() -> None:
     _, findings = resolve(
         room_row(piece("S", "shower floor", 0, 0, 900, 900), length=2000, width=2000)

@@ -2,8 +2,8 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from datetime import date, datetime, time, timedelta
-from typing import Any, TypeAlias
+from datetime import UTC, date, datetime, time, timedelta
+from typing import Any, Final, TypeAlias
 
 from sheetcalc.excel.reading.places import Place, WantedTab, find_places, plain_header
 from sheetcalc.excel.reading.reduced import SourcePackage, TableObject, column_letters
@@ -12,6 +12,8 @@ from sheetcalc.excel.reading.sheets import Row, SheetLoader
 __all__ = ["WantedTab", "read_grids", "read_tabs"]
 
 Json: TypeAlias = dict[str, Any]
+
+_MIDNIGHT: Final = datetime(1900, 1, 1, tzinfo=UTC)
 
 
 def read_tabs(source: SourcePackage, wanted: Sequence[WantedTab]) -> Json:
@@ -173,7 +175,7 @@ def _plain(value: object, extra: Json) -> str | float | bool | None:
             return None
         return value
     if isinstance(value, timedelta):  # 60:30 typed for a length is as little a number as 3/4
-        value = (datetime.min + value % timedelta(days=1)).time()
+        value = (_MIDNIGHT + value % timedelta(days=1)).time()
     if isinstance(value, datetime) and value.time() == time(0):
         value = value.date()
     if isinstance(value, datetime | date | time):

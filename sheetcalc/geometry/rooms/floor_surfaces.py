@@ -1,7 +1,8 @@
 """Surfaces of the floor: main floor, insets, shower floors and curbs, each less what goes before.
 
-Precedence where pieces meet: void, column, curb, shower floor, all others.  A square or channel
-drain is cut out of the surface that it lies in; outlets, pipes and round drains are holes.
+Precedence where pieces meet: void, column, curb, shower floor, all others; but what stands on a
+shower floor is taken out of it.  A square or channel drain is cut out of the surface that it lies
+in; outlets, pipes and round drains are holes.
 """
 
 from collections.abc import Sequence
@@ -63,14 +64,14 @@ def floor_surfaces(placed: Sequence[PlacedPiece], outline: Outline, job: Job) ->
     columns, drains = regions(PieceKind.COLUMN), regions(PieceKind.DRAIN)
     curbs = [(p, difference(r, *columns)) for p, r in by_kind.get(PieceKind.CURB, ())]
     curb_regions = [r for _, r in curbs]
-    before = [*columns, *curb_regions, *drains]
+    untiled_kinds = NEVER_TILED if job.tile_under_cabinets else NEVER_TILED | {PieceKind.CABINET}
+    untiled = [pair for kind, pairs in by_kind.items() if kind in untiled_kinds for pair in pairs]
+    before = [*curb_regions, *drains, *(r for _, r in untiled)]
     showers = [(p, difference(r, *before)) for p, r in by_kind.get(PieceKind.SHOWER_FLOOR, ())]
     shower_regions = regions(PieceKind.SHOWER_FLOOR)
     insets = [
         (p, difference(r, *before, *shower_regions)) for p, r in by_kind.get(PieceKind.INSET, ())
     ]
-    untiled_kinds = NEVER_TILED if job.tile_under_cabinets else NEVER_TILED | {PieceKind.CABINET}
-    untiled = [pair for kind, pairs in by_kind.items() if kind in untiled_kinds for pair in pairs]
     main = difference(
         outline.region,
         *curb_regions,

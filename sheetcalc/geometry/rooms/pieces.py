@@ -22,6 +22,7 @@ ROUND: Final = frozenset({PieceKind.TOILET_OUTLET, PieceKind.PIPE})
 EITHER: Final = frozenset({PieceKind.DRAIN, PieceKind.COLUMN})
 POINTS: Final = frozenset({PieceKind.DOORWAY, PieceKind.THERMOSTAT})
 
+_ON_SHOWER_FLOORS: Final = frozenset({PieceKind.BATH, PieceKind.CABINET})
 _FIRST: Final = (PieceKind.VOID, PieceKind.COLUMN, PieceKind.CURB)
 _BELOW: Final = frozenset({*_FIRST, PieceKind.SHOWER_FLOOR, PieceKind.INSET})
 _CHANNEL_RATIO: Final = 3  # a drain at least three times as long as wide is a channel
@@ -116,21 +117,24 @@ def check_overlaps(placed: Sequence[PlacedPiece], report: Report) -> None:
 
     A drain wholly in a shower floor and a pipe in a cabinet may.  Where a void, a column or a
     curb meets one of these or a shower floor or an inset, precedence decides and a warning says
-    so; a hole in an inset, or a pipe in a shower floor, is drilled there, with a warning.  Any
-    other overlap is an error.
+    so; a hole in an inset, or a pipe or an outlet in a shower floor, is drilled there, and a bath
+    or a cabinet stands on a shower floor (in a wet room), with a warning.  Any other overlap is
+    an error.
     """
     shaped = [p for p in placed if p.piece.kind is not PieceKind.FLOOR]
     for one, other in combinations(shaped, 2):
         if not _overlap(one, other):
             continue
         first, second = sorted((one, other), key=_precedence)
+        verdict = _verdict(first, second)
+        takes = second if _stands_on(first, second) else first
         facts = {
             "piece": second.piece.name,
             "kind": second.piece.kind.value,
             "other": first.piece.name,
             "other_kind": first.piece.kind.value,
+            "takes": takes.piece.name,
         }
-        verdict = _verdict(first, second)
         if verdict == "error":
             report.error("PIECES-OVERLAP", second.piece.source, "Left", second.piece.name, **facts)
         elif verdict == "warning":
@@ -164,8 +168,13 @@ def _verdict(first: PlacedPiece, second: PlacedPiece) -> str:
     if kinds[0] in _FIRST and kinds[1] in _BELOW:
         return "warning"
     drilled = kinds[0] is PieceKind.INSET and (second.is_hole or kinds[1] is PieceKind.DRAIN)
-    piped = kinds[0] is PieceKind.SHOWER_FLOOR and kinds[1] is PieceKind.PIPE
-    return "warning" if drilled or piped else "error"
+    piped = kinds[0] is PieceKind.SHOWER_FLOOR and kinds[1] in ROUND
+    return "warning" if drilled or piped or _stands_on(first, second) else "error"
+
+
+def _stands_on(first: PlacedPiece, second: PlacedPiece) -> bool:
+    """Whether the second stands on a shower floor, as in a wet room, and takes floor from it."""
+    return first.piece.kind is PieceKind.SHOWER_FLOOR and second.piece.kind in _ON_SHOWER_FLOORS
 
 
 def _overlap(one: PlacedPiece, other: PlacedPiece) -> bool:

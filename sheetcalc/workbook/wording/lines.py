@@ -102,10 +102,20 @@ _ITEMS = (
     Wording(
         "SUNDRY-OF-UNKNOWN",
         Severity.ERROR,
-        "{code} is bought per kg of {of}, which no catalogue tab holds",
+        "{code} is bought by the weight of {of}, which no catalogue tab holds",
         "a code of the catalogue; nearest: {nearest}",
         "correct the code in Of",
         "The basis needs the item that is weighed.",
+        _CONTRACT,
+    ),
+    Wording(
+        "RATE-SHORT-OF-LENGTH",
+        Severity.WARNING,
+        "{code} is bought {basis}, {rate} for each",
+        "at least {one} for each",
+        "correct the Rate, or take the basis by the m or by the ft that the Rate counts in",
+        "What is laid along an edge, a wall or a doorway is as long as that. A Rate of 1 ft for "
+        "each metre buys less than a third of it.",
         _CONTRACT,
     ),
 )

@@ -219,16 +219,18 @@ _ROWS = (
         "move one of them, or correct its size",
         "Only a drain wholly within a shower floor and a pipe in a cabinet may overlap. Where a "
         "void, a column or a curb meets one of these, a shower floor or an inset, precedence "
-        "decides with a warning.",
+        "decides with a warning. In a wet room outlets, pipes, baths and cabinets may lie on the "
+        "shower floor, with a warning.",
     ),
     _warning(
         "PIECES-MEET",
         "{kind} {piece} overlaps {other_kind} {other}",
         "pieces that do not overlap",
-        "accept it if {other} takes the floor that both cover, or that the hole is drilled in it; "
+        "accept it if {takes} takes the floor that both cover, or if a hole is drilled there; "
         "else correct one of them",
         "Where pieces meet, a void goes before a column, a column before a curb, a curb before a "
-        "shower floor, and these before all others. A hole is drilled in what it lies in.",
+        "shower floor, and these before all others; a bath or a cabinet stands on a shower floor "
+        "and takes its place from it. A hole is drilled in what it lies in.",
     ),
     _warning(
         "SHOWER-WITHOUT-DRAIN",
