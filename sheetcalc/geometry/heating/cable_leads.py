@@ -33,10 +33,19 @@ Grid = NDArray[np.bool_]
 
 @dataclass(frozen=True, slots=True)
 class LeadRoute:
-    """A lead's way over the floor [mm], and its whole length up to the thermostat [mm]."""
+    """A lead's way from the splice over the floor, and its length up to the thermostat [mm].
+
+    ``passes``: what it runs through for want of another way, such as under a cabinet.
+    """
 
     path: tuple[tuple[float, float], ...]
     length_mm: float
+    passes: tuple[str, ...] = ()
+
+    @property
+    def over_floor_mm(self) -> float:
+        """Length without what rises in the wall [mm]."""
+        return self.length_mm - THERMOSTAT_HEIGHT_MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,8 +171,16 @@ class LeadMap:
             found.append(way + abs(x - point[0]) + abs(y - point[1]))
         return found
 
-    def route(self, splice: tuple[float, float]) -> LeadRoute | None:
-        """Shortest way from a splice to the thermostat; None where there is none."""
+    def route(self, splice: tuple[float, float], aside_mm: float = 0.0) -> LeadRoute | None:
+        """Shortest way from a splice to the thermostat; None where there is none.
+
+        Parameters
+        ----------
+        splice
+            Middle of the opening between a cable's two ends [mm].
+        aside_mm
+            From there to each end, which its lead is longer by [mm].
+        """
         cell = self._cell_near(splice)
         if cell is None:
             return None
@@ -171,7 +188,7 @@ class LeadMap:
         way = _corners([self._floor.point_of(r, c) for r, c in cells])
         points = [splice, *way, self._thermostat]
         length = sum(abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in pairwise(points))
-        return LeadRoute(tuple(points), length + THERMOSTAT_HEIGHT_MM)
+        return LeadRoute(tuple(points), length + aside_mm + THERMOSTAT_HEIGHT_MM)
 
 
 def places_to_open(corners: Points, gap_mm: float, radius_mm: float) -> list[tuple[int, Points]]:

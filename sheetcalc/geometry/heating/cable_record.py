@@ -125,7 +125,8 @@ def cable_record(  # noqa: PLR0913, PLR0917 - a laid cable and all that its reco
         free_floor=_rings(one.laid.free),
     )
     kept = " A lane before the doorway is left free for a cold lead." if one.lane else ""
-    return replace(made, basis=_basis(made, one.laid, job) + kept)
+    passes = f" The lead runs {' and '.join(route.passes)}." if route and route.passes else ""
+    return replace(made, basis=_basis(made, one.laid, job) + passes + kept)
 
 
 def _basis(plan: CablePlan, laid: LaidCable, job: Job) -> str:

@@ -2,26 +2,38 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from math import inf
 from typing import Final
 
 import numpy as np
 import shapely
+from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_MM
 from sheetcalc.domain.room import PieceKind, Room
 from sheetcalc.geometry.heating import findings as say
+from sheetcalc.geometry.heating.cable_curve import curve_of
 from sheetcalc.geometry.heating.cable_leads import LeadMap, LeadRoute, lead_floor, places_to_open
 from sheetcalc.geometry.heating.cable_path import reopened
 from sheetcalc.geometry.heating.cable_record import LaidInZone
 from sheetcalc.geometry.heating.cable_zone import check_again
 from sheetcalc.geometry.heating.free_floor import circumscribed_mm, region_mm
+from sheetcalc.geometry.heating.lead_check import (
+    DOORWAY_STRIP_MM,
+    LeadKeeps,
+    Place,
+    check_lead,
+)
 
 LANE_MM: Final = 150.0
 """Kept free of cable before a doorway that a lead has to pass: common practice, no source."""
 
-_DOORWAY_STRIP_MM: Final = 100.0
+UNDER_CABINET: Final = "under a fixed cabinet"
+THROUGH_SHOWER: Final = "through the shower floor"
+
+_OPENINGS_TRIED: Final = 40
 _BLOCKS_LEADS: Final = frozenset(
     {
         PieceKind.BATH, PieceKind.SHOWER_TRAY, PieceKind.COLUMN, PieceKind.TOILET_OUTLET,
@@ -55,66 +67,94 @@ def too_short(ways: Iterable[Way]) -> list[LaidInZone]:
     ]
 
 
-def with_leads(
-    laid: Sequence[LaidInZone], room: Room, job: Job, thermostat: tuple[float, float]
-) -> list[tuple[LaidInZone, LeadRoute | None]]:
-    """Cables opened where their leads are shortest, with the leads' ways to the thermostat."""
+def with_leads(laid: Sequence[LaidInZone], room: Room, job: Job, thermostat: Place) -> list[Way]:
+    """Cables opened where their leads are shortest, with the leads' verified ways.
+
+    Leads keep off what stands on the floor, off fixed cabinets, and off the shower floor unless
+    the cable lies in it; where there is no such way, first under cabinets, then through a shower.
+    """
     if not laid or not room.thermostats:
         return [(one, None) for one in laid]
-    room_floor = laid[0].zone.room_floor
-    courses = [np.vstack((x.laid.plan.corners, x.laid.plan.corners[:1])) for x in laid]
-    strips: list[BaseGeometry] = [
-        shapely.buffer(say.doorway_line(d), _DOORWAY_STRIP_MM, cap_style="flat")
-        for d in room.doorways
-    ]
-    fixed = strips + _shapes(room, _BLOCKS_LEADS)
-    barriers = [fixed + _shapes(room, {PieceKind.CABINET}), fixed]  # under cabinets if need be
-    maps: list[LeadMap] = []
-    found: list[tuple[LaidInZone, LeadRoute | None]] = []
-    for one in laid:
-        route = None
-        for number, these in enumerate(barriers):
-            if number == len(maps):
-                maps.append(LeadMap(lead_floor(room_floor, these, courses), thermostat))
-            opened = _opened(one, maps[number], job)
+    ways = _Ways(laid, room, thermostat)
+    return [ways.shortest(one, number, job) for number, one in enumerate(laid)]
+
+
+class _Ways:
+    """Ways over a room's floor to its thermostat, searched once for each set of barriers."""
+
+    def __init__(self, laid: Sequence[LaidInZone], room: Room, thermostat: Place) -> None:
+        self._room_floor = laid[0].zone.room_floor
+        self._thermostat = thermostat
+        self._doorways = [say.doorway_line(d) for d in room.doorways]
+        self._fixed = [s for _, s in _shapes(room, _BLOCKS_LEADS)]
+        self._cabinets = [s for _, s in _shapes(room, {PieceKind.CABINET})]
+        self._showers = _shapes(room, {PieceKind.SHOWER_FLOOR})
+        self._courses = [np.vstack((x.laid.plan.corners, x.laid.plan.corners[:1])) for x in laid]
+        # closed courses of the others: where these are opened, more is free
+        self._curves = [LineString(course) for course in self._courses]
+        self._maps: dict[tuple[bool, tuple[str, ...]], LeadMap] = {}
+
+    def shortest(self, one: LaidInZone, number: int, job: Job) -> Way:
+        """Open a course where its lead is shortest, and give the lead's way; None without one."""
+        own = one.zone.surface.removeprefix("shower floor ")
+        others = [(name, shape) for name, shape in self._showers if name != own]
+        ways: list[tuple[tuple[str, ...], bool, Sequence[tuple[str, BaseGeometry]]]] = [
+            ((), True, others),
+            *([((UNDER_CABINET,), False, others)] if self._cabinets else []),
+            *([((THROUGH_SHOWER,), True, ())] if others else []),
+            *([((UNDER_CABINET, THROUGH_SHOWER), False, ())] if self._cabinets and others else []),
+        ]
+        for passes, cabinets, showers in ways:
+            things = [
+                *self._fixed, *(self._cabinets if cabinets else ()), *(s for _, s in showers),
+            ]  # fmt: skip
+            key = (cabinets, tuple(name for name, _ in showers))
+            if key not in self._maps:
+                strips = [d.buffer(DOORWAY_STRIP_MM, cap_style="flat") for d in self._doorways]
+                floor = lead_floor(self._room_floor, [*strips, *things], self._courses)
+                self._maps[key] = LeadMap(floor, self._thermostat)
+            keep = LeadKeeps(self._thermostat, self._room_floor, self._doorways, things)
+            opened = self._opened(one, number, self._maps[key], keep, job)
             if opened is not None:
-                found.append(opened)
-                break
-        else:
-            found.append((one, route))
-    return found
+                found, route = opened
+                return found, replace(route, passes=passes)
+        return one, None
 
-
-def _opened(one: LaidInZone, ways: LeadMap, job: Job) -> tuple[LaidInZone, LeadRoute] | None:
-    """Open a course where the lead's way is shortest; None where no way leads to it."""
-    plan, rules = one.laid.plan, one.laid.rules
-    places = [
-        (way, straight, (x, y))
-        for straight, points in places_to_open(plan.corners, plan.gap_mm, rules.radius_mm)
-        for way, (x, y) in zip(ways.ways_mm(points), points.tolist(), strict=True)
-    ]
-    if not places:
+    def _opened(
+        self, one: LaidInZone, number: int, ways: LeadMap, keep: LeadKeeps, job: Job
+    ) -> tuple[LaidInZone, LeadRoute] | None:
+        """Open a course where cable and lead both verify and the way is shortest."""
+        plan, rules = one.laid.plan, one.laid.rules
+        places = [
+            (way, straight, (x, y))
+            for straight, points in places_to_open(plan.corners, plan.gap_mm, rules.radius_mm)
+            for way, (x, y) in zip(ways.ways_mm(points), points.tolist(), strict=True)
+            if way < inf
+        ]
+        others = [c for i, c in enumerate(self._curves) if i != number]
+        for _, straight, middle in sorted(places)[:_OPENINGS_TRIED]:
+            route = ways.route(middle, plan.gap_mm / 2)
+            if route is None:
+                continue
+            moved = reopened(plan, straight, middle, rules.radius_mm)
+            start, end = moved.path[0].tolist(), moved.path[-1].tolist()
+            splices = [start, end] if one.laid.cable.leads == "both ends" else [start]
+            cables = [*others, curve_of(moved.path, rules.radius_mm)]
+            if check_lead(route.path, route.over_floor_mm, splices, cables, keep):
+                continue
+            check = check_again(one.zone, moved, rules, job)
+            if not check.wrong:
+                return replace(one, laid=replace(one.laid, plan=moved, check=check)), route
         return None
-    _, straight, middle = min(places)
-    route = ways.route(middle)
-    if route is None:
-        return None
-    moved = reopened(plan, straight, middle, rules.radius_mm)
-    check = check_again(one.zone, moved, rules, job)
-    if check.wrong:  # the first opening verified
-        x, y = ((a + b) / 2 for a, b in zip(plan.opening.start, plan.opening.end, strict=True))
-        first = ways.route((y, x) if plan.turned else (x, y))
-        return None if first is None else (one, first)
-    return replace(one, laid=replace(one.laid, plan=moved, check=check)), route
 
 
-def _shapes(room: Room, kinds: Iterable[PieceKind]) -> list[BaseGeometry]:
-    """Shapes of the fixtures of some kinds [mm]."""
+def _shapes(room: Room, kinds: Iterable[PieceKind]) -> list[tuple[str, BaseGeometry]]:
+    """Names and shapes of the fixtures of some kinds [mm]."""
     wanted = set(kinds)
-    shapes: list[BaseGeometry] = []
+    shapes: list[tuple[str, BaseGeometry]] = []
     for fixture in room.fixtures:
         if fixture.kind in wanted and fixture.circle:
-            shapes.append(circumscribed_mm(fixture.circle))
+            shapes.append((fixture.name, circumscribed_mm(fixture.circle)))
         elif fixture.kind in wanted and fixture.region:
-            shapes.append(region_mm(fixture.region))
+            shapes.append((fixture.name, region_mm(fixture.region)))
     return shapes

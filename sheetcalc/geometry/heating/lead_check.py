@@ -1,0 +1,98 @@
+"""Independent check of a cold lead's way: nothing of the grid it was searched on is trusted here.
+
+The drawn way is held with shapely against the room, its doorways, what stands on the floor and
+the true curves of all cables.  Everything in millimetres.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import hypot
+from typing import Final
+
+import shapely
+from shapely import LineString
+from shapely.geometry.base import BaseGeometry
+
+OFF_CABLE_MM: Final = 10.0
+"""Between the middles of a lead and a heating cable, at least: common practice, no source."""
+
+DOORWAY_STRIP_MM: Final = 100.0
+"""Kept free of leads before a doorway, where thresholds are screwed down: common practice."""
+
+_AT_SPLICE_MM: Final = 150.0
+_SLACK_MM: Final = 0.1
+
+Place = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class LeadKeeps:
+    """What a lead's way is held against.
+
+    Attributes
+    ----------
+    thermostat
+        Where it ends.
+    room_floor
+        The outline of the room, which it stays in.
+    doorways
+        Lines in the outline that it does not pass.
+    things
+        What stands on the floor or is cut into it.
+    """
+
+    thermostat: Place
+    room_floor: BaseGeometry
+    doorways: Sequence[LineString]
+    things: Sequence[BaseGeometry]
+
+
+def check_lead(
+    way: Sequence[Place],
+    reach_mm: float,
+    splices: Sequence[Place],
+    cables: Sequence[LineString],
+    keep: LeadKeeps,
+) -> tuple[str, ...]:
+    """Measure a lead's way over the floor.
+
+    Parameters
+    ----------
+    way
+        From the splice to the thermostat.
+    reach_mm
+        Length over the floor that it was reckoned with.
+    splices
+        Where leads begin: the cable's start, and its end where that has a lead too.
+    cables
+        True curves of all cables of the room, its own among them.
+    keep
+        What it is held against.
+
+    Returns
+    -------
+    tuple of str
+        What is wrong, in words; empty where it may be written.
+    """
+    line = LineString(way)
+    wrong: list[str] = []
+    if hypot(way[-1][0] - keep.thermostat[0], way[-1][1] - keep.thermostat[1]) > _SLACK_MM:
+        wrong.append("does not end at the thermostat")
+    drawn = sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(way))
+    farthest = max(hypot(way[0][0] - x, way[0][1] - y) for x, y in splices)
+    if farthest > _AT_SPLICE_MM:
+        wrong.append(f"begins {farthest:.0f} mm from the cable's end")
+    if drawn + farthest > reach_mm + _SLACK_MM:
+        wrong.append(f"is longer than reckoned by {drawn + farthest - reach_mm:.0f} mm")
+    # the thermostat stands on the outline itself
+    if line.difference(shapely.buffer(keep.room_floor, _SLACK_MM)).length > 0:
+        wrong.append("leaves the room")
+    depth = DOORWAY_STRIP_MM - _SLACK_MM
+    if any(line.intersects(door.buffer(depth, cap_style="flat")) for door in keep.doorways):
+        wrong.append("passes a doorway")
+    if any(line.intersection(thing).length > _SLACK_MM for thing in keep.things):
+        wrong.append("runs through what stands on the floor")
+    if any(line.distance(cable) < OFF_CABLE_MM - _SLACK_MM for cable in cables):
+        wrong.append("lies on a heating cable")
+    return tuple(wrong)
