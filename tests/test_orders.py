@@ -328,6 +328,41 @@ def test_several_buildings_are_rounded_once_and_the_saving_is_told(
     assert f"saves {saved:.2f} EUR" in result.output
 
 
+def on_underlay(name: str) -> Callable[[Workbook], None]:
+    """Name a building and lay its floors on an underlay, whose rolls are sold from three on."""
+
+    def edit(book: Workbook) -> None:
+        setting("Job name", name)(book)
+        add(
+            book, "Rolls and sheets", Code="U-1", Supplier="Kiln & Quarry", Description="Underlay",
+            Kind="underlay roll", Width=1, Length=30, Package="roll", Price=100,
+            Minimum_packs=3,
+        )  # fmt: skip
+        add(book, "Build-up", Finish="Plain", Surface="floor", Order=1, Role="underlay", Item="U-1")
+
+    return edit
+
+
+def test_rolls_are_cut_for_all_buildings_together(to: Path, tmp_path: Path) -> None:
+    # each building's floors take a part of one roll of 30 m and no order below three: three rolls
+    # apart each; together one would do, and three are the least, once
+    folder = tmp_path / "buildings"
+    folder.mkdir()
+    for name in ("North", "South"):
+        edited(folder / f"{name}.xlsx", on_underlay(name))
+    result = run(folder, "--to", to, "--combined", "--date", DAY)
+    assert result.exit_code == 0, result.output
+    assert "U-1: cut for all buildings together" in result.output
+    (row,) = [r for r in rows(to / "ALL-KILNQUAR.csv") if r["Our code"] == "U-1"]
+    assert (row["Packs"], row["In parts"].count("North")) == ("3", 1)
+    saving = load_workbook(to / "Saving by ordering together (not to be sent).xlsx")
+    (apart,) = [r for r in saving["Saving"].iter_rows(values_only=True) if r[1] == "U-1"]
+    assert apart[3:6] == (6, 3, 100)
+    cut = list(saving["Roll plan"].iter_rows(min_row=5, values_only=True))
+    assert {str(r[9]).split(",")[0] for r in cut if r[9]} == {"North", "South"}
+    assert {r[3] for r in cut} == {1}  # the one roll
+
+
 def test_one_faulty_building_stops_the_combined_order(to: Path, tmp_path: Path) -> None:
     folder = tmp_path / "buildings"
     folder.mkdir()

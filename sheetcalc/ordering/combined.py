@@ -1,7 +1,7 @@
 """One order a supplier for several workbooks, rounded up once on the whole, and what that saves."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from typing import Final, TypeAlias
@@ -14,7 +14,7 @@ from sheetcalc.domain.order_document import DocumentLine, Drop, OrderDocument
 from sheetcalc.domain.quantity import PackBy
 from sheetcalc.ordering.calendar import Calendar
 from sheetcalc.ordering.documents import item_of
-from sheetcalc.ordering.items import TILES
+from sheetcalc.ordering.line_rolls import LineRolls, RollsToOpen
 from sheetcalc.pricing import amount, tax_on
 from sheetcalc.rules.order_numbers import short_names
 from sheetcalc.rules.pack_contents import pack_as_sold
@@ -28,11 +28,20 @@ _Key: TypeAlias = tuple[str, str, str, str, float, str, Decimal | None]
 
 @dataclass(frozen=True, slots=True)
 class Building:
-    """One workbook: what it is called, and what it orders by itself."""
+    """One workbook: what it is called, and what it orders by itself.
+
+    Attributes
+    ----------
+    rolls_apart, rolls_together
+        Rolls to open by item and phase: of the building's own plans, and of plans over the rooms
+        of all buildings, which are the same where nothing is cut together.
+    """
 
     name: str
     inputs: Inputs
     orders: tuple[Order, ...]
+    rolls_apart: RollsToOpen = field(default_factory=dict)
+    rolls_together: RollsToOpen = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,8 +136,8 @@ class _Item:
 def combine(buildings: Sequence[Building], prefix: str, issued: date) -> Combined:
     """Put the orders of several workbooks together.
 
-    Packs are rounded up once over all of them.  Rolls, cables and whatever else comes from a
-    plan are the sum of the plans: a roll that two buildings would share is in neither's plan.
+    Packs are rounded up once over all of them; of rolls, those that the plans over all buildings
+    open are taken.
 
     Parameters
     ----------
@@ -172,6 +181,7 @@ def _currencies(buildings: Sequence[Building]) -> Iterator[Finding]:
 
 def _gather(building: Building, items: dict[_Key, _Item]) -> None:
     calendar = Calendar(building.inputs)
+    rolls = LineRolls(building.orders, building.rolls_apart, building.rolls_together, calendar)
     for order in building.orders:
         if not order.supplier:
             continue
@@ -182,15 +192,24 @@ def _gather(building: Building, items: dict[_Key, _Item]) -> None:
             key = (order.supplier, line.item, line.supplier_code, line.package, size,
                    unit.symbol, line.pack_price)  # fmt: skip
             item = items.setdefault(key, _Item(line, [], 0, 0, size, unit))
-            item.shares += _shares(building, line, comes, calendar)
+            item.shares += _shares(building, line, comes, calendar, rolls.of(line))
             item.packs_apart += line.packs
             item.least = max(item.least, line.least_packs or 0)
 
 
 def _shares(
-    building: Building, line: OrderLine, comes: dict[int, date | None], calendar: Calendar
+    building: Building,
+    line: OrderLine,
+    comes: dict[int, date | None],
+    calendar: Calendar,
+    rolls: tuple[int, int] | None,
 ) -> Iterator[_Share]:
-    planned = line.pack_by is PackBy.PLAN and line.tab != TILES
+    needed, pack = line.needed, line.pack
+    if rolls:
+        apart, together = rolls
+        # counted by its plan alone, or in packs: rolls of the plan and what is cut by length
+        planned = line.pack_by is PackBy.PLAN
+        needed, pack = (together, 0.0) if planned else (needed - apart + together, pack)
     for call in line.call_offs:
         yield _Share(
             _stage(building, call.phase), call.needed, line.unit, line.pack,
@@ -198,9 +217,8 @@ def _shares(
         )  # fmt: skip
     if not line.call_offs:
         yield _Share(
-            _stage(building, line.phase), line.packs if planned else line.needed, line.unit,
-            0.0 if planned else line.pack, line.needed_on_site, comes.get(line.delivery),
-            calendar.deliver_to(line.phase),
+            _stage(building, line.phase), needed, line.unit, pack, line.needed_on_site,
+            comes.get(line.delivery), calendar.deliver_to(line.phase),
         )  # fmt: skip
 
 

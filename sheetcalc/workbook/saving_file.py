@@ -1,11 +1,16 @@
 """What ordering several workbooks together saves, as a workbook for the office's own eyes."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from decimal import Decimal
 from typing import Final, TypeAlias
 
+from sheetcalc.domain.catalogue import Roll
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.quantity import RollPlan
 from sheetcalc.pricing import amount
 from sheetcalc.workbook.formulas import structured, this_row
+from sheetcalc.workbook.results.roll_plan import cutting_list
 from sheetcalc.workbook.sheet import BookModel, Cell, SheetColumn, SheetModel, TableModel
 
 Row: TypeAlias = tuple[str, str, str, int, int, Decimal | None]
@@ -21,12 +26,18 @@ _COLUMNS: Final = (
     SheetColumn("Saved", 12, "result"),
 )  # fmt: skip
 _HEADER_ROW: Final = 4
+_NAMED: Final = frozenset({"Phase", "Room", "Leftover of"})
+_AIR: Final = 2.0  # letters
 
 
 def saving_book(
-    rows: Sequence[Row], charges: tuple[Decimal, Decimal], currency: str, paper: str
+    rows: Sequence[Row],
+    charges: tuple[Decimal, Decimal],
+    job: Job,
+    paper: str,
+    cut: tuple[Sequence[RollPlan], Mapping[str, Roll]] = ((), {}),
 ) -> BookModel:
-    """Make the workbook.
+    """Make the workbook: what is saved, and how rolls are cut that buildings share.
 
     Parameters
     ----------
@@ -34,11 +45,14 @@ def saving_book(
         Item by item.
     charges
         Delivery charges apart and together.
-    currency, paper
-        Of the jobs.
+    job, paper
+        Units, currency and paper of the jobs.
+    cut
+        Plans over the rooms of all buildings, and their items; the buildings' own Roll plan tabs
+        do not hold for these.
     """
     table = TableModel(_TABLE, _HEADER_ROW, 1, _COLUMNS, tuple(_cells(row) for row in rows))
-    loose = _totals(rows, charges, currency, _HEADER_ROW + len(rows) + 2)
+    loose = _totals(rows, charges, job.currency, _HEADER_ROW + len(rows) + 2)
     sheet = SheetModel(
         key="saving",
         name="Saving",
@@ -48,7 +62,34 @@ def saving_book(
         loose=loose,
         tab_style="result",
     )
-    return BookModel((sheet,), {}, paper=paper, title="Saving by ordering together")
+    plans, rolls = cut
+    sheets = (sheet, _cutting(plans, rolls, job)) if plans else (sheet,)
+    return BookModel(sheets, {}, paper=paper, title="Saving by ordering together")
+
+
+def _cutting(plans: Sequence[RollPlan], rolls: Mapping[str, Roll], job: Job) -> SheetModel:
+    """List the cuts of rolls that several buildings share, for the person on the roll."""
+    items = ", ".join(dict.fromkeys(plan.item for plan in plans))
+    return SheetModel(
+        key="roll-plan-together",
+        name="Roll plan",
+        title="Rolls cut for all buildings together",
+        purpose=f"This list holds for {items}, instead of the Roll plan tab of each workbook: a "
+        "rest goes on to the building named next.",
+        tables=(_wide_enough(cutting_list(plans, rolls, job.units.long_length)),),
+        tab_style="result",
+    )
+
+
+def _wide_enough(table: TableModel) -> TableModel:
+    """Widen the columns of names that carry the building's name in front."""
+    columns = []
+    for at, column in enumerate(table.columns):
+        width = column.width
+        if column.header in _NAMED:
+            width = max(width, *(len(str(row[at].value or "")) + _AIR for row in table.rows))
+        columns.append(replace(column, width=width))
+    return replace(table, columns=tuple(columns))
 
 
 def _cells(row: Row) -> tuple[Cell, ...]:

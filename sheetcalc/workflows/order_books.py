@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from sheetcalc.domain.job import Job
     from sheetcalc.domain.order_document import OrderDocument
     from sheetcalc.domain.run import Run
+    from sheetcalc.lines.rolls_together import RollsTogether
     from sheetcalc.ordering.combined import Combined
     from sheetcalc.workbook.wording import WordedFinding
     from sheetcalc.workflows.issuing import Issue
@@ -136,10 +137,11 @@ def orders_together(  # noqa: PLR0913 -- each of them is a decision of the calle
     """
     from sheetcalc.excel.opc.errors import FileTrouble
     from sheetcalc.excel.saving.order_folder import open_folder
+    from sheetcalc.lines.rolls_together import BuildingRolls, plan_together
     from sheetcalc.ordering.combined import Building, combine
 
     reports: list[BookReport] = []
-    buildings: list[Building] = []
+    runs: dict[str, Run] = {}
     try:
         open_folder(to)
     except FileTrouble as trouble:
@@ -155,26 +157,32 @@ def orders_together(  # noqa: PLR0913 -- each of them is a decision of the calle
             reports.append(BookReport(book, HAS_ERRORS, summary, findings))
             continue
         name = run.inputs.job.name or book.stem
-        if name in {building.name for building in buildings}:
+        if name in runs:
             name = f"{name} ({book.stem})"
-        buildings.append(Building(name, run.inputs, run.orders))
+        runs[name] = run
         reports.append(BookReport(book, DONE, f"{book}: read; {counted(findings)}", findings))
-    if any(report.exit_code for report in reports) or not buildings:
+    if any(report.exit_code for report in reports) or not runs:
         told = f"{to}: no orders: every workbook must be without errors to be ordered together"
         return [*reports, BookReport(to, HAS_ERRORS, told)]
-    job = buildings[0].inputs.job
+    job = next(iter(runs.values())).inputs.job
+    cutting = [BuildingRolls(n, r.inputs, r.works, r.roll_plans) for n, r in runs.items()]
+    rolls = plan_together(cutting)
+    buildings = [
+        Building(own.name, own.inputs, runs[own.name].orders, own.opened, rolls.opened[own.name])
+        for own in cutting
+    ]
     combined = combine(buildings, prefix, issued)
     worded = _worded(combined.findings, job)
     if any(finding.status == "error" for finding in worded):
         return [*reports, BookReport(to, HAS_ERRORS, f"{to}: no orders", worded)]
     try:
         issue = _issue(combined.documents, to, job, templates, prefix, {})
-        saving = _write_saving(combined, to, job)
+        saving = _write_saving(combined, rolls, to, job)
     except FileTrouble as trouble:
         return [*reports, in_trouble(to, trouble)]
     worded = (*worded, *_worded(issue.findings, job))
     has_errors = any(finding.status == "error" for finding in worded)
-    told = f"{to}: {issue.words}; {_told(combined, job.currency)}"
+    told = f"{to}: {issue.words}; {_told(combined, job.currency)}{_cut_together(rolls)}"
     files = (*issue.files, saving)
     code = HAS_ERRORS if has_errors else DONE
     return [*reports, BookReport(to, code, told, worded, files=files)]
@@ -213,7 +221,7 @@ def _worded(findings: "Sequence[Finding]", job: "Job") -> "tuple[WordedFinding, 
     return word_all(findings, None, job.units)
 
 
-def _write_saving(combined: "Combined", to: Path, job: "Job") -> Path:
+def _write_saving(combined: "Combined", rolls: "RollsTogether", to: Path, job: "Job") -> Path:
     """Write what ordering together saves; an earlier one of ours is replaced."""
     from sheetcalc.excel.saving.order_folder import replace_own
     from sheetcalc.workbook.saving_file import NAME, saving_book
@@ -224,10 +232,17 @@ def _write_saving(combined: "Combined", to: Path, job: "Job") -> Path:
         for s in combined.savings
     ]
     charges = combined.charges_apart, combined.charges_together
-    book = saving_book(rows, charges, job.currency, paper_of(job.units))
+    book = saving_book(rows, charges, job, paper_of(job.units), (rolls.plans, rolls.rolls))
     path = to / f"{NAME}.xlsx"
     replace_own(path, generated(book, named_styles=True))
     return path
+
+
+def _cut_together(rolls: "RollsTogether") -> str:
+    """Words for rolls that buildings share: their own cutting lists do not hold."""
+    items = ", ".join(dict.fromkeys(plan.item for plan in rolls.plans))
+    told = "cut for all buildings together, by the Roll plan tab of the file on the saving"
+    return f"; {items}: {told}" if items else ""
 
 
 def _told(combined: "Combined", currency: str) -> str:

@@ -9,7 +9,7 @@ from sheetcalc.domain.measure import Unit
 from sheetcalc.domain.quantity import PlacedStrip, RollPlan, Strip
 from sheetcalc.workbook.results.frame import Frame, count, length, sheet_of, table_of, text
 from sheetcalc.workbook.results_tabs import ROLL_PLAN
-from sheetcalc.workbook.sheet import Cell, SheetModel
+from sheetcalc.workbook.sheet import Cell, SheetModel, TableModel
 
 KEY: Final = "roll-plan"
 
@@ -26,15 +26,29 @@ Row: TypeAlias = Mapping[str, Cell]
 
 def roll_plan_sheet(plans: Sequence[RollPlan], catalogue: Catalogue, frame: Frame) -> SheetModel:
     """Roll plan tab: each strip in cutting order, then what is left of its roll."""
-    unit = frame.units.long_length
-    rows = [row for plan in plans for row in _plan_rows(plan, catalogue, unit)]
-    table = table_of(ROLL_PLAN, rows, nothing="no rolls", units=dict.fromkeys(_LENGTHS, unit))
+    table = cutting_list(plans, catalogue.rolls, frame.units.long_length)
     return sheet_of(KEY, ROLL_PLAN, frame, [table])
 
 
-def _plan_rows(plan: RollPlan, catalogue: Catalogue, unit: Unit) -> Iterator[Row]:
+def cutting_list(plans: Sequence[RollPlan], rolls: Mapping[str, Roll], unit: Unit) -> TableModel:
+    """Table of the strips of plans, in cutting order.
+
+    Parameters
+    ----------
+    plans
+        In the order of cutting.
+    rolls
+        Rows of their items, by code.
+    unit
+        Of lengths along and across the roll.
+    """
+    rows = [row for plan in plans for row in _plan_rows(plan, rolls, unit)]
+    return table_of(ROLL_PLAN, rows, nothing="no rolls", units=dict.fromkeys(_LENGTHS, unit))
+
+
+def _plan_rows(plan: RollPlan, rolls: Mapping[str, Roll], unit: Unit) -> Iterator[Row]:
     """Rows of one plan; what is said of the plan stands in the first."""
-    roll = catalogue.rolls.get(plan.item)
+    roll = rolls.get(plan.item)
     shared = {
         "Phase": text(plan.phase),
         "Item": text(plan.item),
