@@ -1,11 +1,14 @@
 """Room cards: what every card shows is drawn here, once for all alike rooms."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import partial
 from typing import TypeAlias
 
 from sheetcalc.domain.card import CARD_WIDTH_MM, CardPicture, CardPictures
+from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import RoomWork
 from sheetcalc.domain.run import Run
+from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.drawing.room import room_pictures
 
 Step: TypeAlias = Callable[[str, int, int], None]
@@ -16,7 +19,9 @@ def _quiet(_stage: str, _done: int, _of: int) -> None:
     """Nobody listens."""
 
 
-def draw_cards(run: Run, heights_mm: Mapping[str, float], step: Step = _quiet) -> CardPictures:
+def draw_cards(
+    run: Run, heights_mm: Mapping[str, float], step: Step = _quiet, spread: Spread = alone
+) -> CardPictures:
     """Draw what the cards of a run show.
 
     Parameters
@@ -28,23 +33,32 @@ def draw_cards(run: Run, heights_mm: Mapping[str, float], step: Step = _quiet) -
         named are not drawn.
     step
         Told of progress.
+    spread
+        Where it is drawn.
 
     Returns
     -------
     CardPictures
         Alike rooms share their pictures, byte for byte the same at every run.
     """
+    looks: dict[str, tuple[object, ...]] = {}
+    sheets: dict[tuple[object, ...], tuple[RoomWork, float]] = {}
+    for work in run.works:
+        if work.room.name in heights_mm:
+            height = round(heights_mm[work.room.name], 1)
+            look = looks[work.room.name] = (_look(work), height)
+            sheets.setdefault(look, (work, height))
     drawn: dict[tuple[object, ...], tuple[CardPicture, ...]] = {}
-    pictures: dict[str, tuple[CardPicture, ...]] = {}
-    wanted = [work for work in run.works if work.room.name in heights_mm]
-    for done, work in enumerate(wanted, 1):
-        height = round(heights_mm[work.room.name], 1)
-        look = (_look(work), height)
-        if look not in drawn:
-            drawn[look] = room_pictures(work, run.inputs.job, CARD_WIDTH_MM, height)
-        pictures[work.room.name] = drawn[look]
-        step("cards", done, len(wanted))
-    return pictures
+    draw = partial(_draw, run.inputs.job)
+    for key, pictures in zip(sheets, spread(draw, list(sheets.values())), strict=True):
+        drawn[key] = pictures
+        step("cards", len(drawn), len(sheets))
+    return {name: drawn[key] for name, key in looks.items()}
+
+
+def _draw(job: Job, sheets: Sequence[tuple[RoomWork, float]]) -> Iterator[tuple[CardPicture, ...]]:
+    for work, height in sheets:
+        yield room_pictures(work, job, CARD_WIDTH_MM, height)
 
 
 def _look(work: RoomWork) -> tuple[object, ...]:

@@ -1,62 +1,53 @@
 """The pure middle: a workbook's inputs to one run.  No file, no clock, no cell."""
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date
 from itertools import islice
 from typing import TypeAlias
 
-from sheetcalc.domain.finding import Finding
-from sheetcalc.domain.finish import Finish, SurfaceKind
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.quantity import CablePlan, RoomWork, SettingOut
-from sheetcalc.domain.room import Room
 from sheetcalc.domain.run import Run
-from sheetcalc.geometry.heating.room_heating import plan_heating
+from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.geometry.off_cuts.pooling import pool_off_cuts
-from sheetcalc.geometry.rolls.rolls import names_of_copies
-from sheetcalc.geometry.rooms.base_course import with_base_course
 from sheetcalc.geometry.rooms.outline import resolve_rooms
-from sheetcalc.geometry.rooms.through_rooms import ThroughFloors, lay_through
-from sheetcalc.geometry.setting_out.known import Known
-from sheetcalc.geometry.setting_out.room import set_out_room
+from sheetcalc.geometry.rooms.through_rooms import lay_through
 from sheetcalc.lines.band_stretches import band_plans
-from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.roll_plans import plan_job_rolls
-from sheetcalc.lines.strips import strips_needed
 from sheetcalc.lines.takeoff import take_off, unique
 from sheetcalc.ordering import order_everything
+from sheetcalc.planning import Step, plan_rooms
 from sheetcalc.quoting import make_quote
 from sheetcalc.quoting.checks import check_labour
 from sheetcalc.rules.circuits import assign_circuits
 from sheetcalc.rules.resistance_log import reading_findings
-
-Step: TypeAlias = Callable[[str, int, int], None]
-"""Told the stage, how many are done, and of how many."""
 
 
 def _quiet(_stage: str, _done: int, _of: int) -> None:
     """Nobody listens."""
 
 
-def calculate(inputs: Inputs, step: Step = _quiet) -> Run:
-    """Take off every room, plan what is shared between rooms, and make the orders."""
+def calculate(inputs: Inputs, step: Step = _quiet, spread: Spread = alone) -> Run:
+    """Take off every room, plan what is shared between rooms, and make the orders.
+
+    Parameters
+    ----------
+    inputs
+        What the workbook says.
+    step
+        Told of progress.
+    spread
+        Where rooms that are not alike are planned: here, or on several cores.
+    """
     job, finishes, catalogue = inputs.job, inputs.finishes, inputs.catalogue
     rooms, room_findings = resolve_rooms(inputs.rooms, finishes, job)
     findings = list(room_findings)
     through = lay_through(rooms, inputs.rooms, finishes, catalogue.tiles, job)
     findings += through.findings
-    planner = _RoomPlanner(inputs, through)
-    works = []
-    for done, room in enumerate(rooms, 1):
-        finish = finishes.get(room.finish)
-        if finish is None:  # the reader has said so
-            continue
-        work, more = planner.plan(room, finish)
-        works.append(work)
-        findings += more
-        step("rooms", done, len(rooms))
+    works, more = plan_rooms(inputs, rooms, through, step, spread)
+    findings += more
     works = with_shared_off_cuts(inputs, works)
     rolls = plan_job_rolls(inputs, works)
     cable_plans = assign_circuits((plan for w in rolls.works for plan in w.cables), job)
@@ -135,63 +126,7 @@ def _alike(work: RoomWork) -> _Alike:
     return room.shape, room.finish, room.phase or "", floor.anchor if floor else None
 
 
-class _RoomPlanner:
-    """Plans rooms; alike rooms share setting-out and cable paths."""
-
-    def __init__(self, inputs: Inputs, through: ThroughFloors) -> None:
-        self._inputs = inputs
-        self._through = through
-        self._known = Known()
-        self._setting_outs: dict[tuple[str, ...], dict[str, SettingOut]] = {}
-        self._heating: dict[tuple[str, ...], tuple[tuple[CablePlan, ...], tuple[Finding, ...]]] = {}
-
-    def plan(self, room: Room, finish: Finish) -> tuple[RoomWork, list[Finding]]:
-        catalogue, job = self._inputs.catalogue, self._inputs.job
-        base = finish.surfaces.get(SurfaceKind.BASE)
-        base_tile = catalogue.tiles.get(base.tile) if base and base.tile else None
-        if base_tile:
-            room = with_base_course(room, base_tile)
-        shape = (room.shape, room.finish, self._through.alike.get(room.name, ""))
-        if shape not in self._setting_outs:
-            floor = self._through.floors.get(room.name)
-            self._setting_outs[shape] = set_out_room(
-                room.name,
-                room.surfaces,
-                finish,
-                catalogue.tiles,
-                job,
-                walls=room.walls,
-                given={"floor": floor} if floor else None,
-                known=self._known,
-                handed=room.handed,
-            )
-            self._heating[shape] = plan_heating(room, finish, catalogue, job)
-        setting_outs = {
-            key: replace(found, room=room.name) for key, found in self._setting_outs[shape].items()
-        }
-        plans, found_heating = self._heating[shape]
-        found = [_of_room(f, room) for s in setting_outs.values() for f in s.findings]
-        # what a catalogue row says is no room's, and is said once
-        found += [_of_room(f, room) if f.room else f for f in found_heating]
-        # a row that counts rooms without naming them has a circuit and a log for each all the same
-        names = names_of_copies(room)
-        cables = tuple(
-            replace(plan, room=room.name, copies=names, phase=room.phase or "", source=room.source)
-            for plan in plans
-        )
-        work = RoomWork(room, setting_outs, (), cables)
-        context = LineContext(job, finish, catalogue, work, finishes=self._inputs.finishes)
-        work = replace(work, strips=tuple(strips_needed(context)))
-        return work, found
-
-
 def _with_circuits(works: Iterable[RoomWork], plans: Iterable[CablePlan]) -> list[RoomWork]:
     """Give every room its cables again, now with their circuits."""
     following = iter(plans)
     return [replace(w, cables=tuple(islice(following, len(w.cables)))) for w in works]
-
-
-def _of_room(finding: Finding, room: Room) -> Finding:
-    """Turn a finding of the first of several alike rooms into one of this room."""
-    source = room.source if finding.source.tab == room.source.tab else finding.source
-    return replace(finding, room=room.name, source=source)

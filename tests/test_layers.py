@@ -18,8 +18,10 @@ MAY_IMPORT = {
     "ordering": {"ordering", "pricing", "rules", "domain"},
     "quoting": {"quoting", "lines", "pricing", "rules", "domain"},
     "comparing": {"comparing", "domain"},
+    "planning": {"planning", "lines", "geometry", "rules", "domain"},
     "takeoff": {
         "takeoff",
+        "planning",
         "quoting",
         "lines",
         "ordering",

@@ -5,6 +5,7 @@
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.workflows.report import Progress
 
 if TYPE_CHECKING:
@@ -57,6 +58,7 @@ class Work:
         *,
         cards: bool = True,
         office: "Office | None" = None,
+        spread: Spread = alone,
     ) -> "tuple[SheetModel, ...]":
         """Make the result tabs: all of a run, or Findings alone where errors stopped it.
 
@@ -67,20 +69,22 @@ class Work:
         from sheetcalc.workbook.results import findings_only, result_sheets
 
         if self.run is not None:
-            drawn = _cards(self.run, self.by_room, progress) if cards else None
+            drawn = _cards(self.run, self.by_room, progress, spread) if cards else None
             return result_sheets(self.run, self.findings, raw, drawn, office or PLAIN)
         job = self.inputs.job if self.inputs else Job()
         return (findings_only(self.findings, raw, job),)
 
 
-def _cards(run: "Run", findings: "tuple[WordedFinding, ...]", progress: Progress) -> "Cards":
+def _cards(
+    run: "Run", findings: "tuple[WordedFinding, ...]", progress: Progress, spread: Spread
+) -> "Cards":
     """Plan the cards, then draw what each has room for."""
     from sheetcalc.cards import draw_cards
     from sheetcalc.workbook.results.card_layout import plan_cards
     from sheetcalc.workbook.results.room_cards import Cards, drawing_heights
 
     planned = plan_cards(run, findings)
-    return Cards(planned, draw_cards(run, drawing_heights(planned), progress))
+    return Cards(planned, draw_cards(run, drawing_heights(planned), progress, spread))
 
 
 def calculate_book(
@@ -89,6 +93,7 @@ def calculate_book(
     *,
     leave_out_faulty: bool,
     notes: "Callable[[Collection[str] | None], tuple[Finding, ...]]" = lambda _remade: (),
+    spread: Spread = alone,
 ) -> Work:
     """Convert and calculate; with errors there is no run, unless faulty rooms may be left out.
 
@@ -102,6 +107,8 @@ def calculate_book(
         Take off the rooms that have no errors.
     notes
         Findings about the file itself, by the keys of the tabs that are made anew (None: all).
+    spread
+        Where rooms are planned.
     """
     from sheetcalc.takeoff import calculate
     from sheetcalc.workbook.convert import to_inputs
@@ -109,12 +116,16 @@ def calculate_book(
     inputs, findings = to_inputs(raw)
     if inputs is None:
         return Work(None, None, *_worded((*findings, *notes(ONLY_FINDINGS)), raw, None))
-    run = calculate(inputs, progress)
+
+    def work_out(inputs: "Inputs") -> "Run":
+        return calculate(inputs, progress, spread)
+
+    run = work_out(inputs)
     kept: Run | None = run
     told = (*findings, *run.findings)
     if _errors(told):
         kept = None
-        if leave_out_faulty and (done := _without_faulty(raw, inputs, findings, run, progress)):
+        if leave_out_faulty and (done := _without_faulty(raw, inputs, findings, run, work_out)):
             kept, told = done
     remade = ONLY_FINDINGS if kept is None else None
     return Work(inputs, kept, *_worded((*told, *notes(remade)), raw, inputs))
@@ -131,7 +142,7 @@ def _without_faulty(
     inputs: "Inputs",
     found: "tuple[Finding, ...]",
     run: "Run",
-    progress: Progress,
+    work_out: "Callable[[Inputs], Run]",
 ) -> "tuple[Run, tuple[Finding, ...]] | None":
     """Calculate the rooms that no error concerns; None where one concerns the whole job.
 
@@ -146,8 +157,8 @@ def _without_faulty(
         What reading them has found.
     run
         Of all of them.
-    progress
-        Told of every stage.
+    work_out
+        Calculates again.
 
     Returns
     -------
@@ -155,7 +166,6 @@ def _without_faulty(
         The run, and the findings: of reading, every error on the way, and those of the run.
     """
     from sheetcalc.lines.takeoff import unique
-    from sheetcalc.takeoff import calculate
     from sheetcalc.workbook.convert import named_rooms, rooms_concerned
 
     told = list(found)
@@ -169,7 +179,7 @@ def _without_faulty(
         if len(sound) == len(rooms):
             break
         rooms = sound
-        run = calculate(replace(inputs, rooms=rooms), progress)
+        run = work_out(replace(inputs, rooms=rooms))
     if not rooms:
         return None
     taken = {room.name for room in rooms}

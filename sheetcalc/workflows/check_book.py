@@ -13,10 +13,21 @@ from sheetcalc.workflows.report import (
     counted,
     in_trouble,
 )
+from sheetcalc.workflows.spreading import OverCores
 
 
-def check(book: Path, progress: Progress) -> BookReport:
-    """Read and calculate, write nothing, tell the findings."""
+def check(book: Path, progress: Progress, *, cores: int | None = None) -> BookReport:
+    """Read and calculate, write nothing, tell the findings.
+
+    Parameters
+    ----------
+    book
+        The workbook.
+    progress
+        Told of every stage.
+    cores
+        Processes that plan rooms; None for one a core.
+    """
     from sheetcalc.excel.opc.errors import FileTrouble
     from sheetcalc.excel.reading.read import default_tabs, start_reading
     from sheetcalc.workbook.convert.job import read_job
@@ -30,7 +41,11 @@ def check(book: Path, progress: Progress) -> BookReport:
         notes = notes_of(book)
         age = results_age(raw, read_job(raw)[0])
         work = calculate_book(
-            raw, progress, leave_out_faulty=False, notes=lambda made: (*notes(made), *age)
+            raw,
+            progress,
+            leave_out_faulty=False,
+            notes=lambda made: (*notes(made), *age),
+            spread=OverCores(cores),
         )
     except FileTrouble as trouble:
         return in_trouble(book, trouble)

@@ -10,7 +10,7 @@ import signal
 import threading
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, Literal, TypeAlias
 
@@ -57,24 +57,28 @@ class BookCommand:
         ``takeoff`` or ``check``.
     leave_out_faulty, cards, templates
         As for ``takeoff``.
+    cores
+        Processes that share the rooms of one workbook; None for one a core.
     """
 
     name: Literal["takeoff", "check"]
     leave_out_faulty: bool = False
     cards: bool = True
     templates: Path | None = None
+    cores: int | None = None
 
     def __call__(self, book: Path, progress: Progress | None = None) -> BookReport:
         """Do it to one workbook."""
         step = progress or _silent
         if self.name == "check":
-            return check(book, step)
+            return check(book, step, cores=self.cores)
         return takeoff(
             book,
             step,
             leave_out_faulty=self.leave_out_faulty,
             cards=self.cards,
             templates=self.templates,
+            cores=self.cores,
         )
 
 
@@ -102,7 +106,8 @@ def run_books(  # noqa: PLR0913 - the command, who does it, and who is told
     for_book
         Told of every workbook.
     workers
-        Processes; by default as many as there are cores, for three workbooks or more.
+        Processes; by default as many as there are cores.  They share the workbooks where there
+        are three or more, and else the rooms of each.
     cluster
         Address of a cluster's scheduler, whose workers see the same files.
     warn
@@ -123,12 +128,15 @@ def run_books(  # noqa: PLR0913 - the command, who does it, and who is told
     from sheetcalc.workflows.workers import cores
 
     if cluster is not None:
-        yield from _in_order(paths, _on_cluster(paths, command, cluster), for_book)
+        on_one = replace(command, cores=1)
+        yield from _in_order(paths, _on_cluster(paths, on_one, cluster), for_book)
         return
     number = min(len(paths), workers or (cores() if len(paths) >= POOL_FROM else 1))
     if number > 1:
-        yield from _in_order(paths, _in_processes(paths, command, number, warn), for_book)
+        on_one = replace(command, cores=1)
+        yield from _in_order(paths, _in_processes(paths, on_one, number, warn), for_book)
         return
+    command = replace(command, cores=workers)
     for path in paths:
         yield command(path, for_book(path.name))
 

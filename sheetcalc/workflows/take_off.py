@@ -20,6 +20,7 @@ from sheetcalc.workflows.report import (
     counted,
     in_trouble,
 )
+from sheetcalc.workflows.spreading import OverCores
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -29,13 +30,14 @@ if TYPE_CHECKING:
     from sheetcalc.workbook.sheet import SheetModel
 
 
-def takeoff(
+def takeoff(  # noqa: PLR0913 - a command's options, each by its name
     book: Path,
     progress: Progress,
     *,
     leave_out_faulty: bool = False,
     cards: bool = True,
     templates: Path | None = None,
+    cores: int | None = None,
 ) -> BookReport:
     """Read, calculate, and write the result tabs back into the same file.
 
@@ -51,6 +53,8 @@ def takeoff(
         Make the Room cards tab; without, one from an earlier run is taken away.
     templates
         An office's own templates.
+    cores
+        Processes that plan rooms and draw cards; None for one a core.
     """
     from sheetcalc.excel.opc.errors import FileTrouble
     from sheetcalc.excel.reading.read import start_reading
@@ -63,11 +67,15 @@ def takeoff(
         load_calculation()
         raw = pending.result()
         work = calculate_book(
-            raw, progress, leave_out_faulty=leave_out_faulty, notes=notes_of(book)
+            raw,
+            progress,
+            leave_out_faulty=leave_out_faulty,
+            notes=notes_of(book),
+            spread=OverCores(cores),
         )
         progress("writing", 0, 0)
         office = load_office(templates)
-        sheets = work.sheets(raw, progress, cards=cards, office=office)
+        sheets = work.sheets(raw, progress, cards=cards, office=office, spread=OverCores(cores))
         written = _write_back(book, sheets, before, work, office, everything=work.run is not None)
     except FileTrouble as trouble:
         return in_trouble(book, trouble)

@@ -5,7 +5,7 @@
 import time
 from collections.abc import Callable, Iterator
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from threading import Event
 from typing import TYPE_CHECKING, Final, TypeAlias
@@ -172,7 +172,7 @@ def watch(  # noqa: PLR0913 - what is watched, what is done, and who is told
 
     with (
         FolderChanges(folder) as changes,
-        Workers(1, command, load_calculation) as workers,
+        Workers(1, replace(command, cores=1), load_calculation) as workers,
         interruptible(end, say),
     ):
         number = state.begin()

@@ -2,8 +2,8 @@
 
 A pool of the standard library breaks as a whole when one of its processes dies.  Here each worker
 has a line of its own to the parent, so it is known which task a worker had in hand: it is tried
-once more in a new process, and reported if it ends that one too.  Workers are started afresh
-(never forked), which is alike on every system.
+once more in a new process, and reported if it ends that one too.  Workers are started afresh,
+which is alike on every system, unless they are asked to be forked.
 """
 
 import contextlib
@@ -19,6 +19,7 @@ from multiprocessing.connection import Connection, wait
 from typing import TYPE_CHECKING, Any, Final, Generic, TypeAlias, TypeVar
 
 if TYPE_CHECKING:
+    from multiprocessing.context import BaseContext
     from multiprocessing.process import BaseProcess
 
 Given = TypeVar("Given")
@@ -69,6 +70,8 @@ class Workers(Generic[Given, Made]):
         What is done to each; it is sent to the processes, so it must be importable.
     get_ready
         Called once in each process, while it waits for its first task.
+    forked
+        Whether they are copies of this process: at once there, with all that it has in memory.
     """
 
     def __init__(
@@ -76,7 +79,10 @@ class Workers(Generic[Given, Made]):
         number: int,
         work: Callable[[Given], Made],
         get_ready: Callable[[], None] | None = None,
+        *,
+        forked: bool = False,
     ) -> None:
+        self._context = multiprocessing.get_context("fork" if forked else "spawn")
         self._number = max(1, number)
         self._work = work
         self._get_ready = get_ready
@@ -131,7 +137,8 @@ class Workers(Generic[Given, Made]):
             if idle is None:
                 if len(self._there) >= self._number:
                     return
-                idle = _Worker(self._work, self._get_ready)
+                lines = [worker.line for worker in self._there]
+                idle = _Worker(self._context, self._work, self._get_ready, lines)
                 self._there.append(idle)
             task = waiting.popleft()
             idle.ask(task, tasks[task[0]])
@@ -146,14 +153,22 @@ _BY_SIGNAL: Final = "it was ended"
 class _Worker:
     """One process and the line to it."""
 
-    def __init__(self, work: Callable[[Any], Any], get_ready: Callable[[], None] | None) -> None:
+    def __init__(
+        self,
+        context: "BaseContext",
+        work: Callable[[Any], Any],
+        get_ready: Callable[[], None] | None,
+        lines: Sequence["Connection[Any, Any]"],
+    ) -> None:
         one_thread_each()
-        context = multiprocessing.get_context("spawn")
         self.line, other = context.Pipe()
         self.task: _Task | None = None
         self.done = 0
-        self._process: BaseProcess = context.Process(
-            target=_attend, args=(other, work, get_ready), daemon=True
+        # a copy of this process holds this end of every line, and would keep the others waiting
+        # for ever if this process were killed
+        inherited = (*lines, self.line) if context.get_start_method() == "fork" else ()
+        self._process: BaseProcess = context.Process(  # type: ignore[attr-defined]
+            target=_attend, args=(other, work, get_ready, inherited), daemon=True
         )
         self._process.start()
         other.close()
@@ -199,9 +214,12 @@ def _attend(
     line: "Connection[Any, Any]",
     work: Callable[[Any], Any],
     get_ready: Callable[[], None] | None,
+    inherited: Sequence["Connection[Any, Any]"] = (),
 ) -> None:
     """Do tasks until the line ends.  What a person interrupts is the parent's to decide."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    for held in inherited:
+        held.close()
     try:
         if get_ready is not None:
             get_ready()

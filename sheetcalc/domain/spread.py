@@ -1,0 +1,37 @@
+"""Work that can be done piece by piece, elsewhere if somebody offers it."""
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import Protocol, TypeVar
+
+Given = TypeVar("Given")
+Made = TypeVar("Made")
+
+
+class Spread(Protocol):
+    """Does the same to many things, on one core or several."""
+
+    def __call__(
+        self, work: Callable[[Sequence[Given]], Iterable[Made]], things: Sequence[Given]
+    ) -> Iterable[Made]:
+        """Do the work.
+
+        Parameters
+        ----------
+        work
+            Makes one thing of each given, in order.  It depends on nothing but what it is given,
+            so that it makes the same of a few as of all.
+        things
+            What it is done to.
+
+        Returns
+        -------
+        Iterable
+            What was made, in the order of ``things``, as it gets done.
+        """
+
+
+def alone(
+    work: Callable[[Sequence[Given]], Iterable[Made]], things: Sequence[Given]
+) -> Iterable[Made]:
+    """Do the work here."""
+    return work(things)

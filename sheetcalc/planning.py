@@ -1,0 +1,139 @@
+"""Setting-out, heating and strips of every room; rooms that are alike are planned once."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import TypeAlias
+
+from sheetcalc.domain.catalogue import Catalogue
+from sheetcalc.domain.finding import Finding
+from sheetcalc.domain.finish import Finish, SurfaceKind
+from sheetcalc.domain.inputs import Inputs
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.quantity import CablePlan, RoomWork, SettingOut
+from sheetcalc.domain.room import Room
+from sheetcalc.domain.spread import Spread
+from sheetcalc.geometry.heating.room_heating import plan_heating
+from sheetcalc.geometry.rolls.rolls import names_of_copies
+from sheetcalc.geometry.rooms.base_course import with_base_course
+from sheetcalc.geometry.rooms.through_rooms import ThroughFloors
+from sheetcalc.geometry.setting_out.known import Known
+from sheetcalc.geometry.setting_out.room import set_out_room
+from sheetcalc.lines.line import LineContext
+from sheetcalc.lines.strips import strips_needed
+
+Step: TypeAlias = Callable[[str, int, int], None]
+"""Told the stage, how many are done, and of how many."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """The first of several alike rooms, its finish, and its floor where that is given."""
+
+    room: Room
+    finish: Finish
+    floor: SettingOut | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """What was planned for a kind of room."""
+
+    setting_outs: dict[str, SettingOut]
+    cables: tuple[CablePlan, ...]
+    heating_findings: tuple[Finding, ...]
+
+
+def plan_rooms(
+    inputs: Inputs, rooms: Sequence[Room], through: ThroughFloors, step: Step, spread: Spread
+) -> tuple[list[RoomWork], list[Finding]]:
+    """Plan every room that has a finish.
+
+    Parameters
+    ----------
+    inputs
+        What the workbook says; a finish that is missing has been reported by the reader.
+    rooms
+        Resolved.
+    through
+        Floors that run through doorways.
+    step
+        Told of progress, kind by kind.
+    spread
+        Where the kinds are planned.
+
+    Returns
+    -------
+    tuple
+        Rooms with their plans in the order given, and what was found.
+    """
+    kinds: dict[tuple[str, ...], _Kind] = {}
+    wanted: list[tuple[Room, Finish, tuple[str, ...]]] = []
+    for bare in rooms:
+        finish = inputs.finishes.get(bare.finish)
+        if finish is None:
+            continue
+        room = _with_base_course(bare, finish, inputs.catalogue)
+        like = (room.shape, room.finish, through.alike.get(room.name, ""))
+        kinds.setdefault(like, _Kind(room, finish, through.floors.get(room.name)))
+        wanted.append((room, finish, like))
+    plans: dict[tuple[str, ...], _Plan] = {}
+    work = partial(_plan_kinds, inputs.catalogue, inputs.job)
+    for key, plan in zip(kinds, spread(work, list(kinds.values())), strict=True):
+        plans[key] = plan
+        step("rooms", len(plans), len(kinds))
+    works, findings = [], []
+    for room, finish, kind in wanted:
+        planned, found = _of_room(inputs, room, finish, plans[kind])
+        works.append(planned)
+        findings += found
+    return works, findings
+
+
+def _with_base_course(room: Room, finish: Finish, catalogue: Catalogue) -> Room:
+    base = finish.surfaces.get(SurfaceKind.BASE)
+    tile = catalogue.tiles.get(base.tile) if base and base.tile else None
+    return with_base_course(room, tile) if tile else room
+
+
+def _plan_kinds(catalogue: Catalogue, job: Job, kinds: Sequence[_Kind]) -> Iterator[_Plan]:
+    known = Known()
+    for kind in kinds:
+        room = kind.room
+        setting_outs = set_out_room(
+            room.name,
+            room.surfaces,
+            kind.finish,
+            catalogue.tiles,
+            job,
+            walls=room.walls,
+            given={"floor": kind.floor} if kind.floor else None,
+            known=known,
+            handed=room.handed,
+        )
+        yield _Plan(setting_outs, *plan_heating(room, kind.finish, catalogue, job))
+
+
+def _of_room(
+    inputs: Inputs, room: Room, finish: Finish, plan: _Plan
+) -> tuple[RoomWork, list[Finding]]:
+    """Give a room what was planned for its kind."""
+    setting_outs = {key: replace(out, room=room.name) for key, out in plan.setting_outs.items()}
+    found = [_said_of(f, room) for out in setting_outs.values() for f in out.findings]
+    # what a catalogue row says is no room's, and is said once
+    found += [_said_of(f, room) if f.room else f for f in plan.heating_findings]
+    # a row that counts rooms without naming them has a circuit and a log for each all the same
+    names = names_of_copies(room)
+    cables = tuple(
+        replace(cable, room=room.name, copies=names, phase=room.phase or "", source=room.source)
+        for cable in plan.cables
+    )
+    work = RoomWork(room, setting_outs, (), cables)
+    context = LineContext(inputs.job, finish, inputs.catalogue, work, finishes=inputs.finishes)
+    return replace(work, strips=tuple(strips_needed(context))), found
+
+
+def _said_of(finding: Finding, room: Room) -> Finding:
+    """Turn a finding of the first of several alike rooms into one of this room."""
+    source = room.source if finding.source.tab == room.source.tab else finding.source
+    return replace(finding, room=room.name, source=source)

@@ -1,0 +1,79 @@
+"""The same work on many rooms of one workbook, over the cores of this machine.
+
+Where the system can, workers are forked: they have what this process has read and imported at
+once, so that even a few rooms are worth it.  Elsewhere they start afresh, which takes about as
+long as importing the libraries, and is done for many rooms only.
+"""
+
+import sys
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
+from typing import Final, TypeVar
+
+Given = TypeVar("Given")
+Made = TypeVar("Made")
+
+FEWEST: Final = 4
+"""Things that are worth a forked worker."""
+
+FEWEST_AFRESH: Final = 100
+"""Things that are worth a worker that has to import everything first."""
+
+LARGEST_SHARE: Final = 8
+_SHARES_A_WORKER: Final = 4
+
+
+@dataclass(frozen=True, slots=True)
+class OverCores:
+    """Spreads work over processes; a ``Spread``.
+
+    Attributes
+    ----------
+    number
+        Processes at most; None for one a core.
+    """
+
+    number: int | None = None
+
+    def __call__(
+        self, work: Callable[[Sequence[Given]], Iterable[Made]], things: Sequence[Given]
+    ) -> Iterable[Made]:
+        """Do the work, in the order of the things; what a worker dies of is done here."""
+        from sheetcalc.workflows.workers import cores  # noqa: PLC0415 - see the package
+
+        number = self.number or cores()
+        forked = sys.platform == "linux"  # other systems' own libraries may not survive it
+        if number < 2 or len(things) < (FEWEST if forked else FEWEST_AFRESH):  # noqa: PLR2004 - one is alone
+            return work(things)
+        return _in_processes(work, things, number, forked=forked)
+
+
+def _in_processes(
+    work: Callable[[Sequence[Given]], Iterable[Made]],
+    things: Sequence[Given],
+    number: int,
+    *,
+    forked: bool,
+) -> Iterator[Made]:
+    from sheetcalc.workflows.calculation import load_calculation  # noqa: PLC0415 - see the package
+    from sheetcalc.workflows.workers import Died, Workers  # noqa: PLC0415 - see the package
+
+    size = max(1, min(LARGEST_SHARE, len(things) // (number * _SHARES_A_WORKER)))
+    shares = [things[at : at + size] for at in range(0, len(things), size)]
+    workers: Workers[Sequence[Given], list[Made]]
+    workers = Workers(number, partial(_all_of, work), load_calculation, forked=forked)
+    with workers:
+        done: dict[int, list[Made]] = {}
+        at = 0
+        for place, made in workers.map(shares):
+            done[place] = list(work(shares[place])) if isinstance(made, Died) else made
+            while at in done:
+                yield from done.pop(at)
+                at += 1
+
+
+def _all_of(
+    work: Callable[[Sequence[Given]], Iterable[Made]], things: Sequence[Given]
+) -> list[Made]:
+    return list(work(things))
