@@ -38,6 +38,7 @@ from sheetcalc.units import (
     parse_number,
     parse_quantity,
     show_length,
+    show_measured,
     show_quantity,
     show_tape,
 )
@@ -151,6 +152,25 @@ def test_plain_numbers_count_in_the_unit_of_the_job() -> None:
     assert parse_length("2.07", METRE, feet_job=False) == 662_400
     assert parse_length(5.25, FOOT, feet_job=True) == 63 * 8128
     assert parse_length(63.5, INCH, feet_job=True) == 516_128
+
+
+@pytest.mark.parametrize(
+    ("mm320", "unit", "shown"),
+    [
+        (5015, INCH, "about 5/8 in"),  # 0.617 in
+        (5080, INCH, "5/8 in"),
+        (1000, INCH, "about 1/8 in"),  # 0.123 in, to 1/64
+        (600, INCH, "about 5/64 in"),  # 0.0738 in
+        (3, INCH, "0.0004 in"),
+        (515_000, FOOT, "about 5' 3 3/8\""),  # 63.361 in
+        (-5015, INCH, "about -5/8 in"),
+        (5015, MILLIMETRE, "15.672 mm"),
+    ],
+)
+def test_a_computed_length_reads_as_a_fraction_on_a_tape(
+    mm320: int, unit: Unit, shown: str
+) -> None:
+    assert show_measured(mm320, unit) == shown
 
 
 def test_what_is_finer_than_the_grid_goes_to_the_nearest_half_up() -> None:

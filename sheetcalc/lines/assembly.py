@@ -7,7 +7,12 @@ from typing import Final
 from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import LayerRole, SurfaceKind
-from sheetcalc.domain.measure import mm320_squared_to_m2, mm320_to_m
+from sheetcalc.domain.measure import (
+    MM320_PER_METRE,
+    Length,
+    mm320_squared_to_m2,
+    mm320_to_m,
+)
 from sheetcalc.lines import words
 from sheetcalc.lines.beds import bed_from, is_workable, tile_bed
 from sheetcalc.lines.layers import laid_layers
@@ -128,8 +133,9 @@ def _heights(ctx: LineContext) -> Iterator[Outcome]:
                 "Piece",
                 {
                     "door": door.name,
-                    "step": words.small(step, job),
-                    "limit": words.small(BEVEL_STEP_M, job),
+                    "step": Length(abs(round(step * 1e4)) * MM320_PER_METRE // 10_000),
+                    "way": "higher" if step > 0 else "lower",
+                    "limit": Length(round(BEVEL_STEP_M * MM320_PER_METRE)),
                     "threshold": threshold_for_step(step),
                     "source": STEP_SOURCE,
                 },

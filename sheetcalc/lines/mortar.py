@@ -6,6 +6,7 @@ from sheetcalc.domain.catalogue import Bag, BagKind
 from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.finish import SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import MM320_PER_METRE
 from sheetcalc.lines import words
 from sheetcalc.lines.beds import Bed, angle_of, is_workable, notch_label, tile_bed
 from sheetcalc.lines.items import NO_ITEM_NOTE, Choice, Wanted, choose_bag
@@ -119,7 +120,7 @@ def _check(ctx: LineContext, pieces: Pieces, bed: Bed) -> Iterator[Finding]:
             {
                 **where,
                 "bed": words.small(bed.total_m, job),
-                "least": words.small(least, job),
+                "least": _limit(least, job),
                 "source": LEAST_BED_SOURCE,
             },
         )
@@ -140,6 +141,13 @@ def _check(ctx: LineContext, pieces: Pieces, bed: Bed) -> Iterator[Finding]:
         yield Finding("CONTACT-WITHOUT-SKIM", spec.source, "Skim", {**facts, "side": side})
     else:
         yield Finding("CONTACT-TO-CHECK", spec.source, "Skim", facts)
+
+
+def _limit(limit_m: float, job: Job) -> str:
+    """Show a printed limit as it is printed, in inches with the decimal that beds are shown in."""
+    printed = words.small_mm320(round(limit_m * MM320_PER_METRE), job)
+    decimal = words.small(limit_m, job)
+    return printed if printed == decimal else f"{printed} ({decimal})"
 
 
 MORTAR = Line(

@@ -16,7 +16,7 @@ from sheetcalc.rules.cautions import (
     HEATED_SCREED_WAIT_HOURS,
 )
 from sheetcalc.rules.membrane import (
-    FLOOD_HIGHEST_HEAD_M,
+    FLOOD_HIGHEST_HEAD,
     FLOOD_SOURCE,
     FLOOD_WAIT_HOURS,
     FLOOD_WAIT_HOURS_COLD,
@@ -88,8 +88,8 @@ def _test(ctx: LineContext) -> Iterator[Outcome]:
             f"{words.area(area, job)} under {words.small(TEST_HEAD_M, job)} of water at the "
             f"threshold for at least {TEST_MINUTES} minutes, drain plugged, a temporary dam where "
             f"the threshold is lower, no leak ({TEST_SOURCE}); the load of the water at 1000 "
-            f"kg/m³ (5.19 lb/ft² per inch, and no deeper than "
-            f"{words.small(FLOOD_HIGHEST_HEAD_M, job)}, in {FLOOD_SOURCE}); where the floor "
+            f"kg/m³ (5.19 lb/ft² per inch, and no deeper than {FLOOD_HIGHEST_HEAD}, "
+            f"in {FLOOD_SOURCE}); where the floor "
             "falls, water stands deeper at the drain, so somebody has to say that the floor "
             "carries it"
         ),

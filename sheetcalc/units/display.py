@@ -17,6 +17,7 @@ from sheetcalc.units.lengths import INCHES_IN_A_FOOT, nearest
 
 _SIXTEENTH: Final = MM320_PER_INCH // 16
 _SIXTY_FOURTH: Final = MM320_PER_INCH // 64
+_QUARTER: Final = MM320_PER_INCH // 4
 
 _DECIMALS_OF_A_LENGTH: Final = {"mm": 3, "cm": 4, "m": 6, "in": 4, "ft": 5}
 """Enough that what is shown reads back as the same 1/320 mm."""
@@ -40,6 +41,19 @@ def show_length(length_mm320: int, unit: Unit) -> str:
         return f"{_inches(length_mm320)} in"
     number = Decimal(length_mm320) / int(unit.si_factor * MM320_PER_METRE)
     return f"{_stripped(number, _DECIMALS_OF_A_LENGTH[unit.symbol])} {unit.symbol}"
+
+
+def show_measured(length_mm320: int, unit: Unit) -> str:
+    """Show a length as a person can find it on a tape: ``about 5/8 in`` for 0.617 in.
+
+    Exact lengths are shown as they are.  Others go to the nearest 1/16 in, below 1/4 in to the
+    nearest 1/64 in; what is shorter than that stays a decimal, and so do millimetres and metres.
+    """
+    if unit not in (INCH, FOOT) or length_mm320 % _SIXTY_FOURTH == 0:
+        return show_length(length_mm320, unit)
+    step = _SIXTEENTH if abs(length_mm320) >= _QUARTER else _SIXTY_FOURTH
+    rounded = nearest(Fraction(length_mm320, step)) * step
+    return f"about {show_length(rounded, unit)}" if rounded else show_length(length_mm320, unit)
 
 
 def show_tape(length_mm320: int, unit: Unit) -> str:

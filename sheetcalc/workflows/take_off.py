@@ -73,6 +73,9 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
             notes=notes_of(book),
             spread=OverCores(cores),
         )
+        if not raw.tables:  # somebody's workbook beside ours in a folder: nothing is written to it
+            told = f"{book}: not touched, it has none of the input tabs"
+            return BookReport(book, HAS_ERRORS, told, work.findings)
         progress("writing", 0, 0)
         office = load_office(templates)
         sheets = work.sheets(raw, progress, cards=cards, office=office, spread=OverCores(cores))

@@ -30,6 +30,7 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import CutShape, SettingOut
 from sheetcalc.domain.room import Region
 from sheetcalc.geometry.setting_out.drawing import tiles_of
+from sheetcalc.rules.packs import packs_needed
 
 
 def sizes(out: SettingOut) -> list[tuple[float, float, int]]:
@@ -161,7 +162,11 @@ def test_nothing_is_rounded_in_between() -> None:
 def test_area_of_the_published_room() -> None:
     # T1-20: eHow: 92 in x 111 in is 70.917 ft2
     out = laid(room(111, 92, INCH), tile(12, 12, INCH), spec(joint=0))
-    assert out.area_m2 / 0.09290304 == pytest.approx(70.917, abs=5e-4)
+    feet = out.area_m2 / 0.09290304
+    assert feet == pytest.approx(70.917, abs=5e-4)
+    # the page orders whole square feet: 75 with 5 % of waste, 82 with 15 %
+    assert packs_needed(feet * 1.05, 1) == 75
+    assert packs_needed(feet * 1.15, 1) == 82
 
 
 @pytest.mark.parametrize("bond", [GRID, HALF, THIRD, Bond(BondKind.OFFSET, 3, alternate=True)])

@@ -3,9 +3,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sheetcalc.domain.measure import (
+    CUBIC_FOOT,
+    EACH,
     FOOT,
+    INCH,
     KILOGRAM,
     LITRE,
+    METRE,
+    MILLIMETRE,
+    PIECE,
     POUND,
     SQUARE_FOOT,
     SQUARE_METRE,
@@ -79,7 +85,8 @@ def test_units_carry_codes_of_recommendation_20() -> None:
     # T10.2
     codes = {
         SQUARE_METRE: "MTK", SQUARE_FOOT: "FTK", FOOT: "FOT", KILOGRAM: "KGM", POUND: "LBR",
-        LITRE: "LTR", US_GALLON: "GLL", US_FLUID_OUNCE: "OZA",
+        LITRE: "LTR", US_GALLON: "GLL", US_FLUID_OUNCE: "OZA", METRE: "MTR", MILLIMETRE: "MMT",
+        INCH: "INH", EACH: "EA", PIECE: "H87",
     }  # fmt: skip
     assert {unit: unit.code for unit in codes} == codes
 
@@ -91,3 +98,5 @@ def test_factors_of_units_against_published_ones() -> None:
     assert US_GALLON.to_si(1) == pytest.approx(3.785412e-3, rel=5e-7)
     assert US_FLUID_OUNCE.to_si(1) == pytest.approx(2.957353e-5, rel=5e-7)
     assert POUND.to_si(1) / SQUARE_FOOT.to_si(1) == pytest.approx(4.882427636, rel=1e-9)  # T9-06
+    assert CUBIC_FOOT.to_si(1e3) == pytest.approx(28.316846592, rel=1e-12)  # T9-06, litres
+    assert POUND.to_si(50) == pytest.approx(22.6796185, rel=1e-12)  # T9-06

@@ -258,6 +258,17 @@ def test_settings_are_found_by_label_with_their_own_unit() -> None:
     assert (job.tax, job.quote_date, job.name) == (0.2, date(2027, 3, 1), "")
 
 
+@pytest.mark.parametrize(
+    ("typed", "watts_m2"), [(10, 107.639), (12, 129.167), (15, 161.459), (33, 355.209)]
+)
+def test_watts_a_square_foot_are_read_as_watts_a_square_metre(
+    typed: float, watts_m2: float
+) -> None:
+    # trade table T6.2, arithmetic from 1 ft2 = 929.0304 cm2 (16 CFR 500.19)
+    raw = book(Job=[{"Setting": "Heating: target power", "Value": typed, "Unit": "W/ft²"}])
+    assert read(raw).job.target_density_w_m2 == pytest.approx(watts_m2, abs=5e-4)
+
+
 def test_a_setting_with_a_wrong_value_is_a_finding_and_the_rest_is_read_all_the_same() -> None:
     raw = book(Job=[{"Setting": "Perimeter gap", "Value": 600}, {"Setting": "Tax", "Value": 20}])
     assert sorted(codes(raw)) == ["LENGTH-OUT-OF-RANGE", "PERCENT-ABOVE-ONE"]

@@ -62,7 +62,9 @@ def test_a_message_names_the_cell_and_what_it_is() -> None:
 
 
 def test_lengths_are_shown_in_the_units_of_the_job() -> None:
-    assert word(TOO_LONG, US).expected == "a length from 0' 11.811\" to 98' 5.1024\""
+    # 300 mm is 11.811 in, 30 m is 98' 5.1024"
+    feet = "a length from about 0' 11 13/16\" to about 98' 5 1/8\""
+    assert word(TOO_LONG, US).expected == feet
 
 
 def test_errors_come_first_and_then_the_order_of_the_workbook() -> None:

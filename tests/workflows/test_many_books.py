@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import click
+import openpyxl
 import pytest
 from click.testing import CliRunner, Result
 
@@ -82,6 +83,17 @@ def test_of_a_folder_with_broken_files_the_others_are_done(inputs: Path, tmp_pat
     assert sum("exit 1" in x for x in summary) == 1
     assert len(list(folder.glob("room*.backup-*"))) == 6
     assert not list(folder.glob("broken*.backup-*"))
+
+
+def test_a_workbook_of_something_else_in_the_folder_is_told_and_not_touched(tmp_path: Path) -> None:
+    other = tmp_path / "budget.xlsx"
+    openpyxl.Workbook().save(other)
+    before = other.read_bytes()
+    result = run("takeoff", tmp_path)
+    assert result.exit_code == 1
+    assert "WORKBOOK-WITHOUT-OUR-TABS" in result.output
+    assert other.read_bytes() == before
+    assert [file.name for file in tmp_path.iterdir()] == ["budget.xlsx"]
 
 
 def test_a_folder_with_mistakes_only_ends_with_1(inputs: Path, tmp_path: Path) -> None:

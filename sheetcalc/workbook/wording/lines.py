@@ -293,8 +293,8 @@ _LAYERS = (
     Wording(
         "STEP-AT-DOORWAY",
         Severity.WARNING,
-        "a step of {step} at doorway {door}",
-        "at most {limit} for a bevelled threshold",
+        "the new floor lies {step} {way} than the old one at doorway {door}",
+        "a step of at most {limit}, for a bevelled threshold",
         "plan {threshold}, or change the build-up",
         "Layers, bed and tile are added up, less what is taken up; the floor beyond the doorway is "
         "taken as level with the old one.",

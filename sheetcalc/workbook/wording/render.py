@@ -8,7 +8,7 @@ from typing import Any
 from sheetcalc.domain.finding import Fact, Finding, Severity
 from sheetcalc.domain.inputs import Decision
 from sheetcalc.domain.measure import JobUnits, Length
-from sheetcalc.units import show_length
+from sheetcalc.units import show_measured
 from sheetcalc.workbook.raw import RawBook, RawRow, RawTable
 from sheetcalc.workbook.shown import displayed, plain_number
 from sheetcalc.workbook.wording.table import WORDINGS
@@ -188,7 +188,7 @@ def _worded(
 def fact_words(fact: Fact, units: JobUnits) -> str:
     """Show a fact as messages do."""
     if isinstance(fact, Length):
-        return show_length(fact.mm320, units.small_length if fact.small else units.room_length)
+        return show_measured(fact.mm320, units.small_length if fact.small else units.room_length)
     if isinstance(fact, float):
         return plain_number(float(f"{fact:.6g}"))
     return str(fact)
