@@ -51,6 +51,7 @@ NO_CARDS = click.option(
 
 @main.command()
 @BOOKS
+@TEMPLATES
 @WORKERS
 @CLUSTER
 @AS_JSON
@@ -59,6 +60,7 @@ NO_CARDS = click.option(
 def check(  # noqa: PLR0913 - a command's options, each by its name
     books: tuple[Path, ...],
     *,
+    templates: Path | None,
     workers: int | None,
     cluster: str | None,
     as_json: bool,
@@ -66,7 +68,7 @@ def check(  # noqa: PLR0913 - a command's options, each by its name
     verbose: bool,
 ) -> None:
     """Read and check workbooks (files or folders); print the findings, write nothing."""
-    command = workflows.BookCommand("check")
+    command = workflows.BookCommand("check", templates=templates.absolute() if templates else None)
     _each(books, command, (workers, cluster), as_json=as_json, quiet=quiet, verbose=verbose)
 
 

@@ -9,7 +9,7 @@ from typing import Any, Final
 
 from sheetcalc.templates_folder import template_file
 from sheetcalc.workbook.house_style import HouseStyle, load_house_style
-from sheetcalc.workbook.words import Words, load_words
+from sheetcalc.workbook.words import ENGLISH, Words, load_words
 
 _PNG: Final = b"\x89PNG\r\n\x1a\n"
 _SIZE_AT: Final = 16
@@ -110,7 +110,7 @@ def load_office(folder: Path | None = None) -> Office:
         quote_assumes=_sentences(data, "quote_assumes", path),
         quote_leaves_out=_sentences(data, "quote_leaves_out", path),
         logo=_logo(template_file("logo.png", folder), float(data.get("logo_height", 14))),
-        words=load_words(folder),
+        words=load_words(folder) if folder and (folder / "words.toml").is_file() else ENGLISH,
     )
 
 

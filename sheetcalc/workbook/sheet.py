@@ -66,7 +66,8 @@ class TableModel:
     """A table: its header row and its records.
 
     ``empty_rows`` blank records are added inside the table for input; ``validated_rows`` rows
-    below the header carry the validations (also below the table, where people paste).
+    below the header carry the validations (also below the table, where people paste).  The
+    headers of a table that is ``read_back`` by later runs are the same in every language.
     """
 
     name: str
@@ -76,6 +77,7 @@ class TableModel:
     rows: tuple[tuple[Cell, ...], ...]
     empty_rows: int = 0
     validated_rows: int = 0
+    read_back: bool = False
 
 
 @dataclass(frozen=True, slots=True)

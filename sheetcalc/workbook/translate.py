@@ -10,16 +10,17 @@ from sheetcalc.workbook.sheet import Cell, SheetColumn, SheetModel, TableModel
 from sheetcalc.workbook.words import Words
 
 _LABELS: Final = re.compile(
-    r"(hint|header|title|purpose|section|strong|total|sum|card)[a-z_]*", re.ASCII
+    r"(hint|header|title|purpose|section|strong|total|sum)[a-z_]*", re.ASCII
 )
 """Styles of cells that hold labels; what people typed stands in other ones."""
 
-_PRINTED: Final = re.compile(r"order:.*|(client )?quote.*|.*cards?\b.*|deliveries", re.DOTALL)
-"""Keys of the tabs that are printed and sent out."""
+_WITH_UNIT: Final = re.compile(r"(?P<words>.+) (?P<unit>\([^()]+\))")
 
 
 def in_words(sheets: Sequence[SheetModel], words: Words) -> tuple[SheetModel, ...]:
-    """Put the sheets that are printed into the office's words.
+    """Put titles, headers and labels of sheets into the office's words.
+
+    Names of tabs stay, and so do the headers of tables that a later run reads.
 
     Parameters
     ----------
@@ -30,20 +31,16 @@ def in_words(sheets: Sequence[SheetModel], words: Words) -> tuple[SheetModel, ..
     """
     if words.english:
         return tuple(sheets)
-    printed = [bool(_PRINTED.fullmatch(sheet.key)) for sheet in sheets]
     renamed: dict[str, str] = {}
-    for sheet, out in zip(sheets, printed, strict=True):
-        for table in sheet.tables if out else ():
+    for sheet in sheets:
+        for table in sheet.tables:
             headers = _unique_headers(table, words)
             for column, own in zip(table.columns, headers, strict=True):
                 if own != column.header:
                     for reference in (structured, this_row):
                         renamed[reference(table.name, column.header)] = reference(table.name, own)
     rewrite = _Rewriter(renamed)
-    return tuple(
-        _sheet(sheet, words if out else Words(), rewrite)
-        for sheet, out in zip(sheets, printed, strict=True)
-    )
+    return tuple(_sheet(sheet, words, rewrite) for sheet in sheets)
 
 
 class _Rewriter:
@@ -60,12 +57,22 @@ class _Rewriter:
 
 def _unique_headers(table: TableModel, words: Words) -> list[str]:
     """Headers in the office's words; a word that would stand twice keeps its English beside it."""
+    if table.read_back:
+        return [column.header for column in table.columns]
     found: list[str] = []
     for column in table.columns:
-        own = words.shown(column.header)
+        own = _header(column.header, words)
         taken = {header.casefold() for header in found}
         found.append(own if own.casefold() not in taken else f"{own} ({column.header})")
     return found
+
+
+def _header(header: str, words: Words) -> str:
+    """Header in the office's words; what is not known with its unit is looked up without."""
+    own, with_unit = words.shown(header), _WITH_UNIT.fullmatch(header)
+    if own != header or with_unit is None:
+        return own
+    return f"{words.shown(with_unit['words'])} {with_unit['unit']}"
 
 
 def _sheet(sheet: SheetModel, words: Words, rewrite: _Rewriter) -> SheetModel:

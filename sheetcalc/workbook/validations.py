@@ -17,7 +17,7 @@ _FACTORS = {
     Kind.VOLUME: "volume_m3",
     Kind.MASS: "mass_kg",
 }
-_LONGEST_MESSAGE = 255
+LONGEST_MESSAGE = 255
 _EXACT_WORDS = frozenset({Kind.CHOICE, Kind.YES_NO})
 _PLAIN_NUMBERS = frozenset({Kind.NUMBER, Kind.MONEY, Kind.PERCENT})
 
@@ -55,7 +55,7 @@ def column_validation(column: Column, cell: str, system: str) -> Validation | No
 
 def setting_validation(setting: Setting, cell: str, system: str) -> Validation | None:
     """Return the validation of one setting's Value cell; parameters as for a column."""
-    title, message = setting.label, setting.guidance[:_LONGEST_MESSAGE]
+    title, message = setting.label, setting.guidance[:LONGEST_MESSAGE]
     if setting.choices and setting.kind in _EXACT_WORDS:
         return Validation(
             "list", f"={list_name(setting.choices, system)}", title=title, message=message,
@@ -74,7 +74,7 @@ def _message(column: Column, system: str) -> str:
     if column.default and not column.required and "Empty" not in words:
         words = f"{words} Empty: {column.default}."
     with_example = f"{words} Example: {example}" if example else words
-    return with_example if len(with_example) <= _LONGEST_MESSAGE else words
+    return with_example if len(with_example) <= LONGEST_MESSAGE else words
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,8 +8,16 @@ import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from string import Formatter
+from typing import Final
 
 from sheetcalc.templates_folder import template_file
+
+TERMS: Final = "names"
+"""Heading of the terms that names are put together from."""
+
+FINDINGS: Final = "findings"
+"""Heading of what messages say."""
 
 _PLACE = re.compile(r"\{(\w+)\}")
 
@@ -22,25 +30,59 @@ class Words:
     ----------
     table
         English -> the office's words, both with the same braces.
+    terms
+        English -> the office's words of names that are put together, such as ``wall far``.
+    findings
+        Templates of messages; they are said, never looked for in a text.
     """
 
     table: Mapping[str, str] = field(default_factory=dict)
+    terms: Mapping[str, str] = field(default_factory=dict)
+    findings: Mapping[str, str] = field(default_factory=dict)
     _patterns: tuple[tuple[re.Pattern[str], str], ...] = field(init=False, repr=False)
+    _terms: re.Pattern[str] | None = field(init=False, repr=False)
 
     def __post_init__(self) -> None:
         """Make patterns of what has braces."""
         changing = [(english, own) for english, own in self.table.items() if "{" in english]
         patterns = tuple((_pattern(english), own) for english, own in changing)
         object.__setattr__(self, "_patterns", patterns)
+        other = {english for english, own in self.terms.items() if own != english}
+        longest_first = "|".join(re.escape(term) for term in sorted(other, key=len, reverse=True))
+        pattern = re.compile(rf"\b(?:{longest_first})\b") if other else None
+        object.__setattr__(self, "_terms", pattern)
 
     @property
     def english(self) -> bool:
         """Whether every word is its English."""
-        return all(english == own for english, own in self.table.items())
+        parts = (self.table, self.terms, self.findings)
+        return all(english == own for part in parts for english, own in part.items())
 
     def say(self, english: str) -> str:
         """Return the office's words for a label or a template; the English where it has none."""
-        return self.table.get(english, english)
+        return self.table.get(english) or self.findings.get(english, english)
+
+    def fill(self, template: str, **facts: object) -> str:
+        """Return the office's words for a template, with its braces filled in.
+
+        Examples
+        --------
+        >>> Words({"{number} whole": "{number} ganze"}).fill("{number} whole", number=3)
+        '3 ganze'
+        """
+        return self.say(template).format_map(facts)
+
+    def named(self, name: str) -> str:
+        """Return a name that is put together, with the terms in it in the office's words.
+
+        Examples
+        --------
+        >>> Words(terms={"wet area": "Nassbereich", "far": "hinten"}).named("wet area far")
+        'Nassbereich hinten'
+        """
+        if self._terms is None:
+            return name
+        return self._terms.sub(lambda found: self.terms[found[0]], name)
 
     def shown(self, text: str) -> str:
         """Return the office's words for a text in which the braces are filled in already.
@@ -71,6 +113,15 @@ def _pattern(english: str) -> re.Pattern[str]:
     return re.compile("".join(texts), re.DOTALL)
 
 
+def _fills(own: str, english: str) -> bool:
+    """Whether everything in the braces of the office's words is among those of the English."""
+    try:
+        names = {name for _, name, _, _ in Formatter().parse(own) if name is not None}
+    except ValueError:  # a brace alone
+        return False
+    return names <= set(_PLACE.findall(english))
+
+
 def load_words(folder: Path | None = None) -> Words:
     """Read ``words.toml``.
 
@@ -92,13 +143,16 @@ def load_words(folder: Path | None = None) -> Words:
             message = f"{path.name}: {wrong}"
             raise ValueError(message) from wrong
     table: dict[str, str] = {}
-    for group in groups.values():
+    terms: dict[str, str] = {}
+    findings: dict[str, str] = {}
+    apart = {TERMS: terms, FINDINGS: findings}
+    for heading, group in groups.items():
         for english, own in group.items():
             if not isinstance(own, str):
                 message = f"{path.name}: the words for {english!r} are no text"
                 raise ValueError(message)  # noqa: TRY004 - a wrong file, not a wrong type of ours
-            if not set(_PLACE.findall(own)) <= set(_PLACE.findall(english)):
+            if not _fills(own, english):
                 message = f"{path.name}: braces in {own!r} that {english!r} has not"
                 raise ValueError(message)
-            table[english] = own
-    return Words(table)
+            apart.get(heading, table)[english] = own
+    return Words(table, terms, findings)

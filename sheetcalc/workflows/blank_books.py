@@ -14,10 +14,12 @@ def blank(out: Path, *, units: Units, example: bool, templates: Path | None = No
     from sheetcalc.excel.saving.new_file import create
     from sheetcalc.workbook.blank import blank_book
     from sheetcalc.workbook.office import load_office
+    from sheetcalc.workbook.translate_inputs import inputs_in_words
 
     try:
         office = load_office(templates)
         model = blank_book(units, example=example, folder=templates, buyer=office.name)
+        model = inputs_in_words(model, office.words)
         create(out, generated(model, named_styles=True, office=office))
     except FileTrouble as trouble:
         return in_trouble(out, trouble)
@@ -36,9 +38,11 @@ def blank_into(
     from sheetcalc.excel.saving.write_back import add_tabs
     from sheetcalc.workbook.blank import blank_book
     from sheetcalc.workbook.office import load_office
+    from sheetcalc.workbook.translate_inputs import inputs_in_words
 
     office = load_office(templates)
     model = blank_book(units, example=example, folder=templates, buyer=office.name)
+    model = inputs_in_words(model, office.words)
     placements = [Placement(f"input:{sheet.key}", sheet.name) for sheet in model.sheets]
     try:
         report = add_tabs(

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from sheetcalc.workbook.results.room_cards import Cards
     from sheetcalc.workbook.sheet import BookModel, SheetModel
     from sheetcalc.workbook.wording import WordedFinding
+    from sheetcalc.workbook.words import Words
 
 
 ONLY_FINDINGS = ("findings",)
@@ -68,32 +69,38 @@ class Work:
         from sheetcalc.workbook.office import PLAIN
         from sheetcalc.workbook.results import findings_only, result_sheets
 
+        office = office or PLAIN
         if self.run is not None:
-            drawn = _cards(self.run, self.by_room, progress, spread) if cards else None
-            return result_sheets(self.run, self.findings, raw, drawn, office or PLAIN)
+            drawn = _cards(self.run, self.by_room, progress, spread, office) if cards else None
+            return result_sheets(self.run, self.findings, raw, drawn, office)
         job = self.inputs.job if self.inputs else Job()
-        return (findings_only(self.findings, raw, job),)
+        return (findings_only(self.findings, raw, job, office),)
 
 
 def _cards(
-    run: "Run", findings: "tuple[WordedFinding, ...]", progress: Progress, spread: Spread
+    run: "Run",
+    findings: "tuple[WordedFinding, ...]",
+    progress: Progress,
+    spread: Spread,
+    office: "Office",
 ) -> "Cards":
     """Plan the cards, then draw what each has room for."""
     from sheetcalc.cards import draw_cards
     from sheetcalc.workbook.results.card_layout import plan_cards
     from sheetcalc.workbook.results.room_cards import Cards, drawing_heights
 
-    planned = plan_cards(run, findings)
+    planned = plan_cards(run, findings, office.words)
     return Cards(planned, draw_cards(run, drawing_heights(planned), progress, spread))
 
 
-def calculate_book(
+def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how it is told
     raw: "RawBook",
     progress: Progress,
     *,
     leave_out_faulty: bool,
     notes: "Callable[[Collection[str] | None], tuple[Finding, ...]]" = lambda _remade: (),
     spread: Spread = alone,
+    words: "Words | None" = None,
 ) -> Work:
     """Convert and calculate; with errors there is no run, unless faulty rooms may be left out.
 
@@ -109,13 +116,15 @@ def calculate_book(
         Findings about the file itself, by the keys of the tabs that are made anew (None: all).
     spread
         Where rooms are planned.
+    words
+        The office's; English where None.
     """
     from sheetcalc.takeoff import calculate
     from sheetcalc.workbook.convert import to_inputs
 
     inputs, findings = to_inputs(raw)
     if inputs is None:
-        return Work(None, None, *_worded((*findings, *notes(ONLY_FINDINGS)), raw, None))
+        return Work(None, None, *_worded((*findings, *notes(ONLY_FINDINGS)), raw, None, words))
 
     def work_out(inputs: "Inputs") -> "Run":
         return calculate(inputs, progress, spread)
@@ -128,7 +137,7 @@ def calculate_book(
         if leave_out_faulty and (done := _without_faulty(raw, inputs, findings, run, work_out)):
             kept, told = done
     remade = ONLY_FINDINGS if kept is None else None
-    return Work(inputs, kept, *_worded((*told, *notes(remade)), raw, inputs))
+    return Work(inputs, kept, *_worded((*told, *notes(remade)), raw, inputs, words))
 
 
 def _errors(findings: "Iterable[Finding]") -> "list[Finding]":
@@ -188,15 +197,20 @@ def _without_faulty(
 
 
 def _worded(
-    findings: "Iterable[Finding]", raw: "RawBook", inputs: "Inputs | None"
+    findings: "Iterable[Finding]",
+    raw: "RawBook",
+    inputs: "Inputs | None",
+    words: "Words | None",
 ) -> "tuple[tuple[WordedFinding, ...], tuple[WordedFinding, ...]]":
     """Put findings into words, together where they say the same, and room by room."""
     from sheetcalc.domain.measure import JobUnits
     from sheetcalc.workbook.wording import told_together, word_all
+    from sheetcalc.workbook.words import ENGLISH
 
     units = inputs.job.units if inputs else JobUnits()
-    by_room = word_all(findings, raw, units, inputs.decisions if inputs else ())
-    return told_together(by_room, units), by_room
+    said = words or ENGLISH
+    by_room = word_all(findings, raw, units, inputs.decisions if inputs else (), said)
+    return told_together(by_room, units, said), by_room
 
 
 def notes_of(book: "Path") -> "Callable[[Collection[str] | None], tuple[Finding, ...]]":

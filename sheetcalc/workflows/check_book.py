@@ -16,7 +16,9 @@ from sheetcalc.workflows.report import (
 from sheetcalc.workflows.spreading import OverCores
 
 
-def check(book: Path, progress: Progress, *, cores: int | None = None) -> BookReport:
+def check(
+    book: Path, progress: Progress, *, cores: int | None = None, templates: Path | None = None
+) -> BookReport:
     """Read and calculate, write nothing, tell the findings.
 
     Parameters
@@ -27,10 +29,13 @@ def check(book: Path, progress: Progress, *, cores: int | None = None) -> BookRe
         Told of every stage.
     cores
         Processes that plan rooms; None for one a core.
+    templates
+        An office's own templates.
     """
     from sheetcalc.excel.opc.errors import FileTrouble
     from sheetcalc.excel.reading.read import default_tabs, start_reading
     from sheetcalc.workbook.convert.job import read_job
+    from sheetcalc.workbook.office import load_office
     from sheetcalc.workbook.results.fingerprints import PRINTS_TAB
     from sheetcalc.workbook.results_age import results_age
 
@@ -46,6 +51,7 @@ def check(book: Path, progress: Progress, *, cores: int | None = None) -> BookRe
             leave_out_faulty=False,
             notes=lambda made: (*notes(made), *age),
             spread=OverCores(cores),
+            words=load_office(templates).words,
         )
     except FileTrouble as trouble:
         return in_trouble(book, trouble)

@@ -56,7 +56,7 @@ class BookCommand:
     name
         ``takeoff`` or ``check``.
     leave_out_faulty, cards, templates
-        As for ``takeoff``.
+        As for ``takeoff``; ``check`` has words from the templates.
     cores
         Processes that share the rooms of one workbook; None for one a core.
     """
@@ -71,7 +71,7 @@ class BookCommand:
         """Do it to one workbook."""
         step = progress or _silent
         if self.name == "check":
-            return check(book, step, cores=self.cores)
+            return check(book, step, cores=self.cores, templates=self.templates)
         return takeoff(
             book,
             step,

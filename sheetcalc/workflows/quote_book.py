@@ -41,11 +41,11 @@ def quote(
     try:
         pending = start_reading(book)
         load_calculation()
-        work = calculate_book(pending.result(), progress, leave_out_faulty=leave_out_faulty)
+        raw, office = pending.result(), load_office(templates)
+        work = calculate_book(raw, progress, leave_out_faulty=leave_out_faulty, words=office.words)
         if work.run is None or work.run.quote is None:
             summary = f"{book}: no quote, stopped by errors: {counted(work.findings)}"
             return BookReport(book, HAS_ERRORS, summary, work.findings)
-        office = load_office(templates)
         model = client_quote_book(work.run, work.run.quote, office)
         name = f"{book.stem} - {office.words.say('Quote').lower()}.xlsx"
         content = generated(model, named_styles=True, office=office)

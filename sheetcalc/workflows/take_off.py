@@ -66,18 +66,19 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
         pending = start_reading(book)
         load_calculation()
         raw = pending.result()
+        office = load_office(templates)
         work = calculate_book(
             raw,
             progress,
             leave_out_faulty=leave_out_faulty,
             notes=notes_of(book),
             spread=OverCores(cores),
+            words=office.words,
         )
         if not raw.tables:  # somebody's workbook beside ours in a folder: nothing is written to it
             told = f"{book}: not touched, it has none of the input tabs"
             return BookReport(book, HAS_ERRORS, told, work.findings)
         progress("writing", 0, 0)
-        office = load_office(templates)
         sheets = work.sheets(raw, progress, cards=cards, office=office, spread=OverCores(cores))
         written = _write_back(book, sheets, before, work, office, everything=work.run is not None)
     except FileTrouble as trouble:

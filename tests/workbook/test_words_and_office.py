@@ -2,7 +2,6 @@
 
 import re
 import shutil
-from collections.abc import Iterator
 from pathlib import Path
 
 import grafting
@@ -16,7 +15,6 @@ from sheetcalc.templates_folder import template_file, templates_folder
 from sheetcalc.workbook.blank import blank_book
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.office import PLAIN, load_office
-from sheetcalc.workbook.results.client_quote import client_quote_book
 from sheetcalc.workbook.results.house import in_office_style
 from sheetcalc.workbook.sheet import Cell, SheetColumn, SheetModel, TableModel
 from sheetcalc.workbook.template_data import template_records
@@ -77,52 +75,6 @@ def test_braces_that_the_english_has_not_are_refused(tmp_path: Path) -> None:
         load_words(folder)
 
 
-def test_the_shipped_words_are_english_and_complete(larch: Path, calculated: Work) -> None:
-    """Every header, title and label of the printed tabs can be given another word."""
-    words = load_words()
-    assert words.english
-    assert calculated.run is not None
-    assert calculated.run.quote is not None
-    sheets = calculated.sheets(start_reading(larch).result(), quiet, cards=False)
-    sent = client_quote_book(calculated.run, calculated.run.quote, PLAIN).sheets
-    missing = {
-        label
-        for sheet in (*sheets, *sent)
-        if re.fullmatch(r"order:.*|quote.*|deliveries|client quote", sheet.key)
-        for label in labels(sheet)
-        if not is_known(label, words)
-    }
-    assert missing == set()
-
-
-def labels(sheet: SheetModel) -> Iterator[str]:
-    yield sheet.title
-    if sheet.key != "client quote":  # its second line is the job's name
-        yield sheet.purpose
-    for table in sheet.tables:
-        yield from (column.header for column in table.columns)
-    for cell in (sheet.loose or {}).values():
-        if isinstance(cell.value, str) and re.fullmatch("hint|header|total|sum.*", cell.style):
-            yield cell.value
-
-
-def is_known(label: str, words: Words) -> bool:
-    marked = Words({english: f"*{english}" for english in words.table})
-    return not label or marked.shown(label) != label
-
-
-def test_every_sentence_of_the_terms_is_among_the_shipped_words(
-    calculated: Work, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    asked: set[str] = set()
-    monkeypatch.setattr(Words, "say", lambda _self, english: asked.add(english) or english)
-    assert calculated.run is not None
-    assert calculated.run.quote is not None
-    client_quote_book(calculated.run, calculated.run.quote, PLAIN)
-    assert len(asked) > 15
-    assert asked <= set(load_words().table)
-
-
 def test_an_office_may_have_its_quotes_in_another_language(larch: Path, tmp_path: Path) -> None:
     folder = office_folder(tmp_path / "o", words_toml=GERMAN)
     report = workflows.quote(larch, quiet, to=tmp_path / "out", templates=folder)
@@ -161,13 +113,6 @@ def with_words(words: Words) -> object:
     from dataclasses import replace  # noqa: PLC0415 - one helper
 
     return replace(PLAIN, words=words)
-
-
-def test_takeoff_labels_are_not_touched_by_words(calculated: Work, larch: Path) -> None:
-    plain = calculated.sheets(start_reading(larch).result(), quiet, cards=False)
-    made = in_office_style(plain, with_words(Words({"Gross": "Brutto", "Room": "Raum"})))  # type: ignore[arg-type]
-    takeoff = next(sheet for sheet in made if sheet.key == "takeoff")
-    assert {"Gross", "Room"} <= {c.header for c in takeoff.tables[0].columns}
 
 
 def test_two_headers_never_get_the_same_word() -> None:

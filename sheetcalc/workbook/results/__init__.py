@@ -77,7 +77,9 @@ def result_sheets(
     return in_office_style(sheets, office)
 
 
-def findings_only(findings: Sequence[Worded], raw: RawBook, job: Job) -> SheetModel:
+def findings_only(
+    findings: Sequence[Worded], raw: RawBook, job: Job, office: Office = PLAIN
+) -> SheetModel:
     """Make the Findings tab of a run that errors have stopped; other result tabs stay.
 
     Parameters
@@ -88,6 +90,10 @@ def findings_only(findings: Sequence[Worded], raw: RawBook, job: Job) -> SheetMo
         The workbook as found.
     job
         As far as it could be read; the default job where it could not.
+    office
+        Its words.
     """
     status = master_status([severity_of(f) for f in findings])
-    return findings_sheet(findings, Frame(raw, job.units, status), job, stopped=True)
+    made = findings_sheet(findings, Frame(raw, job.units, status), job, stopped=True)
+    (sheet,) = in_office_style((made,), office)
+    return sheet

@@ -17,50 +17,62 @@ from sheetcalc.domain.quantity import (
 )
 from sheetcalc.units import show_quantity, show_tape
 from sheetcalc.workbook.results.card_lines import listed
+from sheetcalc.workbook.words import ENGLISH, Words
 
 _Kind: TypeAlias = tuple[str, str, int, int]
+
+_STEPPING = ("Each row", "Every second row")
+"""Sentences of a start that say how the rows of a bond are offset."""
 
 _PLAIN = frozenset({CutShape.STRAIGHT, CutShape.CORNER})
 
 
-def cut_texts(work: RoomWork, job: Job) -> Iterator[str]:
+def cut_texts(work: RoomWork, job: Job, words: Words = ENGLISH) -> Iterator[str]:
     """Give one text a drawn surface, and one for each tile of the small surfaces.
 
     A cut is named as on the drawing: the surface's letter, and its number in the Cut list tab.
     """
     letters = drawn_surfaces(work)
     for key, letter in letters.items():
-        yield _surface(work.setting_outs[key], letter, letters, job)
+        yield _surface(work.setting_outs[key], letter, letters, job, words)
     small: defaultdict[str, list[SettingOut]] = defaultdict(list)
     for key, out in work.setting_outs.items():
         if key not in letters:
             small[out.tile].append(out)
     for tile, outs in small.items():
-        kinds = ", ".join(dict.fromkeys(out.kind.value for out in outs))
-        yield listed(f"{kinds[:1].upper()}{kinds[1:]} · {tile}:", _small_cuts(outs, job))
+        kinds = ", ".join(dict.fromkeys(words.named(out.kind.value) for out in outs))
+        yield listed(f"{kinds[:1].upper()}{kinds[1:]} · {tile}:", _small_cuts(outs, job, words))
 
 
-def _surface(out: SettingOut, letter: str, letters: Mapping[str, str], job: Job) -> str:
-    joint = show_tape(out.joint_mm320, job.units.small_length)
-    heading = f"{letter} {out.surface} · {out.tile} · {out.bond.label} · joint {joint}."
+def _surface(
+    out: SettingOut, letter: str, letters: Mapping[str, str], job: Job, words: Words
+) -> str:
+    heading = words.fill(
+        "{letter} {surface} · {tile} · {bond} · joint {joint}.",
+        letter=letter,
+        surface=words.named(out.surface),
+        tile=out.tile,
+        bond=words.named(out.bond.label),
+        joint=show_tape(out.joint_mm320, job.units.small_length),
+    )
     if out.by_area:
-        return f"{heading} Counted by area: no setting-out."
+        return f"{heading} {words.say('Counted by area: no setting-out.')}"
     cuts = [
-        f"{letter}{n} {_size(piece, job)}{_from(piece, letter, letters)}"
+        f"{letter}{n} {_size(piece, job, words)}{_from(piece, letter, letters, words)}"
         for n, piece in enumerate(out.pieces, 1)
         if piece.shape is not CutShape.DRILLED
     ]
     drilled = sum(p.count for p in out.pieces if p.shape is CutShape.DRILLED)
     if drilled:
-        cuts.append(f"{drilled} whole, drilled")
+        cuts.append(words.fill("{number} whole, drilled", number=drilled))
     steps = (s.strip().rstrip(".") for s in out.start.split(". "))
-    rows = "".join(f" {s}." for s in steps if s.startswith("Each row"))
-    return listed(f"{heading}{rows}", cuts or ["no cuts"])
+    rows = "".join(f" {words.shown(f'{s}.')}" for s in steps if s.startswith(_STEPPING))
+    return listed(f"{heading}{rows}", cuts or [words.say("no cuts")])
 
 
-def _size(piece: CutPiece, job: Job) -> str:
-    shape = "" if piece.shape in _PLAIN else f" {piece.shape.value}"
-    holes = " drilled" if piece.holes else ""
+def _size(piece: CutPiece, job: Job, words: Words) -> str:
+    shape = "" if piece.shape in _PLAIN else f" {words.say(piece.shape.value)}"
+    holes = f" {words.say('drilled')}" if piece.holes else ""
     sides = f"{_bare(piece.length_mm320, job)}x{_bare(piece.width_mm320, job)}"
     return f"{piece.count} x {sides}{shape}{holes}"
 
@@ -70,37 +82,40 @@ def _bare(length_mm320: int, job: Job) -> str:
     return show_tape(length_mm320, job.units.small_length).removesuffix(" mm").rstrip('"')
 
 
-def _from(piece: CutPiece, letter: str, letters: Mapping[str, str]) -> str:
+def _from(piece: CutPiece, letter: str, letters: Mapping[str, str], words: Words) -> str:
     """Name the cut whose offcut a piece is made from, by its letter where it has one."""
-    words = piece.taken_from.removeprefix("offcut of cut ")
-    if not words:
+    source = piece.taken_from.removeprefix("offcut of cut ")
+    if not source:
         return ""
-    number, _, surface = words.partition(" of ")
+    number, _, surface = source.partition(" of ")
     there = letters.get(surface) if surface else letter
-    return f" from {there}{number}" if there and number.isdigit() else f" from {words}"
+    named = f"{there}{number}" if there and number.isdigit() else words.named(source)
+    return f" {words.fill('from {cut}', cut=named)}"
 
 
-def _small_cuts(outs: Sequence[SettingOut], job: Job) -> list[str]:
+def _small_cuts(outs: Sequence[SettingOut], job: Job, words: Words) -> list[str]:
     sizes: defaultdict[str, int] = defaultdict(int)
     whole = sum(out.whole for out in outs)
     for out in outs:
         for piece in out.pieces:
             if piece.shape is not CutShape.DRILLED:
-                _, _, size = _size(piece, job).partition(" x ")
+                _, _, size = _size(piece, job, words).partition(" x ")
                 sizes[size] += piece.count
     cuts = [f"{count} x {size}" for size, count in sizes.items()]
-    return [f"{whole} whole", *cuts] if whole else cuts or ["no cuts"]
+    if whole:
+        return [words.fill("{number} whole", number=whole), *cuts]
+    return cuts or [words.say("no cuts")]
 
 
-def cable_texts(work: RoomWork, job: Job) -> Iterator[str]:
+def cable_texts(work: RoomWork, job: Job, words: Words = ENGLISH) -> Iterator[str]:
     """Give the rows of each drawn cable: metres laid at each row's end, knobs to the next."""
     drawn = [plan for plan in work.cables if plan.path and plan.rows_list]
     for number, plan in enumerate(drawn, 1):
-        name = f"Cable {number}" if len(drawn) > 1 else "Cable"
-        yield _cable(name, plan, job)
+        name = words.say("Cable")
+        yield _cable(f"{name} {number}" if len(drawn) > 1 else name, plan, job, words)
 
 
-def _cable(name: str, plan: CablePlan, job: Job) -> str:
+def _cable(name: str, plan: CablePlan, job: Job, words: Words) -> str:
     unit = job.units.long_length
     knobs = any(row.skip for row in plan.rows_list)
     before = [0, *(row.skip for row in plan.rows_list)]
@@ -109,31 +124,46 @@ def _cable(name: str, plan: CablePlan, job: Job) -> str:
         f"{f' ({row.skip})' if row.skip and row.skip != last else ''}"
         for row, last in zip(plan.rows_list, before, strict=False)
     ]
-    checks = " and ".join(
-        f"{show_quantity(length, unit)} at the end of row {row}"
-        for row, length in plan.check_lengths_m
-    )
+    return listed(" ".join(_cable_heading(name, plan, job, words, knobs=knobs)), rows)
+
+
+def _cable_heading(
+    name: str, plan: CablePlan, job: Job, words: Words, *, knobs: bool
+) -> Iterator[str]:
+    """Give what cable it is, what to check on the way, and what its rows tell."""
+    unit = job.units.long_length
     spacing = plan.spacing_words or show_quantity(plan.spacing_m, job.units.small_length)
-    what = f"{unit.symbol} laid at its end{' (knobs to the next, if others)' if knobs else ''}"
-    heading = (
-        f"{name} {plan.cable} · {plan.zone} · {show_quantity(plan.length_m, unit)} at {spacing}. "
-        f"{f'Check {checks}. ' if checks else ''}"
-        f"{_taken_up(plan)}"
-        f"Row, {what}:"
+    yield words.fill(
+        "{name} {cable} · {zone} · {length} at {spacing}.",
+        name=name,
+        cable=plan.cable,
+        zone=words.named(plan.zone),
+        length=show_quantity(plan.length_m, unit),
+        spacing=words.named(spacing),
     )
-    return listed(heading, rows)
-
-
-def _taken_up(plan: CablePlan) -> str:
-    """Say which rows take up what the cable's own length differs by."""
-    if plan.tolerance_rows is None:
-        return ""
-    first, last = plan.tolerance_rows
-    return f"If its own length differs, turn rows {first} to {last} earlier or later. "
+    if plan.check_lengths_m:
+        one = "{length} at the end of row {row}"
+        checks = words.say(" and ").join(
+            words.fill(one, length=show_quantity(length, unit), row=row)
+            for row, length in plan.check_lengths_m
+        )
+        yield words.fill("Check {checks}.", checks=checks)
+    if plan.tolerance_rows is not None:  # which take up what its own length differs by
+        first, last = plan.tolerance_rows
+        differs = "If its own length differs, turn rows {first} to {last} earlier or later."
+        yield words.fill(differs, first=first, last=last)
+    what = "Row, {unit} laid at its end:"
+    if knobs:
+        what = "Row, {unit} laid at its end (knobs to the next, if others):"
+    yield words.fill(what, unit=unit.symbol)
 
 
 def strip_texts(
-    work: RoomWork, plans: Mapping[tuple[str, str], RollPlan], copy: int, job: Job
+    work: RoomWork,
+    plans: Mapping[tuple[str, str], RollPlan],
+    copy: int,
+    job: Job,
+    words: Words = ENGLISH,
 ) -> Iterator[str]:
     """Give the strips of each roll with their place on it.
 
@@ -147,16 +177,19 @@ def strip_texts(
         Which of the alike rooms, from 0: each has strips of its own on the rolls.
     job
         Units.
+    words
+        The office's.
     """
     numbered: defaultdict[tuple[str, str], list[tuple[int, Strip]]] = defaultdict(list)
     for strip in work.strips:
         one_item = numbered[strip.phase, strip.item]
         one_item.append((len(one_item) + 1, strip))
     for key, strips in numbered.items():
-        places = _Places(plans.get(key), work, copy)
+        places = _Places(plans.get(key), work, copy, words)
         entries = [f"{n} {_strip(s, job)}{places.take(s)}" for n, s in strips]
-        pieces = ", ".join(dict.fromkeys(s.piece.split(",")[0] for _, s in strips))
-        yield listed(f"Strips of {key[1]} ({pieces}):", entries)
+        pieces = ", ".join(dict.fromkeys(words.named(s.piece.split(",")[0]) for _, s in strips))
+        heading = words.fill("Strips of {item} ({pieces}):", item=key[1], pieces=pieces)
+        yield listed(heading, entries)
 
 
 def _strip(strip: Strip, job: Job) -> str:
@@ -166,12 +199,15 @@ def _strip(strip: Strip, job: Job) -> str:
 class _Places:
     """Finds the strips of one of several alike rooms on the rolls, each place once."""
 
-    def __init__(self, plan: RollPlan | None, work: RoomWork, copy: int) -> None:
+    def __init__(
+        self, plan: RollPlan | None, work: RoomWork, copy: int, words: Words = ENGLISH
+    ) -> None:
         self._found: defaultdict[_Kind, list[str]] = defaultdict(list)
         for placed in plan.placed if plan else ():
             if placed.strip.room == work.room.name:
-                old = f" of {placed.leftover_of}" if placed.leftover_of else ""
-                self._found[_kind(placed.strip)].append(f"roll {placed.roll}{old}")
+                place = "roll {roll} of {phase}" if placed.leftover_of else "roll {roll}"
+                found = words.fill(place, roll=placed.roll, phase=placed.leftover_of)
+                self._found[_kind(placed.strip)].append(found)
         for kind, number in Counter(_kind(strip) for strip in work.strips).items():
             self._found[kind] = self._found[kind][copy * number :]
 

@@ -8,6 +8,7 @@ from sheetcalc.domain.catalogue import Buyable, Cable, Catalogue
 from sheetcalc.domain.measure import PIECE, Unit
 from sheetcalc.domain.quantity import PackBy, QuantityLine, RoomWork
 from sheetcalc.rules.pack_contents import UnknownPackError, pack_in, package_of
+from sheetcalc.workbook.words import ENGLISH, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +31,7 @@ class Carried:
 
 
 def carried(
-    lines: Iterable[QuantityLine], work: RoomWork, catalogue: Catalogue
+    lines: Iterable[QuantityLine], work: RoomWork, catalogue: Catalogue, words: Words = ENGLISH
 ) -> tuple[Carried, ...]:
     """Add up the lines of a room item by item, in the order in which they are used.
 
@@ -42,6 +43,8 @@ def carried(
         The room with its strips.
     catalogue
         What a pack holds.
+    words
+        The office's.
 
     Returns
     -------
@@ -59,7 +62,7 @@ def carried(
             same[0].description,
             sum(one_room(line) for line in same),
             unit,
-            _packs(same, _found(catalogue, same[0]), strips),
+            _packs(same, _found(catalogue, same[0]), strips, words),
         )
         for (item, unit), same in together.items()
     )
@@ -81,11 +84,13 @@ def _found(catalogue: Catalogue, line: QuantityLine) -> Buyable | None:
     return next((table[line.item] for table in tables if line.item in table), None)
 
 
-def _packs(lines: Sequence[QuantityLine], item: Buyable | None, strips: Counter[str]) -> str:
+def _packs(
+    lines: Sequence[QuantityLine], item: Buyable | None, strips: Counter[str], words: Words
+) -> str:
     if item is None or isinstance(item, Cable):
         return ""
     if any(line.pack_by is PackBy.PLAN for line in lines):
-        return _counted(strips[item.code], "strip") if strips[item.code] else ""
+        return _counted(strips[item.code], "strip", words) if strips[item.code] else ""
     try:
         packs = sum(one_room(line) / pack_in(item, line.pack_by, line.unit) for line in lines)
     except UnknownPackError:
@@ -93,10 +98,21 @@ def _packs(lines: Sequence[QuantityLine], item: Buyable | None, strips: Counter[
     package = package_of(item)
     if package == PIECE.symbol:
         return ""
-    return _counted(round(packs + 0.0499, 1), package)
+    return _counted(round(packs + 0.0499, 1), package, words)
 
 
-def _counted(number: float, noun: str) -> str:
+def _counted(number: float, noun: str, words: Words) -> str:
     if number == 1:
-        return f"1 {noun}"
-    return f"{number:g} {noun}{'es' if noun.endswith('x') else 's'}"
+        return f"1 {words.say(noun)}"
+    return f"{number:g} {words.say(several(noun))}"
+
+
+def several(noun: str) -> str:
+    """Plural of a package.
+
+    Examples
+    --------
+    >>> several("box"), several("bag")
+    ('boxes', 'bags')
+    """
+    return f"{noun}{'es' if noun.endswith('x') else 's'}"

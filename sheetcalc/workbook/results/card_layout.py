@@ -17,6 +17,7 @@ from sheetcalc.workbook.results.card_lines import broken, text_width_mm
 from sheetcalc.workbook.results.card_work import Step, cautions, checks, steps
 from sheetcalc.workbook.results.findings import Worded
 from sheetcalc.workbook.sheet import Cell
+from sheetcalc.workbook.words import ENGLISH, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +107,7 @@ class Card:
     second: tuple[Row, ...] = ()
 
 
-def plan_cards(run: Run, findings: Sequence[Worded]) -> tuple[Card, ...]:
+def plan_cards(run: Run, findings: Sequence[Worded], words: Words = ENGLISH) -> tuple[Card, ...]:
     """Plan the card of every room, in the order of the phases.
 
     Parameters
@@ -115,6 +116,8 @@ def plan_cards(run: Run, findings: Sequence[Worded]) -> tuple[Card, ...]:
         What was calculated.
     findings
         In words; warnings about a room stand on its card.
+    words
+        The office's.
 
     Returns
     -------
@@ -135,8 +138,11 @@ def plan_cards(run: Run, findings: Sequence[Worded]) -> tuple[Card, ...]:
     cards: list[Card] = []
     for work in works:
         copies = work.room.copies or (work.room.name,)
-        about = _About(run, work, of_room[work.room.name], told[work.room.name], rolls)
-        numbers = [f"card {len(cards) + n} of {total}" for n in range(1, len(copies) + 1)]
+        about = _About(run, work, of_room[work.room.name], told[work.room.name], rolls, words)
+        numbers = [
+            words.fill("card {number} of {total}", number=len(cards) + n, total=total)
+            for n in range(1, len(copies) + 1)
+        ]
         cards += _cards(about, copies, numbers, page)
     return tuple(cards)
 
@@ -162,7 +168,8 @@ def _cards(
     room = about.work.room
     for name, number, listed in zip(copies, numbers, lists, strict=True):
         above = tuple(content.heading(name, number))
-        second = (*content.heading(name, f"{number}, second page"), *table) if two_pages else ()
+        again = about.words.fill("{card}, second page", card=number)
+        second = (*content.heading(name, again), *table) if two_pages else ()
         below = listed if two_pages else (*listed, *table)
         yield Card(
             room.name,
@@ -190,6 +197,7 @@ class _About:
     lines: Sequence[QuantityLine]
     findings: Sequence[Worded]
     rolls: Mapping[tuple[str, str], RollPlan]
+    words: Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,18 +209,18 @@ class _Content:
 
     def heading(self, name: str, number: str) -> Iterator[Row]:
         """Give the room's name, and what kind of room it is."""
-        room = self.about.work.room
-        yield self.way.title, {TICK: Cell(f"Room {name}", "card_room")}
-        words = [f"phase {room.phase}" if room.phase else ""]
+        room, fill = self.about.work.room, self.about.words.fill
+        yield self.way.title, {TICK: Cell(fill("Room {name}", name=name), "card_room")}
+        facts = [fill("phase {name}", name=room.phase) if room.phase else ""]
         phase = self.about.run.inputs.phases.get(room.phase or "")
         if phase and phase.start:
-            words.append(f"day 1 is {phase.start.isoformat()}")
-        words.append(f"finish {room.finish}")
+            facts.append(fill("day 1 is {date}", date=phase.start.isoformat()))
+        facts.append(fill("finish {name}", name=room.finish))
         if room.count > 1:
             others = f": {', '.join(room.copies)}" if len(room.copies) > 1 else ""
-            words.append(f"{room.count} alike{others}")
-        words += ["handed (mirrored)" if room.handed else "", room.note, number]
-        text = " · ".join(word for word in words if word)
+            facts.append(fill("{number} alike", number=room.count) + others)
+        facts += [fill("handed (mirrored)") if room.handed else "", room.note, number]
+        text = " · ".join(fact for fact in facts if fact)
         first, *_ = broken(text, self.way.size, CARD_WIDTH_MM)
         yield self.way.head, {TICK: self._cell(first, "card_about")}
 
@@ -225,31 +233,37 @@ class _Content:
 
     def _lists(self, copy: int) -> Iterator[Row]:
         """Give starts and cuts, the cable's rows, and strips, as running text."""
-        work, job = self.about.work, self.about.run.inputs.job
+        work, job, words = self.about.work, self.about.run.inputs.job, self.about.words
         unit = job.units.small_length.symbol
-        texts = list(cut_texts(work, job))
+        texts = list(cut_texts(work, job, words))
         if texts:
             yield self._headed(
-                f"Cuts: count x length x width of the piece [{unit}], 'from' another's offcut; "
-                "whole tiles first"
+                "Cuts: count x length x width of the piece [{unit}], 'from' another's offcut; "
+                "whole tiles first",
+                unit=unit,
             )
             for text in texts:
                 yield from self._running(text)
-        more = [*cable_texts(work, job), *strip_texts(work, self.about.rolls, copy, job)]
+        strips = strip_texts(work, self.about.rolls, copy, job, words)
+        more = [*cable_texts(work, job, words), *strips]
         if more:
-            yield self._headed(f"Cable, and strips with the roll that they come from [{unit}]")
+            yield self._headed(
+                "Cable, and strips with the roll that they come from [{unit}]", unit=unit
+            )
             for text in more:
                 yield from self._running(text)
 
     def table(self) -> Iterator[Row]:
         """Give what to carry beside the order of the work, then readings and signatures."""
         run, work, lines = self.about.run, self.about.work, self.about.lines
+        words = self.about.words
         finish = run.inputs.finishes.get(work.room.finish)
-        left = [self._item_row(item) for item in carried(lines, work, run.inputs.catalogue)]
-        right = [self._step_row(step) for step in steps(run, work, lines)]
-        for test in checks(work, finish, run.inputs):
+        goods = carried(lines, work, run.inputs.catalogue, words)
+        left = [self._item_row(item) for item in goods]
+        right = [self._step_row(step) for step in steps(run, work, lines, words)]
+        for test in checks(work, finish, run.inputs, words):
             right += self._text_rows(test, "")
-        warned = list(cautions(run, work, lines, self.about.findings))
+        warned = list(cautions(run, work, lines, self.about.findings, words))
         below: list[str] = []
         for text in warned:  # beside the items while there is room, else across the page
             rows = self._text_rows(text, "!")
@@ -265,19 +279,25 @@ class _Content:
             yield from self._running(f"! {text}")
         yield from self._readings()
         blank = "_" * 24
-        signed = f"Done by {blank}   Date {blank}   Checked by {blank}"
+        signed = words.fill(
+            "Done by {line}   Date {date}   Checked by {checked}",
+            line=blank,
+            date=blank,
+            checked=blank,
+        )
         yield self.way.written, {TICK: self._cell(signed, "card_line")}
 
     def _table_head(self) -> dict[int, Cell]:
         columns = (*range(TICK, PACKS + 1), *range(DONE, WAIT + 1))
+        say = self.about.words.say
         return {
             **{at: self._cell(None, "card_head") for at in columns},
-            TICK: self._cell("To carry to the room (with waste)", "card_head"),
-            AMOUNT: self._cell("Quantity", "card_head_right"),
-            UNIT: self._cell("Unit", "card_head"),
-            PACKS: self._cell("Packs", "card_head"),
-            DONE: self._cell("Order of the work", "card_head"),
-            WAIT: self._cell("Wait", "card_head"),
+            TICK: self._cell(say("To carry to the room (with waste)"), "card_head"),
+            AMOUNT: self._cell(say("Quantity"), "card_head_right"),
+            UNIT: self._cell(say("Unit"), "card_head"),
+            PACKS: self._cell(say("Packs"), "card_head"),
+            DONE: self._cell(say("Order of the work"), "card_head"),
+            WAIT: self._cell(say("Wait"), "card_head"),
         }
 
     def _readings(self) -> Iterator[Row]:
@@ -286,7 +306,7 @@ class _Content:
             return
         yield self._headed("Resistance of the cables at 20 °C; type it into Resistance log too")
         for plan in cables:
-            ways = _reading_lines(plan)
+            ways = _reading_lines(plan, self.about.words)
             fits = (text for text in ways if text_width_mm(text, self.way.size) <= CARD_WIDTH_MM)
             text = next(fits, ways[-1])
             yield self.way.written, {TICK: self._cell(text, "card_line")}
@@ -294,9 +314,10 @@ class _Content:
     def _cell(self, value: str | float | None, style: str) -> Cell:
         return Cell(value, f"{style}{self.way.suffix}")
 
-    def _headed(self, words: str) -> Row:
+    def _headed(self, template: str, **facts: str) -> Row:
         cells = {at: self._cell(None, "card_head") for at in range(TICK, WAIT + 1)}
-        return self.way.head, {**cells, TICK: self._cell(words, "card_head")}
+        heading = self.about.words.fill(template, **facts)
+        return self.way.head, {**cells, TICK: self._cell(heading, "card_head")}
 
     def _running(self, text: str) -> Iterator[Row]:
         for line in broken(text, self.way.size, CARD_WIDTH_MM, indent="   "):
@@ -311,7 +332,7 @@ class _Content:
             ITEM: self._cell(item.item, "card_ruled"),
             WHAT: self._cell(description, "card_ruled"),
             AMOUNT: self._cell(quantity, "card_count" if whole else "card_number"),
-            UNIT: self._cell(item.unit.symbol, "card_ruled"),
+            UNIT: self._cell(self.about.words.say(item.unit.symbol), "card_ruled"),
             PACKS: self._cell(item.packs or None, "card_ruled"),
         }
 
@@ -333,12 +354,14 @@ class _Content:
         return rows
 
 
-def _reading_lines(plan: CablePlan) -> list[str]:
+def _reading_lines(plan: CablePlan, words: Words) -> list[str]:
     """Lines to write a cable's readings on: with its zone, shorter, and at last without it."""
-    band = f"{plan.resistance_low_ohm:.1f} to {plan.resistance_high_ohm:.1f} Ω"
+    low, high = f"{plan.resistance_low_ohm:.1f}", f"{plan.resistance_high_ohm:.1f}"
+    band = words.fill("{low} to {high} Ω", low=low, high=high)
     lines = []
-    for words in (f"{plan.cable} · {plan.zone} · {band}", f"{plan.cable} · {band}"):
+    for name in (f"{plan.cable} · {words.named(plan.zone)} · {band}", f"{plan.cable} · {band}"):
         for blank in ("_" * number for number in range(10, 5, -1)):
-            stages = "   ".join(f"{s} {blank} Ω" for s in ("delivered", "laid", "covered"))
-            lines.append(f"{words}   {stages}   insulation {blank} MΩ")
+            stages = (f"{words.say(s)} {blank} Ω" for s in ("delivered", "laid", "covered"))
+            last = f"{words.say('insulation')} {blank} MΩ"
+            lines.append("   ".join((name, *stages, last)))
     return lines

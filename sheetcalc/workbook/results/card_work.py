@@ -25,6 +25,7 @@ from sheetcalc.rules.pack_contents import pack_weight, package_of
 from sheetcalc.rules.working_days import working_day
 from sheetcalc.units import show_quantity, show_tape
 from sheetcalc.workbook.results.findings import Worded
+from sheetcalc.workbook.words import ENGLISH, Words
 
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
@@ -38,7 +39,9 @@ class Step:
     wait: str = ""
 
 
-def steps(run: Run, work: RoomWork, lines: Sequence[QuantityLine]) -> tuple[Step, ...]:
+def steps(
+    run: Run, work: RoomWork, lines: Sequence[QuantityLine], words: Words = ENGLISH
+) -> tuple[Step, ...]:
     """Give the work of a room in order.
 
     Parameters
@@ -49,6 +52,8 @@ def steps(run: Run, work: RoomWork, lines: Sequence[QuantityLine]) -> tuple[Step
         The room.
     lines
         Its quantity lines.
+    words
+        The office's.
 
     Returns
     -------
@@ -58,14 +63,15 @@ def steps(run: Run, work: RoomWork, lines: Sequence[QuantityLine]) -> tuple[Step
     """
     tasks = _tasks(run, work)
     if not tasks:
-        return tuple(_usual(work, {line.line for line in lines}, run.inputs))
+        usual = _usual(work, {line.line for line in lines}, run.inputs)
+        return tuple(Step(s.day, words.say(s.what), words.shown(s.wait)) for s in usual)
     phase = run.inputs.phases.get(work.room.phase or "")
     start = phase.start if phase else None
     return tuple(
         Step(
-            _day(task.day or 1, start, run.inputs.holidays),
+            _day(task.day or 1, start, run.inputs.holidays, words),
             task.task,
-            f"{task.wait_hours:g} h" if task.wait_hours else "",
+            words.fill("{hours} h", hours=f"{task.wait_hours:g}") if task.wait_hours else "",
         )
         for task in sorted(tasks, key=lambda task: task.day or 1)
     )
@@ -84,11 +90,11 @@ def _tasks(run: Run, work: RoomWork) -> list[LabourTask]:
     ]
 
 
-def _day(number: int, start: date | None, holidays: frozenset[date]) -> str:
+def _day(number: int, start: date | None, holidays: frozenset[date], words: Words) -> str:
     if start is None:
         return str(number)
     day = working_day(start, number, holidays)
-    return f"{number} · {day.day} {_MONTHS[day.month - 1]}"
+    return f"{number} · {day.day} {words.say(_MONTHS[day.month - 1])}"
 
 
 def _usual(work: RoomWork, lines: set[str], inputs: Inputs) -> Iterator[Step]:
@@ -126,63 +132,73 @@ def _any_stone(work: RoomWork, catalogue: Catalogue) -> bool:
     return any(t is not None and "stone" in t.material.casefold() for t in tiles)
 
 
-def checks(work: RoomWork, finish: Finish | None, inputs: Inputs) -> Iterator[str]:
+def checks(
+    work: RoomWork, finish: Finish | None, inputs: Inputs, words: Words = ENGLISH
+) -> Iterator[str]:
     """Name the tests of a room, each with what passes."""
     units = inputs.job.units
     if work.room.measures.shower_floors:
         head = show_tape(round(TEST_HEAD_M * 320_000), units.small_length)
-        yield (
-            f"Water test: {head} of water, {TEST_MINUTES} min at least, drain plugged, no leak; "
-            f"not before {FLOOD_WAIT_HOURS} h after waterproofing ({FLOOD_WAIT_HOURS_COLD} h if "
-            "cold)"
+        yield words.fill(
+            "Water test: {head} of water, {minutes} min at least, drain plugged, no leak; not "
+            "before {hours} h after waterproofing ({cold} h if cold)",
+            head=head,
+            minutes=TEST_MINUTES,
+            hours=FLOOD_WAIT_HOURS,
+            cold=FLOOD_WAIT_HOURS_COLD,
         )
     longest = max((o.face_mm320[0] for o in work.setting_outs.values()), default=0)
     if longest and finish is not None:
-        yield f"Base: {flatness_for(longest).words}"
+        yield words.fill("Base: {flat}", flat=words.say(flatness_for(longest).words))
     if (
         any(finish.layer(kind, LayerRole.WATERPROOFING) for kind in SurfaceKind)
         if finish
         else False
     ):
-        yield "Wet areas: 95 % of each tile's back in mortar; lift one and look"
+        yield words.say("Wet areas: 95 % of each tile's back in mortar; lift one and look")
     if work.setting_outs:
-        yield "Lippage and joints looked at before grouting"
+        yield words.say("Lippage and joints looked at before grouting")
 
 
 def cautions(
-    run: Run, work: RoomWork, lines: Sequence[QuantityLine], findings: Sequence[Worded]
+    run: Run,
+    work: RoomWork,
+    lines: Sequence[QuantityLine],
+    findings: Sequence[Worded],
+    words: Words = ENGLISH,
 ) -> Iterator[str]:
     """Say what to mind in a room: its warnings, heavy packs, dust, the building's age."""
     inputs = run.inputs
     room = work.room
     if room.take_up and asbestos_presumed(inputs.job.year_built):
-        yield (
-            f"Building of {inputs.job.year_built}: asbestos is presumed in what is taken up until "
-            "a survey says otherwise; no sanding"
+        yield words.fill(
+            "Building of {year}: asbestos is presumed in what is taken up until a survey says "
+            "otherwise; no sanding",
+            year=inputs.job.year_built,
         )
     told: dict[str, list[Worded]] = {}
     for finding in findings:
         if finding.room == room.name and finding.severity == "warning":
             told.setdefault(finding.code, []).append(finding)
     for same in told.values():
-        more = f" (and {len(same) - 1} more alike)" if len(same) > 1 else ""
-        yield f"{_sentence(same[0].found)}{more}: {same[0].what_to_do}"
-    heavy = _heavy(lines, inputs)
+        more = f" {words.fill('(and {number} more alike)', number=len(same) - 1)}"
+        yield f"{_sentence(same[0].found)}{more if len(same) > 1 else ''}: {same[0].what_to_do}"
+    heavy = _heavy(lines, inputs, words)
     if heavy:
-        yield f"Two people to lift: {', '.join(heavy)}"
+        yield words.fill("Two people to lift: {packs}", packs=", ".join(heavy))
     if any(line.line == "cuts" for line in lines):
-        yield "Cut wet; a handheld saw indoors also asks for a respirator"
+        yield words.say("Cut wet; a handheld saw indoors also asks for a respirator")
     for line in lines:
         if line.line == "finished height":
             height = show_tape(round(line.each_si * 320_000), inputs.job.units.small_length)
-            yield f"{line.description}: {height}"
+            yield f"{words.shown(line.description)}: {height}"
 
 
 def _sentence(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def _heavy(lines: Sequence[QuantityLine], inputs: Inputs) -> list[str]:
+def _heavy(lines: Sequence[QuantityLine], inputs: Inputs, words: Words) -> list[str]:
     catalogue = inputs.catalogue
     heavy = []
     for item in dict.fromkeys(line.item for line in lines if line.item):
@@ -191,5 +207,12 @@ def _heavy(lines: Sequence[QuantityLine], inputs: Inputs) -> list[str]:
         if row is not None and weight and needs_two_people(weight):
             shown = show_quantity(weight, inputs.job.units.mass)
             noun = "box" if isinstance(row, Tile) else package_of(row)
-            heavy.append(f"a {noun} of {item} ({shown})")
+            heavy.append(
+                words.fill(
+                    "a {package} of {item} ({weight})",
+                    package=words.say(noun),
+                    item=item,
+                    weight=shown,
+                )
+            )
     return heavy

@@ -130,7 +130,7 @@ def fingerprint_table(
         rows += tuple(_live_row(tab, prints[tab], stopped=stopped) for tab in sorted(ALL_LIVE))
     columns = tuple(SheetColumn(c.header, c.width, "result") for c in _TAB.columns)
     empty = (text("no input tabs"), *(Cell(None, "result") for _ in columns[1:]))
-    return TableModel(TABLE, row, column, columns, rows or (empty,))
+    return TableModel(TABLE, row, column, columns, rows or (empty,), read_back=True)
 
 
 def live_columns(raw: RawBook, job: Job) -> frozenset[tuple[str, str]]:

@@ -136,7 +136,8 @@ def table_of(  # noqa: PLR0913 - the parts of a table, each by its name
     cells = [tuple(record.get(c.header, BLANK) for c in tab.columns) for record in rows]
     if not cells:
         cells = [(Cell(nothing, "result"), *(BLANK for _ in tab.columns[1:]))]
-    return TableModel(name or tab.table, row, 1, columns, tuple(cells))
+    typed = any(column.typed for column in tab.columns)
+    return TableModel(name or tab.table, row, 1, columns, tuple(cells), read_back=typed)
 
 
 def _with_unit(header: str, unit: Unit | str) -> str:

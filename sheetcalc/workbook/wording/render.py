@@ -12,8 +12,9 @@ from sheetcalc.units import show_measured
 from sheetcalc.workbook.raw import RawBook, RawRow, RawTable
 from sheetcalc.workbook.shown import displayed, plain_number
 from sheetcalc.workbook.wording.table import WORDINGS
+from sheetcalc.workbook.words import ENGLISH, Words
 
-_RECORDS: Mapping[str, str] = {
+RECORDS: Mapping[str, str] = {
     "Job": 'setting "{Setting}"',
     "Phases": 'phase "{Phase}"',
     "Rooms": 'room "{Room}"',
@@ -127,6 +128,7 @@ def word_all(
     raw: RawBook | None,
     units: JobUnits,
     decisions: Sequence[Decision] = (),
+    words: Words = ENGLISH,
 ) -> tuple[WordedFinding, ...]:
     """Put findings into words: errors first, then warnings and notes, each in workbook order.
 
@@ -140,9 +142,11 @@ def word_all(
         The job's units, that lengths are shown in.
     decisions
         Rows of Decisions.
+    words
+        The office's.
     """
-    places = _Places(raw)
-    order = {tab: number for number, tab in enumerate(_RECORDS)}
+    places = _Places(raw, words)
+    order = {tab: number for number, tab in enumerate(RECORDS)}
     ranks = {severity: rank for rank, severity in enumerate(Severity)}
     worded = dict.fromkeys(
         (
@@ -158,7 +162,7 @@ def word_all(
 
 def word(finding: Finding, units: JobUnits, raw: RawBook | None = None) -> WordedFinding:
     """Put one finding into words, as not accepted."""
-    return _worded(finding, _Places(raw), units, accepted=False)
+    return _worded(finding, _Places(raw, ENGLISH), units, accepted=False)
 
 
 def _worded(
@@ -168,6 +172,7 @@ def _worded(
     facts = {name: fact_words(fact, units) for name, fact in finding.facts.items()}
     facts.setdefault("room", finding.room)
     facts.setdefault("surface", finding.surface)
+    say = places.words.say
     return WordedFinding(
         severity=wording.severity,
         accepted=accepted,
@@ -176,9 +181,9 @@ def _worded(
         sheet=places.sheet(finding),
         cell=places.cell(finding),
         about=places.about(finding),
-        found=wording.found.format_map(facts),
-        expected=wording.expected.format_map(facts),
-        what_to_do=wording.what_to_do.format_map(facts),
+        found=say(wording.found).format_map(facts),
+        expected=say(wording.expected).format_map(facts),
+        what_to_do=say(wording.what_to_do).format_map(facts),
         room=finding.room,
         surface=finding.surface,
         facts=tuple(finding.facts.items()),
@@ -199,6 +204,7 @@ class _Places:
     """Where findings stand in a book as read."""
 
     raw: RawBook | None
+    words: Words
     _rows: dict[str, dict[int, RawRow]] = field(default_factory=dict)
 
     def _table(self, finding: Finding) -> RawTable | None:
@@ -217,7 +223,7 @@ class _Places:
 
     def about(self, finding: Finding) -> str:
         table, row = self._table(finding), finding.source.row
-        pattern = _RECORDS.get(finding.source.tab)
+        pattern = RECORDS.get(finding.source.tab)
         if table is None or row is None or pattern is None:
             return finding.column or ""
         if table.tab not in self._rows:
@@ -226,10 +232,13 @@ class _Places:
         if record is None:
             return finding.column or ""
         shown = {header: displayed(cell) for header, cell in record.cells.items()}
-        named = pattern.format_map({header: shown.get(header, "") for header in _fields(pattern)})
+        cells = {header: shown.get(header, "") for header in _fields(pattern)}
+        named = self.words.say(pattern).format_map(cells)
         # a supplier's Supplier cell is the supplier
-        own_name = finding.column is None or named.startswith(f"{finding.column.casefold()} ")
-        return named if own_name else f"{finding.column} of {named}"
+        own_name = finding.column is None or pattern.startswith(f"{finding.column.casefold()} ")
+        if own_name:
+            return named
+        return self.words.fill("{column} of {record}", column=finding.column, record=named)
 
 
 @lru_cache

@@ -7,12 +7,15 @@ from sheetcalc.domain.finding import Fact
 from sheetcalc.domain.measure import JobUnits, Length
 from sheetcalc.workbook.wording.render import WordedFinding, fact_words
 from sheetcalc.workbook.wording.table import WORDINGS
+from sheetcalc.workbook.words import ENGLISH, Words
 
 _MOST_NAMED = 12
 """Rooms and surfaces that a message names; what is left is counted."""
 
 
-def told_together(worded: Iterable[WordedFinding], units: JobUnits) -> tuple[WordedFinding, ...]:
+def told_together(
+    worded: Iterable[WordedFinding], units: JobUnits, words: Words = ENGLISH
+) -> tuple[WordedFinding, ...]:
     """Put findings together that a person decides on together; in the order of the first of each.
 
     Those that differ in nothing but the room always are.  Where a wording says in which facts
@@ -25,12 +28,15 @@ def told_together(worded: Iterable[WordedFinding], units: JobUnits) -> tuple[Wor
         In words, room by room.
     units
         The job's units.
+    words
+        The office's.
     """
     groups: dict[tuple[object, ...], list[WordedFinding]] = {}
     for one in worded:
         groups.setdefault(_kind(one), []).append(one)
     return tuple(
-        several[0] if len(several) == 1 else _as_one(several, units) for several in groups.values()
+        several[0] if len(several) == 1 else _as_one(several, units, words)
+        for several in groups.values()
     )
 
 
@@ -46,17 +52,17 @@ def _parts(one: WordedFinding) -> tuple[str, str, str]:
     return one.found, one.expected, one.what_to_do
 
 
-def _as_one(several: Sequence[WordedFinding], units: JobUnits) -> WordedFinding:
+def _as_one(several: Sequence[WordedFinding], units: JobUnits, words: Words) -> WordedFinding:
     first = several[0]
     rooms = tuple(dict.fromkeys(one.room for one in several if one.room))
     surfaces = list(dict.fromkeys(one.surface for one in several if one.surface))
     if len({_parts(one) for one in several}) > 1:
-        first = _reworded(first, several, units)
+        first = _reworded(first, several, units, words)
     return replace(first, room=_listed(rooms), surface=_listed(surfaces), rooms=rooms)
 
 
 def _reworded(
-    first: WordedFinding, several: Sequence[WordedFinding], units: JobUnits
+    first: WordedFinding, several: Sequence[WordedFinding], units: JobUnits, words: Words
 ) -> WordedFinding:
     """Fill the wording from the facts of all."""
     wording = WORDINGS[first.code]
@@ -67,9 +73,9 @@ def _reworded(
     merged.setdefault("surface", _listed(list(dict.fromkeys(one.surface for one in several))))
     return replace(
         first,
-        found=wording.found.format_map(merged),
-        expected=wording.expected.format_map(merged),
-        what_to_do=wording.what_to_do.format_map(merged),
+        found=words.say(wording.found).format_map(merged),
+        expected=words.say(wording.expected).format_map(merged),
+        what_to_do=words.say(wording.what_to_do).format_map(merged),
     )
 
 
