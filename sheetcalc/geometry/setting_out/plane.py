@@ -1,7 +1,7 @@
 """What can be tiled of any surface, in the tile's frame, and how much of it lies under boxes."""
 
 import math
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -9,10 +9,10 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from sheetcalc.domain.room import Region
+from sheetcalc.domain.room import Point, Region
 from sheetcalc.geometry.setting_out.lattice import Floats
 from sheetcalc.geometry.setting_out.request import Request
-from sheetcalc.geometry.setting_out.slabs import Segment, Slabs
+from sheetcalc.geometry.setting_out.slabs import Segment, Slabs, edges_of, stretches
 
 _FLAT = 0.5
 # an edge that rises less across a box is taken as level there [1/320 mm]
@@ -126,17 +126,43 @@ def gapped(region: Region, gap: int, joint_edges: Collection[Segment], joint: in
     shape = shape_of(region)
     if not shape.is_valid:
         shape = shapely.make_valid(shape)
-    whole = shape
-    if gap:
-        shape = shape.buffer(-gap, join_style="mitre", mitre_limit=10)
-    if joint_edges and gap:
-        # along shared edges the strip between half a joint and the gap belongs to the field
-        shared = shapely.MultiLineString([list(edge) for edge in joint_edges])
-        strip = shared.buffer(gap, cap_style="flat", join_style="mitre")
-        less = shared.buffer(joint / 2, cap_style="flat", join_style="mitre")
-        inner = whole.buffer(-joint / 2, join_style="mitre")
-        shape = shape.union(strip.intersection(inner).difference(less))
-    return shape
+    half = joint // 2
+    less, more = sorted((gap, half)) if joint_edges else (gap, gap)
+    inner = shape.buffer(-less, join_style="mitre", mitre_limit=10) if less else shape
+    if more == less:
+        return inner
+    lines = [
+        line
+        for edge in edges_of(region)
+        for line, is_joint in _sorted_lines(edge, joint_edges)
+        if (half if is_joint else gap) == more
+    ]
+    if not lines:
+        return inner
+    chains = shapely.line_merge(shapely.MultiLineString(lines))
+    bands = chains.buffer(more, cap_style="square", join_style="mitre", mitre_limit=10)
+    return inner.difference(bands)
+
+
+_OFF_THE_LINE = 2
+"""Ends of a stretch of an oblique edge are whole 1/320 mm, and lie this near to it."""
+
+
+def _sorted_lines(
+    edge: Segment, joint_edges: Collection[Segment]
+) -> Iterator[tuple[Sequence[Point | tuple[float, ...]], bool]]:
+    """Split an edge into stretches, and tell which are joints with another tiled surface."""
+    if edge[0][0] == edge[1][0] or edge[0][1] == edge[1][1]:
+        for start, end, is_joint in stretches(edge, joint_edges, gap=0, half_joint=1):
+            yield (start, end), bool(is_joint)
+        return
+    line = shapely.LineString(edge)
+    near = shapely.MultiLineString([list(each) for each in joint_edges])
+    beside = near.buffer(_OFF_THE_LINE, cap_style="flat")
+    for part, is_joint in ((line.difference(beside), False), (line.intersection(beside), True)):
+        for each in shapely.get_parts(part):
+            if each.length > 2 * _OFF_THE_LINE:
+                yield list(each.coords), is_joint
 
 
 def plane_of(req: Request) -> Plane | None:

@@ -127,7 +127,7 @@ def _bands(
     """Rectangles to take off along the edges: left, front, right, far."""
     bands = []
     for edge in edges:
-        for start, end, amount in _stretches(edge, gap, joint_edges, half_joint):
+        for start, end, amount in stretches(edge, joint_edges, gap=gap, half_joint=half_joint):
             if amount <= 0:
                 continue
             x1, x2 = sorted((start[0], end[0]))
@@ -136,10 +136,25 @@ def _bands(
     return bands
 
 
-def _stretches(
-    edge: Segment, gap: int, joint_edges: Collection[Segment], half_joint: int
+def stretches(
+    edge: Segment, joint_edges: Collection[Segment], *, gap: int, half_joint: int
 ) -> list[tuple[Point, Point, int]]:
-    """Split an edge where it is shared with another tiled surface."""
+    """Split an edge along an axis where it is shared with another tiled surface.
+
+    Parameters
+    ----------
+    edge
+        Of an outline [1/320 mm].
+    joint_edges
+        Stretches where another tiled surface of the same plane goes on.
+    gap, half_joint
+        What is taken off along the rest of it, and along those.
+
+    Returns
+    -------
+    list
+        Start, end, and which of the two is taken off.
+    """
     (ax, ay), (bx, _) = edge
     upright = ax == bx
     axis = 1 if upright else 0
