@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from typing import TypeAlias
 
-from sheetcalc.domain.room import Ring
+from sheetcalc.domain.room import Point, Ring
 
 _TIP = 320.0
 """A chord shorter than 1 mm is the tip of a pointed piece, not its size [1/320 mm]."""
@@ -42,23 +43,30 @@ def shortest_chords(
 def _chords(rings: Sequence[Ring], axis: int) -> Iterator[float]:
     """Shortest chords at constant coordinate of an axis, stretch by stretch."""
     marks = sorted({point[axis] for ring in rings for point in ring})
-    for low, high in pairwise(marks):
+    places = {mark: at for at, mark in enumerate(marks)}
+    crossing: list[list[_Edge]] = [[] for _ in marks]
+    for ring in rings:
+        for a, b in zip(ring, (*ring[1:], ring[0]), strict=True):
+            low, high = sorted((places[a[axis]], places[b[axis]]))
+            for stretch in crossing[low:high]:
+                stretch.append((a, b))
+    for (low, high), edges in zip(pairwise(marks), crossing, strict=False):
         if high - low < _TIP:
             continue
-        near = _at(rings, axis, low + (high - low) / 4)
-        far = _at(rings, axis, high - (high - low) / 4)
+        near = _at(edges, axis, low + (high - low) / 4)
+        far = _at(edges, axis, high - (high - low) / 4)
         for one, two in zip(near, far, strict=True):
             ends = (one - (two - one) / 2, two + (two - one) / 2)
             yield min(ends) if min(ends) >= _TIP else (one + two) / 2
 
 
-def _at(rings: Sequence[Ring], axis: int, at: float) -> list[float]:
-    """Lengths of the unbroken chords at one coordinate, in order."""
+_Edge: TypeAlias = tuple[Point, Point]
+
+
+def _at(edges: Sequence[_Edge], axis: int, at: float) -> list[float]:
+    """Lengths of the unbroken chords at one coordinate that all of some edges cross, in order."""
     across = 1 - axis
     crossings = sorted(
-        a[across] + (b[across] - a[across]) * (at - a[axis]) / (b[axis] - a[axis])
-        for ring in rings
-        for a, b in zip(ring, (*ring[1:], ring[0]), strict=True)
-        if (a[axis] > at) != (b[axis] > at)
+        a[across] + (b[across] - a[across]) * (at - a[axis]) / (b[axis] - a[axis]) for a, b in edges
     )
     return [second - first for first, second in zip(crossings[::2], crossings[1::2], strict=True)]

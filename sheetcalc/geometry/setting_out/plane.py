@@ -55,7 +55,11 @@ class Plane:
         flat = boxes.reshape(-1, 4)
         if len(flat) < len(rising):  # loop over the fewer of the two
             edges = rising.T
-            sums = [float(_beneath(edges, b).sum()) for b in flat[:, :, None]]
+            low, high = np.minimum(edges[0], edges[2]), np.maximum(edges[0], edges[2])
+            sums = [  # edges beside a box add nothing
+                float(_beneath(edges[:, (low < b[2]) & (high > b[0])], b).sum())
+                for b in flat[:, :, None]
+            ]
             return np.array(sums).reshape(boxes.shape[:-1])
         total = np.zeros(len(flat))
         columns = flat.T
