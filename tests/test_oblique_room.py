@@ -102,8 +102,8 @@ def test_the_floor_has_oblique_cuts_and_adds_up(attic: RoomWork) -> None:
     # the vanity is not tiled under; tile and joints fill what is left but for the 6 mm gap
     assert out.area_m2 == pytest.approx(2.4 * 2.0 - 0.18 - 0.45 * 0.8, abs=2e-3)
     assert "not proven" in out.searched
-    assert "wall 5" in out.start
-    assert "wall 1" in out.start
+    assert "leg 5" in out.start
+    assert "leg 1" in out.start
 
 
 def test_walls_of_legs_are_set_out_square(attic: RoomWork) -> None:

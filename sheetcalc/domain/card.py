@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from sheetcalc.domain.finish import SurfaceKind
-from sheetcalc.domain.quantity import RoomWork
+from sheetcalc.domain.quantity import RoomWork, SettingOut
 
 CARD_WIDTH_MM = 186.0
 """Width that a card takes on paper; an A4 print with margins of 10 mm has 189 mm."""
@@ -46,9 +46,7 @@ _ON_WALLS = ("wall ", "wet area ")
 
 
 def drawn_surfaces(work: RoomWork) -> dict[str, str]:
-    """Surfaces of a room that its card draws, with the letter that each has there.
-
-    Curbs, niches, reveals and base courses are small: their cuts are only listed.
+    """Surfaces of a room, all of which its card draws, with the letter that each has there.
 
     Parameters
     ----------
@@ -58,12 +56,22 @@ def drawn_surfaces(work: RoomWork) -> dict[str, str]:
     Returns
     -------
     dict
-        Letter by key of the surface: floors first, then walls, in the order of the room.
+        Letter by key of the surface: floors first, then walls, then what is small, in the order
+        of the room.
     """
     outs = work.setting_outs.values()
+    small = [o for o in outs if is_small(o)]
     walls = [o for o in outs if o.surface.startswith(_ON_WALLS)]
-    floors = [o for o in outs if o.kind in _FLOORS and not o.surface.startswith(_ON_WALLS)]
-    return {out.surface: _letter(at) for at, out in enumerate((*floors, *walls))}
+    floors = [o for o in outs if not is_small(o) and not o.surface.startswith(_ON_WALLS)]
+    return {out.surface: _letter(at) for at, out in enumerate((*floors, *walls, *small))}
+
+
+def is_small(out: SettingOut) -> bool:
+    """Whether a surface is a part of a curb, a niche or a reveal, or a base course.
+
+    They share a drawing, and a paragraph on the card.
+    """
+    return not (out.kind in _FLOORS or out.surface.startswith(_ON_WALLS))
 
 
 def _letter(number: int) -> str:

@@ -232,6 +232,10 @@ class SettingOut:
         Regions, in this surface's frame, of all surfaces that are laid through as one with this,
         in their order, and which of them it is; a tile belongs to the one that holds most of it.
         Empty for a surface by itself.
+    hips
+        Lines, from the drain to the corners, where tiles too large for a four-way fall are cut.
+    hip_mm320
+        Width of the joint along them [1/320 mm].
     """
 
     room: str
@@ -279,6 +283,8 @@ class SettingOut:
     tiles_by_area: float = 0.0
     through: tuple[Region, ...] = ()
     through_at: int = 0
+    hips: tuple[tuple[Point, Point], ...] = ()
+    hip_mm320: int = 0
 
 
 @dataclass(frozen=True, slots=True)

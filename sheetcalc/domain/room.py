@@ -220,6 +220,9 @@ class Surface:
     joined_edges
         Stretches of its edge where it meets another tiled surface flush (an inset, a shower floor
         without a curb): a joint, with no perimeter gap.
+    falls_to
+        Of a shower floor that falls four ways: the middle of its only drain; None where it falls
+        to a channel, to several drains, or where no drain is drawn.
     source
         The row that it came from.
     let_into
@@ -234,6 +237,7 @@ class Surface:
     source: RowRef = IN_ROOMS
     joined_edges: tuple[tuple[Point, Point], ...] = ()
     let_into: SurfaceKind | None = None
+    falls_to: Point | None = None
 
     @property
     def plane(self) -> SurfaceKind:

@@ -13,10 +13,11 @@ _ABOVE_MM: Final = 14.0
 """Names and title round a drawing."""
 
 _NARROWEST: Final = 0.7
-_WIDEST: Final = 2.4
+_WIDEST: Final = 3.2
 _BORDERS: Final = 0.35
 """Title and names of sides, as a share of a drawing's height."""
 _MOST_MINOR_MM: Final = 58.0
+_LOW_SHARE: Final = 0.33
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,11 +31,15 @@ class Slot:
 
 
 def arrange(
-    main: Sequence[float], minor: Sequence[float], width_mm: float, height_mm: float
+    main: Sequence[float],
+    minor: Sequence[float],
+    width_mm: float,
+    height_mm: float,
+    low: Sequence[float] = (),
 ) -> tuple[Slot, ...]:
     """Lay out drawings: the main ones large in the first row, the others small below.
 
-    A single main drawing with few others has them in a column beside it.
+    A single main drawing may have few others in a column beside it, where all come out larger.
 
     Parameters
     ----------
@@ -42,30 +47,41 @@ def arrange(
         Width by height of what each drawing shows; wide ones get more width.
     width_mm, height_mm
         Room for all of them [mm].
+    low
+        Of drawings much wider than high, which share the last row.
 
     Returns
     -------
     tuple of Slot
-        The main ones first.
+        The main ones first, the low ones last.
     """
+    if low and (main or minor):
+        high = min(_useful_height(low, width_mm), height_mm * _LOW_SHARE)
+        rest = height_mm - high - GAP_MM
+        return (*arrange(main, minor, width_mm, rest), *_row(low, rest + GAP_MM, width_mm, high))
+    minor = (*minor, *low)
     if not main or not minor:
         one_kind = main or minor
         rows = -(-len(one_kind) // _MOST_BESIDE)
         return tuple(_rows(one_kind, 0.0, width_mm, height_mm, rows)) if one_kind else ()
     number = len(minor)
-    if len(main) == 1 and number <= 2:  # noqa: PLR2004 - a column of two is as high as the main one
-        large = width_mm * 0.64
-        each = (height_mm - (number - 1) * GAP_MM) / number
-        beside = width_mm - large - GAP_MM
-        tops = (at * (each + GAP_MM) for at in range(number))
-        column = (Slot(large + GAP_MM, top, beside, each) for top in tops)
-        return (Slot(0.0, 0.0, large, height_mm), *column)
     fewest = -(-number // _MOST_BESIDE)
     ways = [
         _stacked(main, minor, rows, width_mm, height_mm)
         for rows in range(fewest, fewest + 1 + (number > 2))  # noqa: PLR2004 - two fit a row well
     ]
+    if len(main) == 1 and number <= 2:  # noqa: PLR2004 - a column of two is as high as the main one
+        ways.append(_beside(number, width_mm, height_mm))
     return max(ways, key=lambda slots: _worth(slots, main, minor))
+
+
+def _beside(number: int, width: float, height: float) -> tuple[Slot, ...]:
+    """Put the small drawings in a column beside the main one."""
+    large = width * 0.64
+    each = (height - (number - 1) * GAP_MM) / number
+    tops = (at * (each + GAP_MM) for at in range(number))
+    column = (Slot(large + GAP_MM, top, width - large - GAP_MM, each) for top in tops)
+    return (Slot(0.0, 0.0, large, height), *column)
 
 
 def _stacked(

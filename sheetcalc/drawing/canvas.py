@@ -4,7 +4,8 @@ import io
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import pairwise
+from itertools import cycle, pairwise
+from math import hypot
 from typing import TypeAlias
 
 from PIL import Image, ImageDraw, ImageFont
@@ -108,15 +109,22 @@ class Canvas:
         """Stroke an open line."""
         self._draw.line(line, fill=colour, width=width, joint=_joint(width))
 
-    def dashed(self, line: Sequence[Dot], colour: int, width: int) -> None:
-        """Stroke an open line in dashes."""
-        dash = 9.0
+    def dashed(
+        self, line: Sequence[Dot], colour: int, width: int, pattern: Sequence[float] = (9, 9)
+    ) -> None:
+        """Stroke an open line in dashes: lengths of stroke and gap by turns [dots]."""
         for (x0, y0), (x1, y1) in pairwise(line):
-            length = max(abs(x1 - x0), abs(y1 - y0))
-            for k in range(int(length / dash / 2) + 1):
-                a, b = 2 * k * dash / max(length, 1), min((2 * k + 1) * dash / max(length, 1), 1)
-                ends = (x0 + (x1 - x0) * a, y0 + (y1 - y0) * a)
-                self.line((ends, (x0 + (x1 - x0) * b, y0 + (y1 - y0) * b)), colour, width)
+            length = max(hypot(x1 - x0, y1 - y0), 1e-9)
+            at = 0.0
+            for number, step in enumerate(cycle(pattern)):
+                if at >= length:
+                    break
+                a, b = at / length, min(at + step, length) / length
+                at += step
+                if number % 2 == 0:
+                    begin = (x0 + (x1 - x0) * a, y0 + (y1 - y0) * a)
+                    end = (x0 + (x1 - x0) * b, y0 + (y1 - y0) * b)
+                    self.line((begin, end), colour, width)
 
     def circle(self, centre: Dot, radius: float, colour: int, *, fill: int = PAPER) -> None:
         """Draw a disc with an edge."""
@@ -150,6 +158,13 @@ class Canvas:
         )
         up = flat.transpose(Image.Transpose.ROTATE_90)
         self._image.paste(colour, (round(at[0] - high / 2), round(at[1] - wide / 2)), up)
+
+    def upright_patch(self, at: Dot, words: str, size: int, colour: int) -> None:
+        """Write words that read upwards in the middle of a patch of paper."""
+        wide, high = patch_size(words, size)
+        box = (at[0] - high / 2 + 1, at[1] - wide / 2, at[0] + high / 2 - 1, at[1] + wide / 2)
+        self._draw.rectangle(box, fill=PAPER)
+        self.upright(at, words, size, colour)
 
     def patch(self, at: Dot, words: str, size: int, colour: int) -> Box:
         """Write words in the middle of a patch of paper, legible on any hatch.

@@ -17,7 +17,7 @@ from sheetcalc.drawing.canvas import (
     width_of,
 )
 from sheetcalc.drawing.labels import Labels
-from sheetcalc.drawing.plan import Dimension, PlanDrawing, PointMark, TileMark
+from sheetcalc.drawing.plan import Dimension, LineMark, PlanDrawing, PointMark, TileMark
 
 _SMALL_PRINT_MM = 70.0
 """Drawings narrower than this have smaller letters."""
@@ -44,24 +44,35 @@ def draw(plan: PlanDrawing, width_mm: float, height_mm: float) -> bytes:
         PNG file at 200 dots an inch, the same for the same plan.
     """
     size = (dots(width_mm), dots(height_mm))
-    text = _LARGE_TEXT if width_mm >= _SMALL_PRINT_MM else _SMALL_TEXT
+    small = width_mm < _SMALL_PRINT_MM or bool(plan.captions)
+    text = _SMALL_TEXT if small else _LARGE_TEXT
     canvas = Canvas(size)
     fits = [t for t in (plan.title, plan.short_title) if width_of(t, text + 3) < size[0] - 4]
     canvas.text((2, 10), (fits or [plan.short_title])[0], text + 3, INK)
     bounds = plan.region.bounds
     scale = fit(bounds, _box(plan, size, text))
     corners = scale.dots(((bounds[0], bounds[1]), (bounds[2], bounds[3])))
-    labels = Labels(canvas, text, corners)
+    labels = Labels(canvas, text, corners, apart=bool(plan.captions))
     _tiles(canvas, scale, plan)
     _fixtures(canvas, scale, plan)
     _strips(canvas, scale, plan)
     _outline(canvas, scale, plan)
+    _lines(canvas, scale, plan)
     for path in plan.paths:
         course = scale.dots(path.course)
         (canvas.dashed if path.dashed else canvas.line)(course, CABLE, 4)
     _marks(canvas, scale, plan, labels, small=text == _SMALL_TEXT)
     _words(scale, plan, labels)
     return canvas.png()
+
+
+_DASHES = {LineMark.MOVEMENT: (26, 10), LineMark.HIP: (16, 6, 3, 6)}
+_WIDTHS = {LineMark.MOVEMENT: 6, LineMark.HIP: 3}
+
+
+def _lines(canvas: Canvas, scale: Scale, plan: PlanDrawing) -> None:
+    for line in plan.lines:
+        canvas.dashed(scale.dots(line.course), INK, _WIDTHS[line.mark], _DASHES[line.mark])
 
 
 def _marks(canvas: Canvas, scale: Scale, plan: PlanDrawing, labels: Labels, *, small: bool) -> None:
@@ -82,6 +93,10 @@ def _marks(canvas: Canvas, scale: Scale, plan: PlanDrawing, labels: Labels, *, s
 
 def _words(scale: Scale, plan: PlanDrawing, labels: Labels) -> None:
     """Write names of things, rows, pieces and sides where there is room."""
+    for caption in plan.captions:
+        labels.above(scale.dot(caption.at), caption.words)
+    for line in plan.lines:
+        labels.along(scale.dots(line.course), line.words)
     _names(scale, plan, labels)
     for label in plan.labels:
         labels.if_free(scale.dot(label.at), label.words, CABLE)
@@ -123,9 +138,10 @@ def _fixtures(canvas: Canvas, scale: Scale, plan: PlanDrawing) -> None:
 
 
 def _outline(canvas: Canvas, scale: Scale, plan: PlanDrawing) -> None:
+    width = 3 if plan.captions else 5
     for patch in plan.region.patches:
         for ring in (patch.shell, *patch.holes):
-            canvas.outline(scale.dots(ring), INK, 5)
+            canvas.outline(scale.dots(ring), INK, width)
     for side in plan.sides:
         if side.door:
             ends = scale.dots((side.start, side.end))
@@ -137,6 +153,8 @@ def _box(plan: PlanDrawing, size: tuple[int, int], text: int) -> Box:
     """Room on the sheet within the title, and the names of sides and of narrow cuts."""
     cuts = any(tile.label for tile in plan.tiles)
     aside = 2 * text + 4 if cuts else text + 8 if plan.sides else 5
+    if plan.captions:
+        return aside, 3 * text + 30, size[0] - aside, size[1] - text - 8
     above = text + 10 if cuts or plan.sides else 5
     return aside, above + text + 14, size[0] - aside, size[1] - above
 

@@ -1,7 +1,8 @@
 """Words on a drawing: where they fit, and never one over another."""
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import accumulate, pairwise
+from math import hypot
 
 from sheetcalc.drawing.canvas import INK, Box, Canvas, Dot, patch_size
 
@@ -11,8 +12,14 @@ _NEAR = 3.0
 _NEAR_SIDE = 5.0
 """Dots between the outline and the name of a side."""
 
+_UPRIGHT = 0.2
+"""Sides that rise more steeply have their names along them."""
+
 _ALONG = (0.5, 0.3, 0.7, 0.15, 0.85)
 """Where along a side its name may stand."""
+
+_ON_LINE = (0.28, 0.72, 0.42, 0.58, 0.85, 0.15, 0.5)
+"""Where on a line its words may stand: seldom where two lines cross."""
 
 _RECTANGLE = 4
 
@@ -20,7 +27,9 @@ _RECTANGLE = 4
 class Labels:
     """Words written so far, and the room that is left."""
 
-    def __init__(self, canvas: Canvas, text: int, corners: Sequence[Dot]) -> None:
+    def __init__(
+        self, canvas: Canvas, text: int, corners: Sequence[Dot], *, apart: bool = False
+    ) -> None:
         """Begin with none.
 
         Parameters
@@ -31,10 +40,14 @@ class Labels:
             Size of letters [dots].
         corners
             Left bottom and right top of what is drawn [dots].
+        apart
+            Panels stand apart from each other, with room between them for names of pieces.
         """
+        self._apart = apart
         self._canvas = canvas
         self._text = text
         self._taken: list[Box] = []
+        self._said: set[str] = set()
         (left, bottom), (right, top) = corners
         self.bounds: Box = (left, bottom, right, top)
 
@@ -58,27 +71,29 @@ class Labels:
             self._put(at, words, colour)
 
     def on_side(self, line: Sequence[Dot], words: str) -> None:
-        """Write a side's name outside it, along it; nowhere where other words fill the place."""
+        """Write a side's name outside it, along it; nowhere where other words fill the place.
+
+        Sides are walked with the room on the left.  Beside an oblique one the name is level.
+        """
         (x0, y0), (x1, y1) = line
-        left, bottom, right, top = self.bounds
         wide, high = patch_size(words, self._text)
-        off = _NEAR_SIDE + self._text / 2
-        across = abs(x1 - x0) >= abs(y1 - y0)
+        length = max(hypot(x1 - x0, y1 - y0), 1.0)
+        right_x, right_y = (y0 - y1) / length, (x1 - x0) / length
+        upright = abs(right_y) < _UPRIGHT
+        half = (high, wide) if upright else (wide, high)
+        off = _NEAR_SIDE + abs(right_x) * half[0] / 2 + abs(right_y) * half[1] / 2
+        off -= (high - self._text) / 2
         for share in _ALONG:
-            x, y = x0 + (x1 - x0) * share, y0 + (y1 - y0) * share
-            if across:
-                at = (x, y + (off if abs(y - bottom) <= abs(y - top) else -off))
-                box = self._box(at, words)
-            else:
-                at = (x + (-off if abs(x - left) <= abs(x - right) else off), y)
-                box = (at[0] - high / 2, at[1] - wide / 2, at[0] + high / 2, at[1] + wide / 2)
+            at = (x0 + (x1 - x0) * share + right_x * off, y0 + (y1 - y0) * share + right_y * off)
+            box = (at[0] - half[0] / 2, at[1] - half[1] / 2,
+                   at[0] + half[0] / 2, at[1] + half[1] / 2)  # fmt: skip
             if not self._is_free(box):
                 continue
-            if across:
-                self._put(at, words, INK)
-            else:
+            if upright:
                 self._canvas.upright(at, words, self._text, INK)
                 self._taken.append(box)
+            else:
+                self._put(at, words, INK)
             return
 
     def in_shape(self, ring: Sequence[Dot], words: str) -> None:
@@ -104,6 +119,22 @@ class Labels:
         at, width, height = rooms[0]
         if min(width, height) >= high:
             self.write(at, words, INK)
+
+    def above(self, at: Dot, words: str) -> None:
+        """Write words just above a place."""
+        self._put((at[0], at[1] - patch_size(words, self._text)[1] / 2 - 2), words, INK)
+
+    def along(self, line: Sequence[Dot], words: str) -> None:
+        """Write words on a line where there is room, once for lines that say the same."""
+        if words in self._said:
+            return
+        (x0, y0), (x1, y1) = line[0], line[-1]
+        for share in _ON_LINE:
+            at = (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)
+            if self._is_free(self._box(at, words)):
+                self._put(at, words, INK)
+                self._said.add(words)
+                return
 
     def beside(self, at: Dot, words: str, colour: int, off: float = 12) -> None:
         """Write words beside a sign: right of it, left, above or below, where there is room."""
@@ -137,9 +168,16 @@ class Labels:
     def on_piece(self, ring: Sequence[Dot], words: str) -> None:
         """Write a piece's name in it, or outside the drawing where the piece is too narrow."""
         wide, high = patch_size(words, self._text)
-        for at, width, height in _rooms(ring):
+        rooms = list(_rooms(ring))
+        for at, width, height in rooms:
             if width >= wide - 2 and height >= high - 2 and self._is_free(self._box(at, words)):
                 self._put(at, words, INK)
+                return
+        for at, width, height in rooms:
+            box = (at[0] - high / 2, at[1] - wide / 2, at[0] + high / 2, at[1] + wide / 2)
+            if width >= high - 4 and height >= wide - 2 and self._is_free(box):
+                self._canvas.upright_patch(at, words, self._text, INK)
+                self._taken.append(box)
                 return
         for at in self._outside(ring, wide, high):
             if self._is_free(self._box(at, words)):
@@ -160,6 +198,9 @@ class Labels:
             yield x, bottom + high / 2 + _NEAR
         if min(ys) - top <= margin:
             yield x, top - high / 2 - _NEAR
+        if self._apart:
+            yield x, max(ys) + high / 2 + _NEAR
+            yield x, min(ys) - high / 2 - _NEAR
 
     def _box(self, at: Dot, words: str) -> Box:
         wide, high = patch_size(words, self._text)
@@ -175,8 +216,11 @@ class Labels:
 
 
 def _rooms(ring: Sequence[Dot]) -> Iterator[tuple[Dot, float, float]]:
-    """Middles of a piece's rectangles with their sizes, the largest first."""
-    xs, ys = sorted({x for x, _ in ring}), sorted({y for _, y in ring})
+    """Middles of rectangles within a piece with their sizes, those with most room first.
+
+    Within one with oblique or round sides they are where the middles of its parts lie.
+    """
+    xs, ys = _few({x for x, _ in ring}), _few({y for _, y in ring})
     if len(ring) <= _RECTANGLE:
         yield (
             ((xs[0] + xs[-1]) / 2, (ys[0] + ys[-1]) / 2),
@@ -184,13 +228,44 @@ def _rooms(ring: Sequence[Dot]) -> Iterator[tuple[Dot, float, float]]:
             ys[-1] - ys[0],
         )
         return
-    cells = [
-        (((x0 + x1) / 2, (y0 + y1) / 2), x1 - x0, y1 - y0)
+    inside = [
+        [_inside(ring, (x0 + x1) / 2, (y0 + y1) / 2) for y0, y1 in pairwise(ys)]
         for x0, x1 in pairwise(xs)
-        for y0, y1 in pairwise(ys)
-        if _inside(ring, (x0 + x1) / 2, (y0 + y1) / 2)
     ]
-    yield from sorted(cells, key=lambda c: (-min(c[1], c[2]), c[0]))
+    found = [
+        (((xs[i] + xs[j]) / 2, (ys[k] + ys[m]) / 2), xs[j] - xs[i], ys[m] - ys[k])
+        for i in range(len(xs) - 1)
+        for j, common in enumerate(accumulate(inside[i:], _both), i + 1)
+        for k, m in _runs(common)
+    ]
+    yield from sorted(found, key=lambda c: (-min(c[1], c[2]), -max(c[1], c[2]), c[0]))
+
+
+_MOST_PARTS = 8
+
+
+def _few(marks: set[float]) -> list[float]:
+    """Sort places, and thin them out where a round side has very many."""
+    ordered = sorted(marks)
+    if len(ordered) <= _MOST_PARTS:
+        return ordered
+    step = (len(ordered) - 1) / (_MOST_PARTS - 1)
+    return [ordered[round(step * n)] for n in range(_MOST_PARTS)]
+
+
+def _both(one: list[bool], other: list[bool]) -> list[bool]:
+    return [a and b for a, b in zip(one, other, strict=True)]
+
+
+def _runs(flags: Sequence[bool]) -> Iterator[tuple[int, int]]:
+    """First and one past the last of every unbroken row of true flags."""
+    start = None
+    for at, flag in enumerate((*flags, False)):
+        if flag and start is None:
+            start = at
+        elif not flag and start is not None:
+            yield start, at
+            start = None
 
 
 def _inside(ring: Sequence[Dot], x: float, y: float) -> bool:

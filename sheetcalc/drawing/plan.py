@@ -55,6 +55,22 @@ class Label:
     words: str
 
 
+class LineMark(StrEnum):
+    """How lines across tiles are drawn."""
+
+    MOVEMENT = "movement"  # thick, long dashes
+    HIP = "hip"  # dashes and dots
+
+
+@dataclass(frozen=True, slots=True)
+class MarkedLine:
+    """A line with its sign and its words."""
+
+    course: Line
+    mark: LineMark
+    words: str
+
+
 class PointMark(StrEnum):
     """Signs for points; each has a shape of its own."""
 
@@ -112,6 +128,10 @@ class PlanDrawing:
         Marks on it.
     starts
         Corners of first tiles.
+    lines
+        Movement joints and hips.
+    captions
+        Words above places, such as the names of panels.
     """
 
     title: str
@@ -128,3 +148,5 @@ class PlanDrawing:
     points: tuple[MarkedPoint, ...] = ()
     paths: tuple[DrawnPath, ...] = ()
     starts: tuple[Place, ...] = ()
+    lines: tuple[MarkedLine, ...] = ()
+    captions: tuple[Label, ...] = ()

@@ -1,6 +1,9 @@
 """All drawings of a room's card, in the order in which a person looks for them."""
 
-from sheetcalc.domain.card import CardPicture, drawn_surfaces
+from itertools import chain
+from typing import Final, TypeAlias
+
+from sheetcalc.domain.card import CardPicture, drawn_surfaces, is_small
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import RoomWork, SettingOut
@@ -10,11 +13,14 @@ from sheetcalc.drawing.draw import draw
 from sheetcalc.drawing.plan import PlanDrawing
 from sheetcalc.drawing.setting_outs import floor_plan, wall_plan
 from sheetcalc.drawing.strips import strip_plans
+from sheetcalc.drawing.unfolded import unfolded_plans
 from sheetcalc.geometry.setting_out.room import wall_plane
 
+_Plans: TypeAlias = tuple[list[PlanDrawing], list[PlanDrawing], list[PlanDrawing]]
 
-def room_plans(work: RoomWork, job: Job) -> tuple[list[PlanDrawing], list[PlanDrawing]]:
-    """Drawings of a room: the main ones (floor, cables), and the smaller ones.
+
+def room_plans(work: RoomWork, job: Job) -> _Plans:
+    """Drawings of a room: the main ones (floor, cables), the smaller ones, and low ones.
 
     Parameters
     ----------
@@ -28,21 +34,32 @@ def room_plans(work: RoomWork, job: Job) -> tuple[list[PlanDrawing], list[PlanDr
     main: list[PlanDrawing] = []
     minor: list[PlanDrawing] = []
     walls: dict[str, list[SettingOut]] = {}
+    small: dict[str, str] = {}
     for key, letter in letters.items():
         out = work.setting_outs[key]
-        if key in planes:
+        if is_small(out):
+            small[key] = letter
+        elif key in planes:
             walls.setdefault(planes[key], []).append(out)
-        elif out.kind is SurfaceKind.FLOOR or not main:
-            main.append(floor_plan(work, out, letter, job))
         else:
-            minor.append(floor_plan(work, out, letter, job))
+            plan = floor_plan(work, out, letter, job)
+            large = out.kind is SurfaceKind.FLOOR or not main or _names(plan) > _MANY_CUTS
+            (main if large else minor).append(plan)
     heating = cable_plan(work, job)
     if heating is not None:
         main.append(heating)
     for plane, outs in walls.items():
         minor.append(wall_plan(work, plane, outs, [letters[o.surface] for o in outs], job))
     minor += strip_plans(work, job)
-    return main, minor
+    return main, minor, list(unfolded_plans(work, small, job))
+
+
+_MANY_CUTS: Final = 12
+"""A floor with more kinds of cuts than this is drawn large."""
+
+
+def _names(plan: PlanDrawing) -> int:
+    return len({tile.label for tile in plan.tiles})
 
 
 def room_pictures(
@@ -59,8 +76,9 @@ def room_pictures(
     width_mm, height_mm
         Room on the card [mm].
     """
-    main, minor = room_plans(work, job)
-    slots = arrange([_aspect(p) for p in main], [_aspect(p) for p in minor], width_mm, height_mm)
+    plans = room_plans(work, job)
+    main, minor, low = ([_aspect(plan) for plan in kind] for kind in plans)
+    slots = arrange(main, minor, width_mm, height_mm, low)
     return tuple(
         CardPicture(
             draw(plan, slot.width_mm, slot.height_mm),
@@ -70,7 +88,7 @@ def room_pictures(
             slot.width_mm,
             slot.height_mm,
         )
-        for plan, slot in zip((*main, *minor), slots, strict=True)
+        for plan, slot in zip(chain(*plans), slots, strict=True)
     )
 
 

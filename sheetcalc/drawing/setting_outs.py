@@ -1,11 +1,13 @@
 """Drawings of setting-outs: a floor from above with the door at the bottom, a wall from inside."""
 
 from collections.abc import Iterator, Sequence
+from math import cos, pi, sin
 
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import RoomWork, SettingOut
 from sheetcalc.domain.room import Circle, PieceKind, Region, Room
+from sheetcalc.drawing.joint_lines import line_sentences, marked_lines
 from sheetcalc.drawing.plan import Dimension, Line, MarkedTile, Place, PlanDrawing, Side
 from sheetcalc.drawing.tiles import marked_tiles
 from sheetcalc.drawing.words import (
@@ -45,6 +47,7 @@ def floor_plan(work: RoomWork, out: SettingOut, letter: str, job: Job) -> PlanDr
             [
                 f"Plan of the {out.surface} from above.",
                 *setting_out_sentences(out, letter, job),
+                *line_sentences(out, job),
                 *(room_sentences(room) if whole_room else ()),
             ]
         ),
@@ -55,6 +58,7 @@ def floor_plan(work: RoomWork, out: SettingOut, letter: str, job: Job) -> PlanDr
         sides=tuple(sides_of(region, room.walls, room.doorways if whole_room else ())),
         dimensions=tuple(_dimensions(out, job)),
         starts=tuple(_starts((out,))),
+        lines=tuple(marked_lines(work, out, job)),
     )
 
 
@@ -98,22 +102,36 @@ def wall_plan(
         sides=(Side((left, 0), (right, 0), "floor"),) if bottom == 0 else (),
         dimensions=tuple(d for out in outs for d in _dimensions(out, job)),
         starts=tuple(_starts(outs)),
+        lines=tuple(line for out in outs for line in marked_lines(work, out, job)),
     )
 
 
 def fixtures_of(room: Room, *, leave_out: PieceKind | None = None) -> Iterator[tuple[Line, str]]:
     """Outlines of what stands on the floor, with names."""
     for fixture in room.fixtures:
-        if fixture.region is None or fixture.kind is leave_out:
+        if fixture.kind is leave_out:
             continue
-        for patch in fixture.region.patches:
-            yield patch.shell, fixture_name(fixture)
+        if fixture.kind is PieceKind.COLUMN and fixture.circle is not None:
+            yield _round(fixture.circle), fixture_name(fixture)
+        elif fixture.region is not None:
+            for patch in fixture.region.patches:
+                yield patch.shell, fixture_name(fixture)
+
+
+_STEPS = 48
+"""Corners of a round column as drawn."""
+
+
+def _round(circle: Circle) -> Line:
+    (x, y), radius = circle.centre, circle.diameter_mm320 / 2
+    angles = [2 * pi * step / _STEPS for step in range(_STEPS)]
+    return tuple((x + radius * cos(a), y + radius * sin(a)) for a in angles)
 
 
 def round_fixtures(room: Room) -> Iterator[tuple[Circle, str]]:
-    """Round outlets, pipes, drains and columns, with names."""
+    """Round outlets, pipes and drains, with names."""
     for fixture in room.fixtures:
-        if fixture.circle is not None:
+        if fixture.circle is not None and fixture.kind is not PieceKind.COLUMN:
             yield fixture.circle, fixture_name(fixture)
 
 

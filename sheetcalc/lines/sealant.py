@@ -9,6 +9,7 @@ from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import SurfaceKind, SurfaceSpec
 from sheetcalc.domain.measure import mm320_to_m
 from sheetcalc.domain.room import Surface
+from sheetcalc.geometry.setting_out.movement import movement_lines
 from sheetcalc.lines import words
 from sheetcalc.lines.items import NO_ITEM_NOTE, Wanted, choose_bag
 from sheetcalc.lines.line import Line, LineContext, Outcome
@@ -71,7 +72,12 @@ def beads_of(ctx: LineContext, kind: SurfaceKind) -> Beads:
     measures = ctx.room.measures
     on_floor = kind is _floor_kind(ctx)
     spacing = movement_spacing_mm320(ctx.job.exposure, ctx.job.movement_joint_spacing_mm320)
-    movement = sum(movement_joint_m(t.surface, spacing) for t in ctx.tiled(kind))
+    movement = sum(
+        mm320_to_m(sum(line.length_mm320 for line in movement_lines(t.setting_out, spacing)))
+        if t.setting_out
+        else movement_joint_m(t.surface, spacing)
+        for t in ctx.tiled(kind)
+    )
     return Beads(
         planes_m=measures.change_of_plane_m.get(kind, 0.0),
         fixtures_m=measures.fixture_edge_m if on_floor else 0.0,

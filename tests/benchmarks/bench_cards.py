@@ -28,8 +28,7 @@ def main() -> None:
         spent = []
         for work in run.works:
             start = time.perf_counter()
-            main_plans, minor = room_plans(work, inputs.job)
-            plans = [*main_plans, *minor]
+            plans = [plan for kind in room_plans(work, inputs.job) for plan in kind]
             planned = (time.perf_counter() - start) / max(len(plans), 1)
             for plan in plans:
                 start = time.perf_counter()

@@ -4,16 +4,20 @@ import io
 from dataclasses import replace
 
 import pytest
-from drawing.drawn_rooms import FLOOR, JOB, MM, OUTLINE, VANITY, box, cable, room, work
+import shapely
+from drawing.drawn_rooms import FLOOR, JOB, MM, OUTLINE, VANITY, M, box, cable, room, work
 from PIL import Image
 
 from sheetcalc.domain.card import drawn_surfaces
+from sheetcalc.domain.finding import NOWHERE
 from sheetcalc.domain.measure import INCH, JobUnits
 from sheetcalc.domain.quantity import RoomWork
-from sheetcalc.domain.room import PieceKind
+from sheetcalc.domain.room import Circle, Fixture, PieceKind
 from sheetcalc.drawing.arrange import arrange
 from sheetcalc.drawing.cables import cable_plan, row_numbers
+from sheetcalc.drawing.canvas import Canvas
 from sheetcalc.drawing.draw import draw
+from sheetcalc.drawing.labels import Labels
 from sheetcalc.drawing.plan import PlanDrawing, PointMark, TileMark
 from sheetcalc.drawing.room import room_pictures, room_plans
 from sheetcalc.drawing.setting_outs import floor_plan, wall_plan
@@ -142,7 +146,7 @@ def test_a_single_strip_and_upturns_need_no_drawing() -> None:
 
 
 def test_floor_and_cable_are_the_main_drawings() -> None:
-    main, minor = room_plans(work(), JOB)
+    main, minor, _ = room_plans(work(), JOB)
     assert [plan.short_title for plan in main] == ["A  Floor", "Heating cable"]
     assert [plan.short_title for plan in minor] == ["B  Far wall", "Underlay, strips"]
 
@@ -158,11 +162,39 @@ def test_letters_go_to_floors_first_and_never_read_as_figures() -> None:
     assert len(set(letters.values())) == len(letters)
 
 
-def test_curbs_niches_and_reveals_are_listed_not_drawn() -> None:
+def test_curbs_niches_and_reveals_have_letters_after_floors_and_walls() -> None:
     done = work()
     small = replace(done.setting_outs["wall far"], surface="niche far back")
-    outs = {**done.setting_outs, "niche far back": small}
-    assert "niche far back" not in drawn_surfaces(replace(done, setting_outs=outs))
+    outs = {"niche far back": small, **done.setting_outs}
+    letters = drawn_surfaces(replace(done, setting_outs=outs))
+    assert letters == {"floor": "A", "wall far": "B", "niche far back": "C"}
+
+
+def test_a_round_column_is_drawn_with_its_name() -> None:
+    done = work()
+    column = Fixture("Post", PieceKind.COLUMN, None, Circle((M, M), 200 * MM), None, NOWHERE)
+    room_ = replace(done.room, fixtures=(*done.room.fixtures, column))
+    plan = floor_drawing(replace(done, room=room_))
+    (ring,) = [ring for ring, name in plan.fixtures if name == "Post"]
+    post = shapely.Polygon(ring)
+    assert post.area == pytest.approx(3.1416 * (100 * MM) ** 2, rel=0.01)
+    assert post.centroid.equals_exact(shapely.Point(M, M), 1)
+
+
+@pytest.mark.parametrize("at", range(6))
+def test_names_of_sides_stand_outside_the_room_in_inner_corners_too(
+    at: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """An L with a slope, walked with the room on the left; y runs down on the sheet."""
+    corners = [(200, 900), (900, 900), (900, 600), (600, 500), (600, 200), (200, 200)]
+    canvas = Canvas((1200, 1200))
+    labels = Labels(canvas, 20, ((200, 900), (900, 200)))
+    placed: list[tuple[float, float]] = []
+    monkeypatch.setattr(canvas, "upright", lambda place, *_: placed.append(place))
+    monkeypatch.setattr(canvas, "patch", lambda place, *_: placed.append(place) or (0, 0, 0, 0))
+    labels.on_side((corners[at], corners[(at + 1) % 6]), "a wall")
+    ((x, y),) = placed
+    assert shapely.Polygon(corners).distance(shapely.Point(x, y)) > 8
 
 
 def test_a_drawing_is_the_same_picture_every_time() -> None:
@@ -227,7 +259,7 @@ def test_a_wet_room_shows_its_shower_floor_large() -> None:
         cables=(),
         strips=(),
     )
-    main, minor = room_plans(wet, JOB)
+    main, minor, _ = room_plans(wet, JOB)
     assert [plan.short_title for plan in main] == ["A  Shower floor S"]
     assert minor == []
     assert len(FLOOR.patches[0].shell) == 8

@@ -10,7 +10,7 @@ from geometry.tiling_cases import GRID, HALF, THIRD, spec, tile
 from sheetcalc.domain.finish import Bond, BondKind, Run, SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import CutShape, SettingOut
-from sheetcalc.domain.room import Surface
+from sheetcalc.domain.room import Patch, Region, Surface
 from sheetcalc.drawing.plan import MarkedTile, TileMark
 from sheetcalc.drawing.tiles import MOST_TILES, marked_tiles
 from sheetcalc.geometry.setting_out import set_out
@@ -66,6 +66,16 @@ def test_every_cut_bears_the_number_of_its_row_in_the_cut_list(bond: Bond) -> No
         if piece.shape is not CutShape.DRILLED
     }
     assert dict(named) == listed
+
+
+def test_cuts_round_an_inset_bear_their_numbers_too() -> None:
+    """Where the wall's gap meets half a joint, drawn and listed pieces have the same corners."""
+    hole = box(900 * MM, 600 * MM, 1500 * MM, 1100 * MM).patches[0].shell
+    floor = Region((Patch(FLOOR.patches[0].shell, (hole[::-1],)),))
+    edges = tuple(zip(hole, (*hole[1:], hole[0]), strict=True))
+    surface = Surface("floor", SurfaceKind.FLOOR, floor, joined_edges=edges)
+    out = set_out("1.01", surface, spec(HALF), tile(298, 298), JOB)
+    assert all(t.label for t in drawn(out) if t.mark in CUTS)
 
 
 def test_a_piece_has_the_size_that_its_row_of_the_cut_list_says() -> None:

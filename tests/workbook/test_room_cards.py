@@ -161,7 +161,7 @@ def test_small_surfaces_are_listed_together_by_tile() -> None:
     )
     outs = {**done.setting_outs, "niche far back": niche}
     *_, last = cut_texts(replace(done, setting_outs=outs), Job())
-    assert plain(last) == "Niche · T: 5 x 300x100"
+    assert plain(last) == "Niches · T · joint 3 mm. B1 2 x 300x100 · B2 3 x 300x100"
 
 
 def test_a_cable_is_told_row_by_row_with_knobs_where_they_change() -> None:

@@ -12,6 +12,10 @@ from sheetcalc.domain.room import Point, Ring
 _RECTANGLE = 4
 _QUARTERS = 4
 
+_ROUNDED = 46
+"""Corners of oblique pieces are given to 0.1 mm, so two of them may lie this much nearer to each
+other than they are [1/320 mm]: half of 0.1 mm each way, on either side, along the diagonal."""
+
 
 @dataclass(frozen=True, slots=True)
 class Fits:
@@ -113,10 +117,18 @@ def _look_closer(
     over = np.array([shapely.Polygon(turned_in_tile(r, face, turn)) for r in outlines], object)
     some = (odd[:, None] | odd[None, :]) & room
     i, j = np.nonzero(some & ~table)
-    table[i, j] = shapely.distance(shapes[i], over[j]) >= kerf
+    slack = np.array([_ROUNDED if _is_oblique(ring) else 0 for ring in outlines])
+    apart = shapely.distance(shapes[i], over[j])
+    table[i, j] = (apart > 0) & (apart >= kerf - np.maximum(slack[i], slack[j]))
     if kerf == 0:
         i, j = np.nonzero(some & table)
         table[i, j] = shapely.area(shapely.intersection(shapes[i], over[j])) < 1
+
+
+def _is_oblique(ring: Ring) -> bool:
+    return any(
+        a[0] != b[0] and a[1] != b[1] for a, b in zip(ring, (*ring[1:], ring[0]), strict=True)
+    )
 
 
 def _box(ring: Ring) -> tuple[int, int, int, int]:

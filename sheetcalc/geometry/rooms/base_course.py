@@ -1,11 +1,16 @@
 """The base course: a row of tile along the walls, as surfaces to set out."""
 
 from dataclasses import replace
+from typing import Final
 
 from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.room import Room, Surface
 from sheetcalc.geometry.plane.regions import rectangle
+
+_LEAST_MM320: Final = 5 * 320
+"""A shorter stretch is what closing a walk leaves between a piece and an oblique wall, no course
+(common practice, no source)."""
 
 
 def with_base_course(room: Room, tile: Tile) -> Room:
@@ -33,6 +38,6 @@ def with_base_course(room: Room, tile: Tile) -> Room:
             source=room.source,
         )
         for number, length in enumerate(room.measures.base_stretches_mm320, 1)
-        if length > 0
+        if length >= _LEAST_MM320
     )
     return replace(room, surfaces=(*room.surfaces, *courses))

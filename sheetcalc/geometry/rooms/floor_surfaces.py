@@ -18,6 +18,7 @@ from sheetcalc.geometry.plane.regions import difference, intersection, to_shapel
 from sheetcalc.geometry.rooms.curbs import CurbWork, curb_work
 from sheetcalc.geometry.rooms.outline_shape import Outline
 from sheetcalc.geometry.rooms.pieces import PlacedPiece
+from sheetcalc.geometry.rooms.showers import falls_to
 
 STANDING: Final = (PieceKind.BATH, PieceKind.SHOWER_TRAY, PieceKind.CABINET)
 """Kinds that stand against walls and curbs."""
@@ -93,7 +94,13 @@ def floor_surfaces(placed: Sequence[PlacedPiece], outline: Outline, job: Job) ->
             replace(_flat("inset", SurfaceKind.INSET, p, r), let_into=SurfaceKind.FLOOR)
             for p, r in insets
         ),
-        *(_flat("shower floor", SurfaceKind.SHOWER_FLOOR, p, r) for p, r in showers),
+        *(
+            replace(
+                _flat("shower floor", SurfaceKind.SHOWER_FLOOR, p, r),
+                falls_to=falls_to(p, [d for d in placed if d.piece.kind is PieceKind.DRAIN]),
+            )
+            for p, r in showers
+        ),
     ]
     surfaces = _with_joined_edges(_with_holes([s for s in flat if s.region.patches], holes))
     return FloorWork(

@@ -53,6 +53,7 @@ def mirror_room(room: Room, sum_of_sides: int, wall_planes: Mapping[str, int]) -
                 region=mirrored(old.region, sum_of_sides),
                 holes=tuple(circle(h) for h in old.holes),
                 joined_edges=tuple((point(b), point(a)) for a, b in old.joined_edges),
+                falls_to=point(old.falls_to) if old.falls_to else None,
             )
         if _is_curb(old):
             return old

@@ -111,6 +111,12 @@ def upstand_corners(region: Region, upstands: Sequence[Line], slack: int) -> tup
     return inside, outside
 
 
+def falls_to(shower: PlacedPiece, drains: Sequence[PlacedPiece]) -> Point | None:
+    """Give the middle of the only drain of a shower floor; None for a channel, several or none."""
+    own = [drain for drain in drains if _lies_in(drain, shower)]
+    return _centre(own[0]) if len(own) == 1 and not own[0].is_channel else None
+
+
 def _falls(region: Region, drains: Sequence[PlacedPiece]) -> tuple[float, float, bool]:
     """Longest fall square to an edge, longest to a corner [1/320 mm], and whether to a channel."""
     x0, y0, x1, y1 = region.bounds

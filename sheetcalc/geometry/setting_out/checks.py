@@ -7,6 +7,7 @@ from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.finish import BondKind, SurfaceKind
 from sheetcalc.domain.measure import Length
 from sheetcalc.domain.quantity import SettingOut
+from sheetcalc.geometry.setting_out.hips import is_too_large_for_falls
 from sheetcalc.geometry.setting_out.movement import movement_joints
 from sheetcalc.geometry.setting_out.request import Request
 from sheetcalc.geometry.setting_out.tape import tape, to_tape
@@ -107,8 +108,11 @@ def _movement(req: Request, out: SettingOut) -> Iterator[Finding]:
     joints = movement_joints(out, spacing)
     if joints.left or joints.front:
         places = [
-            f"{tape(at, req.job)} from {wall}"
-            for wall, row in (("the left", joints.left), ("the front", joints.front))
+            f"{tape(at, req.job)} from {wall}{' (tiles cut through)' if is_cut else ''}"
+            for wall, row, is_cut in (
+                ("the left", joints.left, joints.left_cut),
+                ("the front", joints.front, joints.front_cut),
+            )
             for at in row
         ]
         yield _finding(
@@ -121,22 +125,24 @@ def _movement(req: Request, out: SettingOut) -> Iterator[Finding]:
         )
 
 
-def _slope(req: Request, _: SettingOut) -> Iterator[Finding]:
-    if req.surface.kind is not SurfaceKind.SHOWER_FLOOR or _has_channel(req):
+def _slope(req: Request, out: SettingOut) -> Iterator[Finding]:
+    if _has_channel(req) or not is_too_large_for_falls(req):
         return
     longest = max(req.length, req.width)
     rock = rules.rock_over_hip_mm(longest, req.job.shower_slope)
-    allowed = rules.lippage_allowed_mm320(req.joint)
-    if rock * 320 > allowed:
-        yield _finding(
-            req,
-            "TILE-TOO-LARGE-FOR-FOUR-WAY-FALL",
-            "Tile",
-            longest=Length(longest),
-            slope=f"{req.job.shower_slope:.1%}",
-            rock=Length(round(rock * 320)),
-            allowed=Length(allowed),
-        )
+    yield _finding(
+        req,
+        "TILE-TOO-LARGE-FOR-FOUR-WAY-FALL",
+        "Tile",
+        longest=Length(longest),
+        slope=f"{req.job.shower_slope:.1%}",
+        rock=Length(round(rock * 320)),
+        allowed=Length(rules.lippage_allowed_mm320(req.joint)),
+        cuts=f"the cut list cuts {out.splits} tiles along the hips"
+        if out.hips
+        else "the cut list has no cuts along the hips: the floor is no rectangle with one drain, "
+        "or tiles are counted by area",
+    )
 
 
 def _has_channel(req: Request) -> bool:

@@ -14,6 +14,7 @@ from sheetcalc.geometry.setting_out.patterns import pattern_for, repeats_over
 from sheetcalc.geometry.setting_out.plane import (
     cosine_sine,
     gapped,
+    parted,
     parts_of_shape,
     turn_shape,
 )
@@ -74,6 +75,7 @@ def tiles_of(
     gap = out.gap_mm320 if out.gap_mm320 >= 0 else gap_mm320
     region = union(out.through) if out.through else out.region
     shape = gapped(region, gap, out.joint_edges, out.joint_mm320)
+    shape = parted(shape, out.hips, out.hip_mm320)
     turned = turn_shape(shape, -out.turn_degrees)
     bond = Bond() if out.sheet_chips != (0, 0) else out.bond
     pattern = pattern_for(

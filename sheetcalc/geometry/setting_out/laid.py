@@ -1,6 +1,7 @@
 """Setting-out tile by tile: herringbone, basket weave, diagonal grids, oblique outlines."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -19,11 +20,12 @@ from sheetcalc.geometry.setting_out.pieces import cut_list
 from sheetcalc.geometry.setting_out.plane import (
     Plane,
     cosine_sine,
+    gapped,
     plane_of,
 )
 from sheetcalc.geometry.setting_out.request import Given, Request
 from sheetcalc.geometry.setting_out.sampling import SPECK, Sampled, sample_starts
-from sheetcalc.geometry.setting_out.slabs import Slabs
+from sheetcalc.geometry.setting_out.slabs import Segment, Slabs
 from sheetcalc.geometry.setting_out.start import start_at
 
 MOST_TILES = 6_000
@@ -68,10 +70,54 @@ def laid(req: Request, slabs: Slabs | None, origin: Given) -> SettingOut | None:
     return _counted(req, plane, pattern, sampled, given=fixed is not None)
 
 
-def _pattern(req: Request) -> Pattern:
+def counted_at(
+    req: Request, out: SettingOut, cuts: Sequence[Segment], width: int
+) -> SettingOut | None:
+    """Count a setting-out again at its start, with lines cut through its tiles.
+
+    Parameters
+    ----------
+    req
+        What is set out.
+    out
+        Its setting-out without those lines.
+    cuts, width
+        The lines, and the joint along them [1/320 mm].
+
+    Returns
+    -------
+    SettingOut or None
+        With cuts and joints as they are then; None where the lines leave nothing.
+    """
+    plane = plane_of(req, cuts, width)
+    if plane is None:
+        return None
+    pattern = _pattern(req, leftward=out.laid_rows == "to the left")
+    limit, aims = req.job.smallest_cut_share, aims_of(req.job.aims)
+    sampled = sample_starts(plane, pattern, limit, aims, np.array(out.anchor))
+    again = _counted(req, plane, pattern, sampled, given=True)
+    whole = gapped(req.surface.region, req.gap, req.joint_edges, req.joint)
+    parted = float(shapely.area(whole) - shapely.area(plane.shape))
+    return replace(
+        out,
+        whole=again.whole,
+        cut=again.cut,
+        holed=again.holed,
+        tiles_opened=again.tiles_opened,
+        pieces=again.pieces,
+        smallest_cut_mm320=again.smallest_cut_mm320,
+        joint_area_m2=again.joint_area_m2 + mm320_squared_to_m2(parted),
+        joint_length_m=again.joint_length_m + mm320_to_m(parted / width),
+        crossings=again.crossings,
+        splits=again.splits,
+        neck_mm320=again.neck_mm320,
+    )
+
+
+def _pattern(req: Request, *, leftward: bool = False) -> Pattern:
     """Bond of the tiles, or of a mosaic's sheets: they always lie in a grid."""
     if req.sheet is None:
-        return pattern_for(req.spec.bond, (req.length, req.width), req.joint)
+        return pattern_for(req.spec.bond, (req.length, req.width), req.joint, leftward=leftward)
     along, across = req.sheet
     sheet = (
         along * (req.length + req.joint) - req.joint,

@@ -169,12 +169,38 @@ def _sorted_lines(
                 yield list(each.coords), is_joint
 
 
-def plane_of(req: Request) -> Plane | None:
+def parted(shape: BaseGeometry, lines: Collection[Segment], width: int) -> BaseGeometry:
+    """Part what can be tiled along lines that are cut through it.
+
+    Parameters
+    ----------
+    shape
+        In the surface's frame [1/320 mm].
+    lines
+        Cut lines, such as the hips of a shower floor.
+    width
+        Of the joint along them [1/320 mm].
+    """
+    if not lines:
+        return shape
+    strips = shapely.MultiLineString([list(line) for line in lines])
+    return shape.difference(strips.buffer(width / 2, cap_style="square", join_style="mitre"))
+
+
+def plane_of(req: Request, cuts: Collection[Segment] = (), width: int = 0) -> Plane | None:
     """Take the perimeter gap off a surface and turn it into the tile's frame.
 
     None where nothing is left.
+
+    Parameters
+    ----------
+    req
+        What is set out.
+    cuts, width
+        Lines that are cut through its tiles, and the joint along them [1/320 mm].
     """
     shape = gapped(req.surface.region, req.gap, req.joint_edges, req.joint)
+    shape = parted(shape, cuts, width)
     if shape.is_empty:
         return None
     turned = turn_shape(shape, -req.degrees)

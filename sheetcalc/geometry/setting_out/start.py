@@ -103,7 +103,9 @@ def _from_walls(walls: Sequence[Wall], corner: Point, otherwise: _Measures) -> _
 
 
 def _called(wall: Wall) -> str:
-    return f"the {wall.name} wall" if wall.name in _SIDES else f"wall {wall.name}"
+    if wall.name.split(" ", maxsplit=1)[0] in _SIDES:
+        return f"the {wall.name} wall"
+    return f"leg {wall.name}"
 
 
 def reach(edges: Sequence[Segment], corner: Point) -> tuple[int, int]:

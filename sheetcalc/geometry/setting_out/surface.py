@@ -12,6 +12,7 @@ from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Surface, Wall
 from sheetcalc.geometry.setting_out.by_area import by_area
 from sheetcalc.geometry.setting_out.checks import findings_of
+from sheetcalc.geometry.setting_out.hips import cut_along_hips
 from sheetcalc.geometry.setting_out.regular import regular, slabs_for
 from sheetcalc.geometry.setting_out.request import Given, Request, request
 from sheetcalc.geometry.setting_out.slabs import Segment, edges_of, is_rectilinear
@@ -79,6 +80,7 @@ def set_out(  # noqa: PLR0913 - five records that belong together, two options b
             out, whole=0, tiles_opened=0, lower_bound=0, by_area=False, holed=0, joint_area_m2=0.0,
             joint_length_m=0.0, crossings=0, tiles_by_area=0.0, findings=(_no_tile(req),),
         )  # fmt: skip
+    out = cut_along_hips(req, out)
     return replace(out, findings=(*out.findings, *findings_of(req, out)))
 
 

@@ -1,10 +1,10 @@
 """Short lists on a card: where to start and what to cut, strips, and the cable row by row."""
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from typing import TypeAlias
 
-from sheetcalc.domain.card import drawn_surfaces
+from sheetcalc.domain.card import drawn_surfaces, is_small
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import (
     CablePlan,
@@ -24,24 +24,38 @@ _Kind: TypeAlias = tuple[str, str, int, int]
 _STEPPING = ("Each row", "Every second row")
 """Sentences of a start that say how the rows of a bond are offset."""
 
+_KINDS = {"curb": "curbs", "niche": "niches", "opening": "reveals", "base": "base"}
+"""Small surfaces, by the first word of their keys."""
+
 _PLAIN = frozenset({CutShape.STRAIGHT, CutShape.CORNER})
 
 
 def cut_texts(work: RoomWork, job: Job, words: Words = ENGLISH) -> Iterator[str]:
-    """Give one text a drawn surface, and one for each tile of the small surfaces.
+    """Give one text a surface, and one for each tile of the small surfaces.
 
     A cut is named as on the drawing: the surface's letter, and its number in the Cut list tab.
     """
     letters = drawn_surfaces(work)
-    for key, letter in letters.items():
-        yield _surface(work.setting_outs[key], letter, letters, job, words)
     small: defaultdict[str, list[SettingOut]] = defaultdict(list)
-    for key, out in work.setting_outs.items():
-        if key not in letters:
+    for key, letter in letters.items():
+        out = work.setting_outs[key]
+        if is_small(out):
             small[out.tile].append(out)
+        else:
+            yield _surface(out, letter, letters, job, words)
     for tile, outs in small.items():
-        kinds = ", ".join(dict.fromkeys(words.named(out.kind.value) for out in outs))
-        yield listed(f"{kinds[:1].upper()}{kinds[1:]} · {tile}:", _small_cuts(outs, job, words))
+        named = (_KINDS.get(out.surface.split()[0], out.kind.value) for out in outs)
+        kinds = ", ".join(words.named(kind) for kind in dict.fromkeys(named))
+        heading = words.fill(
+            "{kinds} · {tile} · joint {joint}.",
+            kinds=f"{kinds[:1].upper()}{kinds[1:]}",
+            tile=tile,
+            joint=show_tape(outs[0].joint_mm320, job.units.small_length),
+        )
+        number = sum(out.whole for out in outs)
+        whole = [words.fill("{number} whole", number=number)] if number else []
+        cuts = [c for out in outs for c in _cuts(out, letters[out.surface], letters, job, words)]
+        yield listed(heading, [*whole, *cuts] or [words.say("no cuts")])
 
 
 def _surface(
@@ -57,17 +71,24 @@ def _surface(
     )
     if out.by_area:
         return f"{heading} {words.say('Counted by area: no setting-out.')}"
-    cuts = [
-        f"{letter}{n} {_size(piece, job, words)}{_from(piece, letter, letters, words)}"
-        for n, piece in enumerate(out.pieces, 1)
-        if piece.shape is not CutShape.DRILLED
-    ]
+    cuts = _cuts(out, letter, letters, job, words)
     drilled = sum(p.count for p in out.pieces if p.shape is CutShape.DRILLED)
     if drilled:
         cuts.append(words.fill("{number} whole, drilled", number=drilled))
     steps = (s.strip().rstrip(".") for s in out.start.split(". "))
     rows = "".join(f" {words.shown(f'{s}.')}" for s in steps if s.startswith(_STEPPING))
     return listed(f"{heading}{rows}", cuts or [words.say("no cuts")])
+
+
+def _cuts(
+    out: SettingOut, letter: str, letters: Mapping[str, str], job: Job, words: Words
+) -> list[str]:
+    """Give every cut of a surface: its name, how many, its size, whose offcut it is."""
+    return [
+        f"{letter}{n} {_size(piece, job, words)}{_from(piece, letter, letters, words)}"
+        for n, piece in enumerate(out.pieces, 1)
+        if piece.shape is not CutShape.DRILLED
+    ]
 
 
 def _size(piece: CutPiece, job: Job, words: Words) -> str:
@@ -91,20 +112,6 @@ def _from(piece: CutPiece, letter: str, letters: Mapping[str, str], words: Words
     there = letters.get(surface) if surface else letter
     named = f"{there}{number}" if there and number.isdigit() else words.named(source)
     return f" {words.fill('from {cut}', cut=named)}"
-
-
-def _small_cuts(outs: Sequence[SettingOut], job: Job, words: Words) -> list[str]:
-    sizes: defaultdict[str, int] = defaultdict(int)
-    whole = sum(out.whole for out in outs)
-    for out in outs:
-        for piece in out.pieces:
-            if piece.shape is not CutShape.DRILLED:
-                _, _, size = _size(piece, job, words).partition(" x ")
-                sizes[size] += piece.count
-    cuts = [f"{count} x {size}" for size, count in sizes.items()]
-    if whole:
-        return [words.fill("{number} whole", number=whole), *cuts]
-    return cuts or [words.say("no cuts")]
 
 
 def cable_texts(work: RoomWork, job: Job, words: Words = ENGLISH) -> Iterator[str]:

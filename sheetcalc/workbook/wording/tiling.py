@@ -73,11 +73,13 @@ WORDINGS = (
         Severity.WARNING,
         "{surface} is larger than one bay of {spacing} ({exposure})",
         "{number} movement joints within it, on these lines: {places}",
-        "have the designer decide where they go; the lines named are joints of this setting-out",
+        "have the designer decide where they go; the lines named are joints of this setting-out "
+        "where nothing else is said, and are drawn on the room card",
         "Within a field, movement joints are at most 25 ft apart inside, and 12 ft in sun, "
         "moisture, outside or on slabs above ground, or the Job's spacing where that is smaller. "
-        "Where they go is the designer's decision, not the tile contractor's. In an offset bond "
-        "one direction is no straight joint line and is cut through.",
+        "Where they go is the designer's decision, not the tile contractor's. They are proposed on "
+        "joint lines, as even as these allow. In an offset bond one direction has no straight "
+        "joint line, in herringbone and oblique fields neither has: tiles are cut through there.",
         "TCNA EJ171, as quoted in TileLetter Aug 2018",
     ),
     Wording(
@@ -86,9 +88,12 @@ WORDINGS = (
         "tile {tile} with a side of {longest} on {surface}, which falls {slope} four ways to a "
         "drain: it stands {rock} off where two falls meet",
         "at most {allowed} (the lippage limit)",
-        "cut the tile along the hips, use a channel with a fall one way, or a mosaic",
+        "cut the tile along the hips ({cuts}), use a channel with a fall one way, or a mosaic",
         "A large tile cannot follow a four-way fall: where two falls meet, along the hips, a flat "
-        "tile misses both by about a quarter of slope times side. Hips then become cut lines.",
+        "tile misses both by about a quarter of slope times side. Hips then become cut lines: in a "
+        "rectangle with one drain the cut list and the drawing part every tile that lies across "
+        "one, with a joint as wide as the saw's kerf or as the other joints, so that both parts "
+        "come from one tile.",
         "derived from the slope and the lippage limit (ANSI A108.02-2013 4.3.7, as quoted in "
         "tileletter.com Feb 2016); no published source for the tile size",
         alike=("finish", "tile"),
