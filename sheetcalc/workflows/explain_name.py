@@ -82,8 +82,9 @@ def _basis(basis: "Basis") -> str:
     from sheetcalc.rules.bases import BasisUnit
 
     units = {
-        BasisUnit.COUNT: "one of them", BasisUnit.METRE: "a metre",
+        BasisUnit.COUNT: "one of them", BasisUnit.METRE: "a metre", BasisUnit.FOOT: "a foot",
         BasisUnit.AREA: "one of the Job's unit of area", BasisUnit.KILOGRAM: "a kilogram",
+        BasisUnit.POUND: "a pound",
     }  # fmt: skip
     taken = f"\n\nWhat is taken for granted: {basis.taken}." if basis.taken else ""
     return (
