@@ -34,7 +34,7 @@ def _work(ctx: LineContext) -> Iterator[Outcome]:
     for pieces in all_pieces(ctx):
         outs = [out for out in pieces.outs if not out.by_area]
         cuts = [o.smallest_cut_mm320 for o in outs if o.smallest_cut_mm320 is not None]
-        smallest = f"; smallest cut {words.small_mm320(min(cuts), ctx.job)}" if cuts else ""
+        smallest = f"; smallest cut {words.measured_mm320(min(cuts), ctx.job)}" if cuts else ""
         on = "the setting-out" if len(outs) == 1 else f"{len(outs)} setting-outs"
         for title, count in cut_counts(outs).items():
             yield ctx.quantity(

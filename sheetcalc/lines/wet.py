@@ -14,6 +14,7 @@ from sheetcalc.lines.layers import laid_layers
 from sheetcalc.lines.line import LineContext
 
 _FEW = 3
+_UPRIGHT = (SurfaceKind.WALL, SurfaceKind.WET_AREA)
 FLOORS: Final = frozenset({SurfaceKind.FLOOR, SurfaceKind.SHOWER_FLOOR})
 
 
@@ -152,6 +153,11 @@ def parts_words(parts: list[WetPart], ctx: LineContext) -> str:
     return ", ".join([together, *(_part_words(p, ctx) for p in parts if p.upturn_m)])
 
 
+def _has_membrane(ctx: LineContext, kind: SurfaceKind) -> bool:
+    """Whether the finish makes a kind of surface waterproof."""
+    return any(x.role is LayerRole.WATERPROOFING for x in ctx.finish.layers.get(kind, ()))
+
+
 def _part_words(part: WetPart, ctx: LineContext) -> str:
     """Area of a part and its upturn, for a Basis."""
     text = f"{part.surface.key} {words.area(part.region.area_m2, ctx.job)}"
@@ -161,4 +167,6 @@ def _part_words(part: WetPart, ctx: LineContext) -> str:
             f" + upturn {words.long(part.upturn_m, ctx.job)} x "
             f"{words.small_mm320(part.upturn_height_mm320, ctx.job)}{default}"
         )
+        if any(_has_membrane(ctx, kind) for kind in _UPRIGHT):
+            text += ", also where the wall behind is covered"
     return text

@@ -2,7 +2,7 @@
 
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import CUBIC_FOOT, FOOT, INCH, POUND, Unit
-from sheetcalc.units import show_length
+from sheetcalc.units import show_length, show_measured
 
 _PLACES = {"mm": 2, "in": 3, "m": 3, "ft": 2, "m²": 3, "ft²": 2, "kg": 2, "lb": 2, "L": 3}
 _OTHER_PLACES = 3
@@ -29,6 +29,11 @@ def small(length_m: float, job: Job) -> str:
 def small_mm320(length_mm320: int, job: Job) -> str:
     """Show a small length given in whole 1/320 mm, exactly: inches as fractions."""
     return show_length(length_mm320, job.units.small_length)
+
+
+def measured_mm320(length_mm320: int, job: Job) -> str:
+    """Show a small length that was worked out, as it is found on a tape."""
+    return show_measured(length_mm320, job.units.small_length)
 
 
 def long(length_m: float, job: Job) -> str:

@@ -125,6 +125,13 @@ def test_every_result_tab_carries_its_title_status_signature_and_declared_header
     assert sheets[-2].key == "order:Kiln & Quarry"
 
 
+def test_the_status_stands_in_a_column_that_shows_ten_warnings() -> None:
+    run = run_of(inputs(catalogue(tile("T1", FIRST))), [line("T1", 3)])
+    for made in result_sheets(run, (), raw_book(ROOMS)):
+        (at,) = (column for row, column in made.loose if row == 1)
+        assert made.tables[0].columns[at - 1].width >= len("10 warnings") + 3, made.name
+
+
 def test_tables_start_at_the_header_row_and_orders_below_their_block() -> None:
     run = run_of(inputs(catalogue(tile("T1", FIRST))), [line("T1", 3)])
     sheets = result_sheets(run, (), raw_book(ROOMS))

@@ -15,6 +15,8 @@ SCHEMA: Final = 1
 """Counts up when a result tab's signature or columns change in a way that old runs don't know."""
 
 BLANK: Final = Cell(None, "result")
+_STATUS_WIDTH: Final = 14
+"""Width that shows a short status, such as ten warnings, in bold."""
 _LARGER: Final = 2.0
 """Width of a letter of the title, in letters of the table."""
 
@@ -182,13 +184,15 @@ def sheet_of(  # noqa: PLR0913 - the parts of a sheet, each by its name
 
 
 def _status_column(table: TableModel, title: str) -> int:
-    """First column that leaves room for the title to its left."""
-    left = 0.0
+    """First column that leaves room for the title to its left and holds a short status."""
+    left, fits = 0.0, 0
     for at, column in enumerate(table.columns, start=1):
         if left >= _LARGER * len(title) + 2:
-            return at
+            fits = fits or at
+            if column.width >= _STATUS_WIDTH:
+                return at
         left += column.width
-    return len(table.columns)
+    return fits or len(table.columns)
 
 
 def column_letter(column: int) -> str:
