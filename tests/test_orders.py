@@ -328,6 +328,65 @@ def test_several_buildings_are_rounded_once_and_the_saving_is_told(
     assert f"saves {saved:.2f} EUR" in result.output
 
 
+def typed(column: str, packs: dict[str, int]) -> Callable[[Workbook], None]:
+    """Type into Received how many packs of which code were ordered, or came."""
+
+    def edit(book: Workbook) -> None:
+        for code, number in packs.items():
+            add(book, "Received", Supplier="Kiln & Quarry", Code=code, **{column: number})
+
+    return edit
+
+
+def packs_of(to: Path) -> dict[str, int]:
+    return {r["Our code"]: int(r["Packs"]) for r in rows(to / f"{NUMBER}.csv")}
+
+
+def test_what_was_ordered_before_stands_beside_what_is_new(book: Path, to: Path) -> None:
+    run(book, "--to", to, "--date", DAY)
+    sent = packs_of(to)
+    assert {r["Ordered before"] for r in rows(to / f"{NUMBER}.csv")} == {"0"}
+    edited(book, typed("Ordered", sent))
+    assert "1 as they were" in run(book, "--to", to, "--date", DAY).output
+    edited(book, both(typed("Ordered", sent), room_twice))
+    run(book, "--to", to, "--date", DAY)
+    for row in rows(to / f"{NUMBER} rev 1.csv"):
+        before = sent[row["Our code"]]
+        assert int(row["Ordered before"]) == before
+        assert int(row["To order now"]) == int(row["Packs"]) - before
+    shown = texts(to / f"{NUMBER} rev 1.xlsx")
+    assert "To order now" in shown
+    assert any("Quantity holds what was ordered before" in text for text in shown)
+
+
+def test_nothing_is_written_of_an_order_that_was_ordered_otherwise(book: Path, to: Path) -> None:
+    run(book, "--to", to, "--date", DAY)
+    edited(book, typed("Ordered", packs_of(to)))
+    result = run(book, "--to", to / "another", "--date", DAY)
+    assert "1 ordered in full before, without a file" in result.output
+    assert names(to / "another") == []
+
+
+def test_what_has_come_stays_in_the_order_and_an_order_that_came_in_full_is_not_revised(
+    book: Path, to: Path
+) -> None:
+    run(book, "--to", to, "--date", DAY)
+    sent = packs_of(to)
+    dearer = both(typed("Received", sent), lambda b: put(b, "Tiles", "Price", 99))
+    edited(book, dearer)
+    assert "1 as they were" in run(book, "--to", to, "--date", DAY).output
+    # two more of the first code came than are needed: they are in the order, to be paid
+    code = next(iter(sent))
+    edited(book, typed("Received", {code: sent[code] + 2}))
+    run(book, "--to", to, "--date", DAY)
+    row = rows(to / f"{NUMBER} rev 1.csv")[0]
+    assert (row["Packs"], row["To order now"]) == (str(sent[code] + 2), "0")
+    assert float(row["Amount"]) == pytest.approx((sent[code] + 2) * float(row["Pack price"]))
+    assert float(row["Goods"]) == pytest.approx(
+        sum(float(r["Amount"]) for r in rows(to / f"{NUMBER} rev 1.csv"))
+    )
+
+
 def on_underlay(name: str) -> Callable[[Workbook], None]:
     """Name a building and lay its floors on an underlay, whose rolls are sold from three on."""
 
@@ -400,3 +459,19 @@ def test_the_date_is_today_unless_it_is_given(book: Path, to: Path) -> None:
     run(book, "--to", to)
     issued = date.fromisoformat(rows(to / f"{NUMBER}.csv")[0]["Issue date"])
     assert abs((date.today() - issued).days) <= 1  # noqa: DTZ011 - midnight may pass
+
+
+def test_a_run_that_errors_stop_says_nothing_of_the_size_of_orders(
+    to: Path, tmp_path: Path
+) -> None:
+    # too small, and more ordered than is needed: true of the whole job only
+    small = both(
+        lambda b: put(b, "Suppliers", "Minimum order", 99_999),
+        typed("Ordered", {"T-3030": 900, "T-9999": 1}),
+    )
+    told = run(edited(tmp_path / "whole.xlsx", small), "--to", to).output
+    faulty = both(small, lambda b: put(b, "Rooms", "Length", -1))
+    stopped = run(edited(tmp_path / "faulty.xlsx", faulty), "--to", to).output
+    for code in ("ORDER-BELOW-MINIMUM", "ORDERED-OVER-NEED", "RECEIVED-NOT-ORDERED"):
+        assert code in told
+        assert code not in stopped

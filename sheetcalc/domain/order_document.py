@@ -30,13 +30,16 @@ class DocumentLine:
     item, supplier_code
         The buyer's and the seller's code.
     packs, package, package_code
-        How many, of what, and its UN/ECE Recommendation 21 code.
+        How many in the whole order, of what, and its UN/ECE Recommendation 21 code.
     pack_size, unit, unit_code
         What a package holds as it is sold, and its UN/ECE Recommendation 20 code.
     pack_price, amount
         None where the price is to be agreed.
     drops
         Where it comes in parts; empty where all comes on ``deliver_on``.
+    before, received
+        Packs of it that were ordered already, by this order or otherwise, or came; those that
+        came.
     """
 
     line: int
@@ -53,6 +56,13 @@ class DocumentLine:
     amount: Decimal | None
     deliver_on: date | None
     drops: tuple[Drop, ...] = ()
+    before: float = 0.0
+    received: float = 0.0
+
+    @property
+    def now(self) -> float:
+        """Packs that are still to order."""
+        return max(self.packs - self.before, 0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +108,21 @@ class OrderDocument:
     unpriced: int
     note: str = ""
     changes: tuple[str, ...] = ()
+
+    @property
+    def has_begun(self) -> bool:
+        """Whether some of it was ordered already."""
+        return any(line.before for line in self.lines)
+
+    @property
+    def is_ordered(self) -> bool:
+        """Whether nothing is left to order."""
+        return all(line.now <= 0 for line in self.lines)
+
+    @property
+    def has_come(self) -> bool:
+        """Whether all of it has come."""
+        return all(line.received >= line.packs for line in self.lines)
 
     @property
     def title(self) -> str:

@@ -3,12 +3,19 @@
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from decimal import Decimal
+from typing import Final
 
 from sheetcalc.domain.finding import Fact, Finding, RowRef
 from sheetcalc.domain.inputs import Inputs, Receipt
 from sheetcalc.domain.order import Order, OrderLine
 from sheetcalc.ordering.calendar import Calendar
 from sheetcalc.ordering.items import BAGS, SUNDRIES
+
+OF_THE_WHOLE: Final = frozenset({"ORDERED-OVER-NEED", "RECEIVED-NOT-ORDERED"})
+"""Findings that hold only where no room is left out."""
+
+OF_AN_ORDER: Final = OF_THE_WHOLE | {"ORDER-BELOW-MINIMUM"}
+"""Findings about the size of orders: none where errors stop them from being made."""
 
 
 def checks(

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
+from math import ceil
 from typing import Final, TypeAlias
 
 from sheetcalc.domain.finding import Finding
@@ -131,6 +132,8 @@ class _Item:
     least: int
     size: float
     unit: Unit
+    before: float = 0.0
+    received: float = 0.0
 
 
 def combine(buildings: Sequence[Building], prefix: str, issued: date) -> Combined:
@@ -194,6 +197,8 @@ def _gather(building: Building, items: dict[_Key, _Item]) -> None:
             item = items.setdefault(key, _Item(line, [], 0, 0, size, unit))
             item.shares += _shares(building, line, comes, calendar, rolls.of(line))
             item.packs_apart += line.packs
+            item.before += max(line.ordered, line.received)
+            item.received += line.received
             item.least = max(item.least, line.least_packs or 0)
 
 
@@ -257,11 +262,12 @@ def _line(number: int, item: _Item) -> DocumentLine:
         opened = packs_needed(so_far, pack)
         drops.append(Drop(share.stage, opened - sent, share.comes_on, share.deliver_to))
         sent = opened
-    if item.least > opened and drops:
+    least = max(item.least, ceil(item.received))
+    if least > opened and drops:
         last = drops[-1]
-        drops[-1] = Drop(last.stage, last.packs + item.least - opened, last.deliver_on,
+        drops[-1] = Drop(last.stage, last.packs + least - opened, last.deliver_on,
                          last.deliver_to)  # fmt: skip
-        opened = item.least
+        opened = least
     days = [share.comes_on for share in shares if share.comes_on is not None]
     return DocumentLine(
         line=number,
@@ -278,6 +284,8 @@ def _line(number: int, item: _Item) -> DocumentLine:
         amount=None if line.pack_price is None else amount(opened, line.pack_price),
         deliver_on=min(days, default=None),
         drops=tuple(d for d in drops if d.packs) if len(drops) > 1 else (),
+        before=item.before,
+        received=item.received,
     )
 
 

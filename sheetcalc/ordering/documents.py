@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+from math import ceil
 
 from sheetcalc.domain.catalogue import Buyable, Catalogue
 from sheetcalc.domain.inputs import Inputs
@@ -12,7 +13,7 @@ from sheetcalc.domain.order_document import DocumentLine, Drop, OrderDocument
 from sheetcalc.ordering.calendar import Calendar
 from sheetcalc.ordering.checks import by_number
 from sheetcalc.ordering.items import sources_of
-from sheetcalc.pricing import tax_on
+from sheetcalc.pricing import amount, tax_on
 from sheetcalc.rules.pack_contents import pack_as_sold
 
 
@@ -59,7 +60,8 @@ def _document(  # noqa: PLR0913, PLR0917 -- what an order is made of
     charge = None
     if supplier and supplier.delivery_charge:
         charge = supplier.delivery_charge * len(own)
-    goods = sum((x.amount for x in lines if x.amount is not None), Decimal("0.00"))
+    sent = tuple(_line(inputs, line, deliveries, calendar) for line in lines)
+    goods = sum((x.amount for x in sent if x.amount is not None), Decimal("0.00"))
     rate = supplier.tax if supplier and supplier.tax is not None else job.tax
     tax = tax_on(goods + (charge or 0), rate)
     days = [d.needed_on_site for d in own if d.needed_on_site is not None]
@@ -80,7 +82,7 @@ def _document(  # noqa: PLR0913, PLR0917 -- what an order is made of
         deliver_on=min(days, default=None),
         terms=supplier.terms if supplier else "",
         currency=job.currency,
-        lines=tuple(_line(inputs, line, deliveries, calendar) for line in lines),
+        lines=sent,
         goods=goods,
         charge=charge,
         tax_rate=rate,
@@ -95,26 +97,32 @@ def _line(
 ) -> DocumentLine:
     size, unit = pack_as_sold(item_of(inputs.catalogue, line), inputs.job.units.long_length)
     delivery = deliveries.get(line.delivery)
+    # what came is not given back by an order that is revised: it stays in it, to be paid
+    packs = max(line.packs, ceil(line.received))
+    more = packs - line.packs
+    last = len(line.call_offs)
     drops = tuple(
-        Drop(c.phase, c.packs, c.needed_on_site, calendar.deliver_to(c.phase))
-        for c in line.call_offs
-        if c.packs
+        Drop(c.phase, sent, c.needed_on_site, calendar.deliver_to(c.phase))
+        for number, c in enumerate(line.call_offs, 1)
+        if (sent := c.packs + (more if number == last else 0))
     )
     return DocumentLine(
         line=line.line,
         item=line.item,
         supplier_code=line.supplier_code,
         description=line.description,
-        packs=line.packs,
+        packs=packs,
         package=line.package,
         package_code=line.package_code,
         pack_size=size,
         unit=unit.symbol,
         unit_code=unit.code,
         pack_price=line.pack_price,
-        amount=line.amount,
+        amount=None if line.pack_price is None else amount(packs, line.pack_price),
         deliver_on=delivery.needed_on_site if delivery and not drops else line.needed_on_site,
         drops=drops,
+        before=max(line.ordered, line.received),
+        received=line.received,
     )
 
 

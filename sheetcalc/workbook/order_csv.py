@@ -25,6 +25,8 @@ LINE: Final = (
     "Line", "Supplier code", "Our code", "Description", "Packs", "Package", "Package code",
     "Pack size", "Unit", "Unit code", "Pack price", "Amount", "Deliver this on", "In parts",
 )  # fmt: skip
+_BEGUN: Final = ("Ordered before", "To order now")
+"""What stands beside a line but is no part of the order: typing it makes no revision."""
 _CHANGE: Final = "Change"
 REMOVED: Final = "removed"
 _FORMULA_SIGNS: Final = ("=", "+", "-", "@", "\t", "\r", "\n")
@@ -49,15 +51,17 @@ def to_csv(
     """
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow([*_IDENTITY, *HEAD, *_SUMS, *LINE, _CHANGE])
+    writer.writerow([*_IDENTITY, *HEAD, *_SUMS, *LINE, *_BEGUN, _CHANGE])
     front = [*_identity(document), *_head(document).values(), *_sums(document)]
     for at, line in enumerate(document.lines):
         change = (line_changes or {}).get(at, "")
-        writer.writerow([neutral(text) for text in (*front, *_line(line).values(), change)])
+        begun = plain_number(line.before), plain_number(line.now)
+        row = (*front, *_line(line).values(), *begun, change)
+        writer.writerow([neutral(text) for text in row])
     for gone in removed:
         cells = [{"Packs": "0", "Amount": "0.00"}.get(h, gone.get(h, "")) for h in LINE]
         was = f"{REMOVED}, was {gone.get('Packs', '')}"
-        writer.writerow([*(neutral(text) for text in front), *cells, was])
+        writer.writerow([*(neutral(text) for text in front), *cells, "", "0", was])
     return out.getvalue()
 
 

@@ -1,7 +1,7 @@
 """The order as a sheet to send: who, where, when, the lines, the sums, the parts, the changes."""
 
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import Final, TypeAlias
 
@@ -18,6 +18,9 @@ _COLUMNS: Final = (
     ("Quantity", 9.0), ("Package", 10.0), ("Package code", 9.0), ("Holds", 9.0), ("Unit", 8.0),
     ("Unit code", 8.0), ("Price", 11.0), ("Amount", 12.0), ("Deliver on", 13.0),
 )  # fmt: skip
+_BEGUN: Final = (("Ordered before", 10.0), ("To order now", 10.0))
+"""Columns of an order of which some was ordered already."""
+
 _AT: Final = {header: at for at, (header, _) in enumerate(_COLUMNS, start=1)}
 _LEFT, _LEFT_VALUE = _AT["Line"], _AT["Our code"]
 _RIGHT, _RIGHT_VALUE = _AT["Quantity"], _AT["Package code"]
@@ -40,12 +43,13 @@ def order_book(document: OrderDocument, paper: str, office: Office = PLAIN) -> B
     """
     cells: Cells = {}
     header_row = _head(document, cells) + 2
+    columns = (*_COLUMNS, *_BEGUN) if document.has_begun else _COLUMNS
     table = TableModel(
         _TABLE,
         header_row,
         1,
-        tuple(SheetColumn(header, width, "result") for header, width in _COLUMNS),
-        tuple(_line(line) for line in document.lines),
+        tuple(SheetColumn(header, width, "result") for header, width in columns),
+        tuple(_line(line, [header for header, _ in columns]) for line in document.lines),
     )
     row = _sums(document, header_row + len(document.lines) + 2, cells)
     row = _parts(document, row + 2, cells)
@@ -67,9 +71,12 @@ def order_book(document: OrderDocument, paper: str, office: Office = PLAIN) -> B
 
 
 def _purpose(document: OrderDocument) -> str:
+    told = "Please confirm the goods, the prices and the days."
     if document.revision:
-        return f"Revision {document.revision}: it replaces the order before it as a whole."
-    return "Please confirm the goods, the prices and the days."
+        told = f"Revision {document.revision}: it replaces the order before it as a whole."
+    if document.has_begun:
+        told += " Quantity holds what was ordered before; what is new stands under To order now."
+    return told
 
 
 def _head(document: OrderDocument, cells: Cells) -> int:
@@ -107,7 +114,7 @@ def _head(document: OrderDocument, cells: Cells) -> int:
     return last
 
 
-def _line(line: DocumentLine) -> tuple[Cell, ...]:
+def _line(line: DocumentLine, headers: Iterable[str]) -> tuple[Cell, ...]:
     comes: Cell = Cell(line.deliver_on, "result_date")
     if line.drops:
         comes = Cell("in parts", "result")
@@ -129,8 +136,16 @@ def _line(line: DocumentLine) -> tuple[Cell, ...]:
         if line.amount is not None
         else Cell(TO_BE_AGREED, "result"),
         "Deliver on": comes,
+        "Ordered before": _packs(line.before),
+        "To order now": _packs(line.now),
     }
-    return tuple(values[header] for header, _ in _COLUMNS)
+    return tuple(values[header] for header in headers)
+
+
+def _packs(packs: float) -> Cell:
+    """Packs that people counted; parts of a pack are shown as such."""
+    whole = packs.is_integer()
+    return Cell(int(packs) if whole else packs, "result_count" if whole else "result_number")
 
 
 def _price_style(line: DocumentLine) -> str:

@@ -119,6 +119,7 @@ def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how i
     words
         The office's; English where None.
     """
+    from sheetcalc.ordering.checks import OF_AN_ORDER
     from sheetcalc.takeoff import calculate
     from sheetcalc.workbook.convert import to_inputs
 
@@ -136,6 +137,8 @@ def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how i
         kept = None
         if leave_out_faulty and (done := _without_faulty(raw, inputs, findings, run, work_out)):
             kept, told = done
+        else:
+            told = tuple(f for f in told if f.code not in OF_AN_ORDER)
     remade = ONLY_FINDINGS if kept is None else None
     return Work(inputs, kept, *_worded((*told, *notes(remade)), raw, inputs, words))
 
@@ -175,6 +178,7 @@ def _without_faulty(
         The run, and the findings: of reading, every error on the way, and those of the run.
     """
     from sheetcalc.lines.takeoff import unique
+    from sheetcalc.ordering.checks import OF_THE_WHOLE
     from sheetcalc.workbook.convert import named_rooms, rooms_concerned
 
     told = list(found)
@@ -193,7 +197,8 @@ def _without_faulty(
         return None
     taken = {room.name for room in rooms}
     left_out = tuple(name for name in dict.fromkeys(named_rooms(raw)) if name not in taken)
-    return replace(run, left_out=left_out), unique([*told, *run.findings])
+    own = (f for f in run.findings if f.code not in OF_THE_WHOLE)
+    return replace(run, left_out=left_out), unique([*told, *own])
 
 
 def _worded(

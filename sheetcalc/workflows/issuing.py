@@ -26,8 +26,8 @@ class Issue:
 
     Attributes
     ----------
-    new, revised, unchanged
-        Titles of the orders.
+    new, revised, unchanged, ordered
+        Titles of the orders; ``ordered`` have no file, and nothing of them is left to order.
     files
         Written now.
     findings
@@ -37,6 +37,7 @@ class Issue:
     new: tuple[str, ...]
     revised: tuple[str, ...]
     unchanged: tuple[str, ...]
+    ordered: tuple[str, ...]
     files: tuple[Path, ...]
     findings: tuple[Finding, ...]
 
@@ -47,6 +48,7 @@ class Issue:
             (len(self.new), "new"),
             (len(self.revised), "revised"),
             (len(self.unchanged), "as they were"),
+            (len(self.ordered), "ordered in full before, without a file"),
         )
         told = ", ".join(f"{number} {word}" for number, word in counts if number)
         total = sum(number for number, _ in counts)
@@ -112,14 +114,15 @@ class _Desk:
         self._new: list[str] = []
         self._revised: list[str] = []
         self._unchanged: list[str] = []
+        self._ordered: list[str] = []
         self._files: list[Path] = []
         self._findings: list[Finding] = []
 
     def issued(self) -> Issue:
         """Return what became of the orders."""
         return Issue(
-            tuple(self._new), tuple(self._revised), tuple(self._unchanged), tuple(self._files),
-            tuple(self._findings),
+            tuple(self._new), tuple(self._revised), tuple(self._unchanged),
+            tuple(self._ordered), tuple(self._files), tuple(self._findings),
         )  # fmt: skip
 
     def taken(self, document: OrderDocument, other: str) -> None:
@@ -128,8 +131,15 @@ class _Desk:
         self._findings.append(Finding("ORDER-NUMBER-TAKEN", facts=facts))
 
     def one(self, document: OrderDocument) -> None:
-        """Write one order where it is new or has changed."""
+        """Write one order where it is new or has changed.
+
+        Nothing is written of one that was ordered in full by other means, and one that has come
+        in full is not revised.
+        """
         found = self._written.get(file_stem(document.number).casefold(), [])
+        if not found and document.is_ordered:
+            self._ordered.append(document.title)
+            return
         if not found:
             self._write(document, None)
             self._new.append(document.title)
@@ -143,7 +153,7 @@ class _Desk:
             self._without_record(document, last)
             return
         told = changes(last.record, record_of(document))
-        if told:
+        if told and not document.has_come:
             revised = replace(document, revision=last.revision + 1, changes=told)
             self._write(revised, last)
             self._revised.append(revised.title)
