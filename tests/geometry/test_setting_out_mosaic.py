@@ -51,3 +51,21 @@ def test_a_sheet_that_does_not_match_its_chips_is_found() -> None:
     assert "MOSAIC-SHEET-DIFFERS" in {f.code for f in laid(room(900, 900), wrong).findings}
     right = laid(room(900, 900), sheet(), spec())
     assert "MOSAIC-SHEET-DIFFERS" not in {f.code for f in right.findings}
+
+
+@pytest.mark.parametrize(
+    ("size", "differs"),
+    [(303, False), (306, False), (304, False), (304.5, True), (302, False), (301.5, True),
+     (307, False), (307.5, True)],
+)  # fmt: skip
+def test_a_sheet_is_as_long_as_its_chips_with_or_without_the_last_joint(
+    size: float,
+    differs: bool,  # noqa: FBT001 - expected
+) -> None:
+    """By hand: six chips of 48 with joints of 3 make 303, and 306 with the joint to the next sheet.
+
+    One millimetre either way is the sheet's own tolerance.
+    """
+    what = tile(size, size, chip_length_mm320=48 * MM, chip_width_mm320=48 * MM)
+    found = {f.code for f in laid(room(900, 900), what).findings}
+    assert ("MOSAIC-SHEET-DIFFERS" in found) is differs
