@@ -49,7 +49,8 @@ def draw(plan: PlanDrawing, width_mm: float, height_mm: float) -> bytes:
     canvas = Canvas(size)
     fits = [t for t in (plan.title, plan.short_title) if width_of(t, text + 3) < size[0] - 4]
     canvas.text((2, 10), (fits or [plan.short_title])[0], text + 3, INK)
-    bounds = plan.region.bounds
+    left, front, right, far = plan.region.bounds
+    bounds = left, front, right, max([far, *(round(c.at[1]) for c in plan.captions)])
     scale = fit(bounds, _box(plan, size, text))
     corners = scale.dots(((bounds[0], bounds[1]), (bounds[2], bounds[3])))
     labels = Labels(canvas, text, corners, apart=bool(plan.captions))
@@ -154,7 +155,7 @@ def _box(plan: PlanDrawing, size: tuple[int, int], text: int) -> Box:
     cuts = any(tile.label for tile in plan.tiles)
     aside = 2 * text + 4 if cuts else text + 8 if plan.sides else 5
     if plan.captions:
-        return aside, 3 * text + 30, size[0] - aside, size[1] - text - 8
+        return aside, 2 * text + 24, size[0] - aside, size[1] - text - 8
     above = text + 10 if cuts or plan.sides else 5
     return aside, above + text + 14, size[0] - aside, size[1] - above
 
