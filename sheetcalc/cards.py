@@ -9,7 +9,7 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.domain.spread import Spread, alone
-from sheetcalc.drawing.room import room_pictures
+from sheetcalc.drawing.room import cable_pictures, room_pictures
 
 Step: TypeAlias = Callable[[str, int, int], None]
 """Told the stage, how many are done, and of how many."""
@@ -59,6 +59,34 @@ def draw_cards(
 def _draw(job: Job, sheets: Sequence[tuple[RoomWork, float]]) -> Iterator[tuple[CardPicture, ...]]:
     for work, height in sheets:
         yield room_pictures(work, job, CARD_WIDTH_MM, height)
+
+
+def draw_cable_plans(
+    run: Run, heights_mm: Mapping[str, float], spread: Spread = alone
+) -> CardPictures:
+    """Draw the cables of rooms large, each over the whole width of a page.
+
+    Parameters
+    ----------
+    run
+        What was calculated.
+    heights_mm
+        Height of each drawing, by the name of the row of Rooms [mm].
+    spread
+        Where it is drawn.
+    """
+    works = [work for work in run.works if work.room.name in heights_mm]
+    draw = partial(_draw_cables, run.inputs.job)
+    sheets = [(work, heights_mm[work.room.name]) for work in works]
+    drawn = spread(draw, sheets)
+    return {work.room.name: made for work, made in zip(works, drawn, strict=True)}
+
+
+def _draw_cables(
+    job: Job, sheets: Sequence[tuple[RoomWork, float]]
+) -> Iterator[tuple[CardPicture, ...]]:
+    for work, height in sheets:
+        yield cable_pictures(work, job, CARD_WIDTH_MM, height)
 
 
 def _look(work: RoomWork) -> tuple[object, ...]:

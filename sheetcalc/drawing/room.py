@@ -92,6 +92,27 @@ def room_pictures(
     )
 
 
+def cable_pictures(
+    work: RoomWork, job: Job, width_mm: float, height_mm: float
+) -> tuple[CardPicture, ...]:
+    """Draw the cables of a room by themselves; nothing where none has a path.
+
+    Parameters
+    ----------
+    work
+        The room with its cables.
+    job
+        Units of the words.
+    width_mm, height_mm
+        Size on paper [mm].
+    """
+    plan = cable_plan(work, job)
+    if plan is None:
+        return ()
+    png = draw(plan, width_mm, height_mm)
+    return (CardPicture(png, plan.description, 0.0, 0.0, width_mm, height_mm),)
+
+
 def _aspect(plan: PlanDrawing) -> float:
     left, front, right, far = plan.region.bounds
     return (right - left) / max(far - front, 1)

@@ -3,7 +3,12 @@
 from dataclasses import replace
 
 from sheetcalc.workbook.columns import Column, Kind, Tab
-from sheetcalc.workbook.results_tabs_heating import CABLE_SCHEDULE, HEATING_RULES, RESISTANCE_LOG
+from sheetcalc.workbook.results_tabs_heating import (
+    CABLE_PLANS,
+    CABLE_SCHEDULE,
+    HEATING_RULES,
+    RESISTANCE_LOG,
+)
 from sheetcalc.workbook.results_tabs_tiling import CUT_LIST, SETTING_OUT
 
 _R = Kind.RESULT
@@ -296,6 +301,7 @@ RESULT_TABS: tuple[Tab, ...] = (
     FINDINGS, TAKEOFF, SETTING_OUT, CUT_LIST, ROLL_PLAN, CABLE_SCHEDULE, RESISTANCE_LOG,
     HEATING_RULES, ORDER, DELIVERIES, CALL_OFFS, SOURCES,
     QUOTE, QUOTE_ROOMS, QUOTE_MATERIALS, QUOTE_LABOUR, ROOM_CARDS,
+    CABLE_PLANS,
 )  # fmt: skip
 """Every tab that the tool writes, in order; Order stands for one tab a supplier."""
 

@@ -50,6 +50,21 @@ CABLE_SCHEDULE = Tab(
     ),
 )
 
+CABLE_PLANS = Tab(
+    key="Cable plans",
+    table="OutCablePlans",
+    record="one heated room, or several whose cables lie alike",
+    result=True,
+    purpose="A page to print for each heated room: its cables large, and row by row what is laid "
+    f"at each row's end. As of the last takeoff. {BY_WHOM}",
+    columns=(
+        _c("Room", "First room; a link to its page.", 8.5),
+        _c("Alike", "Rooms that the page is for.", 7),
+        _c("Cables", "Cables on it.", 8),
+        _c("Rows", "Runs laid.", 7),
+    ),
+)
+
 RESISTANCE_LOG = Tab(
     key="Resistance log",
     table="OutReadings",

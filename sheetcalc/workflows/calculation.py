@@ -85,12 +85,20 @@ def _cards(
     office: "Office",
 ) -> "Cards":
     """Plan the cards, then draw what each has room for."""
-    from sheetcalc.cards import draw_cards
+    from sheetcalc.cards import draw_cable_plans, draw_cards
+    from sheetcalc.workbook.results.cable_plans import plan_cable_pages
     from sheetcalc.workbook.results.card_layout import plan_cards
     from sheetcalc.workbook.results.room_cards import Cards, drawing_heights
 
     planned = plan_cards(run, findings, office.words)
-    return Cards(planned, draw_cards(run, drawing_heights(planned), progress, spread))
+    pages = plan_cable_pages(run, office.words)
+    heights = {page.room: page.drawing_mm for page in pages}
+    return Cards(
+        planned,
+        draw_cards(run, drawing_heights(planned), progress, spread),
+        pages,
+        draw_cable_plans(run, heights, spread),
+    )
 
 
 def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how it is told

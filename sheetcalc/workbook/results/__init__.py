@@ -7,6 +7,7 @@ from sheetcalc.domain.run import Run
 from sheetcalc.workbook.office import PLAIN, Office
 from sheetcalc.workbook.raw import RawBook
 from sheetcalc.workbook.results import resistance_log
+from sheetcalc.workbook.results.cable_plans import cable_plans_sheets
 from sheetcalc.workbook.results.cable_schedule import cable_schedule_sheet
 from sheetcalc.workbook.results.call_offs import call_offs_sheets
 from sheetcalc.workbook.results.cut_list import cut_list_sheet
@@ -73,6 +74,7 @@ def result_sheets(
         *sources_sheets(run.sourcing, run.orders, run.lines, run.inputs, frame),
         *(quote_sheets(run, quote, prices, frame, office) if quote and prices else ()),
         *(room_cards_sheets(cards, frame) if cards else ()),
+        *(cable_plans_sheets(cards.cable_pages, cards.cable_pictures, frame) if cards else ()),
     )
     return in_office_style(sheets, office)
 

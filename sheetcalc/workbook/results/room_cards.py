@@ -1,8 +1,8 @@
 """The Room cards tab: a list of the cards, then a printed page for each room."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from typing import Final
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING, Final
 
 from sheetcalc.domain.card import CardPicture, CardPictures
 from sheetcalc.workbook.columns import HEADER_ROW
@@ -10,6 +10,9 @@ from sheetcalc.workbook.results.card_layout import MARGINS, WIDTHS, Card, Row
 from sheetcalc.workbook.results.frame import Frame, count, sheet_of, table_of, text
 from sheetcalc.workbook.results_tabs import ROOM_CARDS
 from sheetcalc.workbook.sheet import Cell, Picture, SheetModel
+
+if TYPE_CHECKING:
+    from sheetcalc.workbook.results.cable_plans import CablePage
 
 KEY: Final = "room-cards"
 
@@ -24,10 +27,12 @@ _INSET_MM: Final = 0.5
 
 @dataclass(frozen=True, slots=True)
 class Cards:
-    """Cards as planned, and the pictures drawn for them."""
+    """Cards and pages of cables as planned, and the pictures drawn for them."""
 
     planned: tuple[Card, ...]
     pictures: CardPictures
+    cable_pages: tuple["CablePage", ...] = ()
+    cable_pictures: CardPictures = field(default_factory=dict)
 
 
 def drawing_heights(cards: Sequence[Card]) -> dict[str, float]:
@@ -59,7 +64,7 @@ def _sheet(
     cards: Sequence[Card], number: int, before: int, pictures: CardPictures, frame: Frame
 ) -> SheetModel:
     """Make one tab: its list on the first page, then the cards."""
-    page = _Pages(HEADER_ROW + max(len(cards), 1) + 1)
+    page = Pages(HEADER_ROW + max(len(cards), 1) + 1)
     rows = []
     for at, card in enumerate(cards, before + 1):
         first = page.begin()
@@ -100,7 +105,7 @@ def _sheet(
     )
 
 
-class _Pages:
+class Pages:
     """Cells, heights and pictures of page after page."""
 
     def __init__(self, last: int) -> None:

@@ -1,0 +1,275 @@
+"""The Cable plans tab: for each heated room a page with its cables large, and row by row."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from sheetcalc.domain.card import CARD_WIDTH_MM, CardPictures
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import INCH, MM320_PER_METRE, Unit
+from sheetcalc.domain.quantity import CablePlan, CableRow, RoomWork
+from sheetcalc.domain.run import Run
+from sheetcalc.units import show_quantity, show_tape
+from sheetcalc.workbook.columns import HEADER_ROW
+from sheetcalc.workbook.results.card_layout import LARGE, MARGINS, Row, paper_of
+from sheetcalc.workbook.results.card_lines import broken
+from sheetcalc.workbook.results.frame import Frame, count, sheet_of, table_of
+from sheetcalc.workbook.results.room_cards import MOST_CARDS, Pages
+from sheetcalc.workbook.results_tabs_heating import BY_WHOM, CABLE_PLANS
+from sheetcalc.workbook.sheet import Cell, SheetModel
+from sheetcalc.workbook.words import ENGLISH, Words
+
+KEY: Final = "cable-plans"
+
+_ABREAST: Final = 3
+"""Blocks of rows side by side."""
+
+_BLOCK: Final = (8.5, 7.5, 7.0, 6.5, 1.2)
+"""Widths of a block: row, where it lies, laid at its end, to the next, and the gap after it."""
+
+_WIDTHS: Final = (_BLOCK * _ABREAST)[:-1]
+_PAGE_MM: Final = {"A4": 272.0, "letter": 254.0}
+_LEAST_MM, _MOST_MM = 100.0, 165.0
+_POINTS_A_MM: Final = 72 / 25.4
+
+
+@dataclass(frozen=True, slots=True)
+class CablePage:
+    """The page of a heated room and of all rooms whose cables lie as its own.
+
+    Attributes
+    ----------
+    room
+        Row of Rooms whose drawing it shows.
+    names
+        Rooms that it is for.
+    cables
+        In the order of the drawing.
+    heading, rows
+        What stands above the drawing and below it.
+    drawing_mm
+        Height of the drawing [mm].
+    """
+
+    room: str
+    names: tuple[str, ...]
+    cables: tuple[CablePlan, ...]
+    heading: tuple[Row, ...]
+    rows: tuple[Row, ...]
+    drawing_mm: float
+
+
+def plan_cable_pages(run: Run, words: Words = ENGLISH) -> tuple[CablePage, ...]:
+    """Plan a page for each heated room; rooms whose cables lie alike share one.
+
+    Parameters
+    ----------
+    run
+        What was calculated.
+    words
+        Of the office.
+    """
+    alike: dict[tuple[object, ...], list[RoomWork]] = {}
+    for work in run.works:
+        laid = tuple((p.cable, p.zone, p.path, p.lead_path) for p in work.cables if p.path)
+        if laid:
+            alike.setdefault((work.room.shape, laid), []).append(work)
+    job = run.inputs.job
+    pages = []
+    for works in alike.values():
+        first = works[0]
+        cables = tuple(plan for plan in first.cables if plan.path)
+        rows = tuple(row for n, plan in enumerate(cables, 1) for row in _cable(n, plan, job, words))
+        left = _PAGE_MM[paper_of(job.units)] - 20 - sum(h for h, _ in rows) / _POINTS_A_MM
+        names = tuple(n for w in works for n in (w.room.copies or (w.room.name,)))
+        height = round(min(max(left, _LEAST_MM), _MOST_MM))
+        heading = tuple(_heading(names, words))
+        pages.append(CablePage(first.room.name, names, cables, heading, rows, height))
+    return tuple(pages)
+
+
+def cable_plans_sheets(
+    pages: Sequence[CablePage], pictures: CardPictures, frame: Frame
+) -> tuple[SheetModel, ...]:
+    """Make the Cable plans tab; none where no cable is laid.
+
+    Parameters
+    ----------
+    pages
+        As planned.
+    pictures
+        Drawings by the name of the row of Rooms.
+    frame
+        Units and status.
+    """
+    if not pages:
+        return ()
+    parts = [pages[at : at + MOST_CARDS] for at in range(0, len(pages), MOST_CARDS)]
+    return tuple(_sheet(part, number, pictures, frame) for number, part in enumerate(parts, 1))
+
+
+def _sheet(
+    pages: Sequence[CablePage], number: int, pictures: CardPictures, frame: Frame
+) -> SheetModel:
+    sheet_pages = Pages(HEADER_ROW + len(pages) + 1)
+    rows = []
+    for page in pages:
+        first = sheet_pages.begin()
+        sheet_pages.write(page.heading)
+        sheet_pages.draw(pictures.get(page.room, ()), page.drawing_mm)
+        sheet_pages.write(page.rows)
+        rows.append(
+            {
+                "Room": Cell(page.names[0], "result_link", link=f"internal:A{first}"),
+                "Alike": count(len(page.names)),
+                "Cables": count(len(page.cables)),
+                "Rows": count(sum(plan.rows for plan in page.cables)),
+            }
+        )
+    ending = f" {number}" if number > 1 else ""
+    table = table_of(
+        CABLE_PLANS, rows, nothing="no heating", name=f"{CABLE_PLANS.table}{ending.strip()}"
+    )
+    key = f"{KEY}:{number}" if number > 1 else KEY
+    sheet = sheet_of(key, CABLE_PLANS, frame, [table], name=f"{CABLE_PLANS.key}{ending}")
+    return replace(
+        sheet,
+        loose={**sheet.loose, **sheet_pages.cells},
+        landscape=False,
+        repeat_row=None,
+        widths=dict(enumerate(_WIDTHS, 1)),
+        heights=sheet_pages.heights,
+        pictures=tuple(sheet_pages.pictures),
+        row_breaks=tuple(sheet_pages.breaks),
+        margins=MARGINS,
+        printed_columns=len(_WIDTHS),
+        printed_rows=sheet_pages.last,
+    )
+
+
+def _heading(names: Sequence[str], words: Words) -> Iterator[Row]:
+    name, *others = names
+    title = words.fill("Cables of room {name}", name=name)
+    yield LARGE.title, {1: Cell(title, "card_room")}
+    also = (
+        words.fill("also for {rooms}", rooms=", ".join(others))
+        if others
+        else words.say("for this room alone")
+    )
+    first, *more = broken(also, LARGE.size, CARD_WIDTH_MM)
+    yield LARGE.head, {1: Cell(f"{first} …" if more else first, "card_about")}
+
+
+def _cable(number: int, plan: CablePlan, job: Job, words: Words) -> Iterator[Row]:
+    """Give what a fitter needs of one cable below the drawing: heading, rows, readings."""
+    title = words.fill(
+        "Cable {number}: {cable} · {zone} · {length}, {watts} W at {volts} V · circuit {circuit}",
+        number=number,
+        cable=plan.cable,
+        zone=words.named(plan.zone),
+        length=show_quantity(plan.length_m, job.units.long_length),
+        watts=f"{plan.watts:g}",
+        volts=f"{plan.volts:g}",
+        circuit=words.named(plan.circuit),
+    )
+    yield LARGE.head, {**_across("card_head"), 1: Cell(title, "card_head")}
+    for line in broken(" ".join(_how(plan, job, words)), LARGE.size, CARD_WIDTH_MM):
+        yield LARGE.line, {1: Cell(line, "card")}
+    yield from _rows(plan, job, words)
+    blank = "_" * 9
+    stages = "".join(f"   {words.say(s)} {blank} Ω" for s in ("delivered", "laid", "covered"))
+    band = words.fill(
+        "{low} to {high} Ω at 20 °C:",
+        low=f"{plan.resistance_low_ohm:.1f}",
+        high=f"{plan.resistance_high_ohm:.1f}",
+    )
+    readings = f"{band}{stages}   {words.say('insulation')} {blank} MΩ"
+    yield LARGE.written, {1: Cell(readings, "card_line")}
+
+
+def _how(plan: CablePlan, job: Job, words: Words) -> Iterator[str]:
+    """Say where to begin, what to hold on the way, and what takes up the cable's own length."""
+    long = job.units.long_length
+    yield words.fill(
+        "Begin at the start with row 1; rows run along the room's {along}, {spacing} apart.",
+        along=words.say(plan.rows_along),
+        spacing=words.named(plan.spacing_words),
+    )
+    yield words.say("'Laid' is what is used by the end of a row, the turn after it included.")
+    for row, length in plan.check_lengths_m:
+        yield words.fill(
+            "Check {length} at the end of row {row}.", length=show_quantity(length, long), row=row
+        )
+    if plan.tolerance_rows is not None:
+        first, last = plan.tolerance_rows
+        yield words.fill(
+            "Where it differs, turn rows {first} to {last} earlier or later; never cut, never "
+            "cross.",
+            first=first,
+            last=last,
+        )
+    yield words.say("Front and Left are measured as in Floor pieces.")
+    if plan.sensor is not None:
+        left, front = (show_quantity(v, long) for v in plan.sensor)
+        yield words.fill(
+            "Sensor: {left} from the left, {front} from the front, between two runs.",
+            left=left,
+            front=front,
+        )
+    yield words.say(BY_WHOM)
+
+
+def _rows(plan: CablePlan, job: Job, words: Words) -> Iterator[Row]:
+    """Rows of a cable in blocks side by side, read down each block."""
+    knobs = any(row.skip for row in plan.rows_list)
+    fine, long = job.units.small_length.symbol, job.units.long_length.symbol
+    where = words.say("Left" if plan.rows_along == "width" else "Front")
+    on = words.say("Knobs") if knobs else f"{words.say('Next')} ({fine})"
+    heads = (words.say("Row"), f"{where} ({fine})", f"{words.say('Laid')} ({long})", on)
+    yield LARGE.head, _ruled(heads)
+    deep = -(-len(plan.rows_list) // _ABREAST)
+    marks = dict.fromkeys((row for row, _ in plan.check_lengths_m), words.say("check"))
+    first, last = plan.tolerance_rows or (0, -1)
+    marks |= dict.fromkeys(range(first, last + 1), words.say("adjust"))
+    for line in range(deep):
+        cells: dict[int, Cell] = {}
+        for block in range(_ABREAST):
+            at = block * deep + line
+            if at < len(plan.rows_list):
+                cells |= _row(plan.rows_list[at], block * len(_BLOCK), marks, job, knobs=knobs)
+        yield LARGE.line, cells
+
+
+def _row(
+    row: CableRow, before: int, marks: dict[int, str], job: Job, *, knobs: bool
+) -> dict[int, Cell]:
+    mark = marks.get(row.number, "")
+    number = f"{row.number} {mark}" if mark else str(row.number)
+    last = not row.to_next_m
+    on = Cell(None, "card_ruled") if last else _fine(row.to_next_m, job.units.small_length)
+    return {
+        before + 1: Cell(number, "card_ruled"),
+        before + 2: _fine(row.offset_m, job.units.small_length),
+        before + 3: Cell(round(job.units.long_length.from_si(row.running_m), 1), "card_number"),
+        before + 4: Cell(row.skip or None, "card_count") if knobs else on,
+    }
+
+
+def _fine(length_m: float, unit: Unit) -> Cell:
+    """Give a length as a tape gives it: whole millimetres, or inches and sixteenths."""
+    if unit != INCH:
+        return Cell(round(unit.from_si(length_m)), "card_count")
+    return Cell(show_tape(round(length_m * MM320_PER_METRE), unit), "card_ruled")
+
+
+def _across(style: str) -> dict[int, Cell]:
+    return {at: Cell(None, style) for at in range(1, len(_WIDTHS) + 1)}
+
+
+def _ruled(heads: Sequence[str]) -> dict[int, Cell]:
+    """Headings over each block; those of numbers stand on the right as these do."""
+    return {
+        block * len(_BLOCK) + at: Cell(words, "card_ruled" if at == 1 else "card_number")
+        for block in range(_ABREAST)
+        for at, words in enumerate(heads, 1)
+    }
