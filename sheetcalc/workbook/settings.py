@@ -107,7 +107,7 @@ _JOB = (
     Setting(
         "year_built", "Year built", Kind.COUNT, None, None,
         "Of the building. Up to 1980 resilient flooring, mastic and backing are presumed to hold "
-        "asbestos. Empty: not known, no caution.",
+        "asbestos. Empty: not known, asked for where a floor is taken up.",
         "29 CFR 1926.1101, as summarised in trade training papers (read second-hand)", 1000, 2200,
         group="Job",
     ),

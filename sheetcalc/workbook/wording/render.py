@@ -233,6 +233,8 @@ class _Places:
             return finding.column or ""
         shown = {header: displayed(cell) for header, cell in record.cells.items()}
         cells = {header: shown.get(header, "") for header in _fields(pattern)}
+        if finding.column and not any(cells.values()):  # a row without a name
+            return finding.column
         named = self.words.say(pattern).format_map(cells)
         # a supplier's Supplier cell is the supplier
         own_name = finding.column is None or pattern.startswith(f"{finding.column.casefold()} ")
