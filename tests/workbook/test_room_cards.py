@@ -29,7 +29,15 @@ from sheetcalc.domain.run import Run
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.results.card_cuts import cable_texts, cut_texts, strip_texts
 from sheetcalc.workbook.results.card_items import carried
-from sheetcalc.workbook.results.card_layout import LARGE, SMALL, Card, Row, paper_of, plan_cards
+from sheetcalc.workbook.results.card_layout import (
+    LARGE,
+    SMALL,
+    TINY,
+    Card,
+    Row,
+    paper_of,
+    plan_cards,
+)
 from sheetcalc.workbook.results.card_lines import broken, text_width_mm
 from sheetcalc.workbook.results.card_work import cautions, checks, steps
 from sheetcalc.workbook.results.frame import Frame
@@ -147,7 +155,7 @@ def test_a_cut_bears_the_letter_of_its_surface_and_its_number_in_the_cut_list() 
 def test_an_offcut_is_named_after_the_cut_that_leaves_it() -> None:
     pieces = (cut(1), cut(1, taken_from="offcut of cut 1"))
     (text,) = cut_texts(floor_with(*pieces), Job())
-    assert plain(text).endswith("A2 1 x 300x100 from A1")
+    assert plain(text).endswith("A2 300x100 from A1")
 
 
 def test_small_surfaces_are_listed_together_by_tile() -> None:
@@ -282,12 +290,32 @@ def test_a_fuller_card_is_printed_small_before_it_takes_a_second_page() -> None:
         lines = [line(f"I-{n}", 1.0, room="1.01") for n in range(items)]
         return plan_cards(run(work(), lines=lines), ())[0]
 
-    few, many, most = card_with(5), card_with(30), card_with(70)
+    few, many, more, most = (card_with(number) for number in (5, 30, 55, 75))
     assert {height for height, _ in few.below} >= {LARGE.line}
     assert {height for height, _ in many.below} >= {SMALL.line}
-    assert (few.second, many.second) == ((), ())
+    assert {height for height, _ in more.below} >= {TINY.line}
+    assert (few.second, many.second, more.second) == ((), (), ())
     assert "second page" in words_of(most.second)
-    assert min(few.drawing_mm, many.drawing_mm, most.drawing_mm) >= SMALL.least_mm
+    assert min(card.drawing_mm for card in (few, many, more, most)) >= TINY.least_mm
+
+
+def test_a_row_of_unfolded_niches_needs_room_of_its_own() -> None:
+    """Drawings that can't be read are worse than a second page."""
+    flat = work()
+    niche = replace(
+        flat.setting_outs["floor"], surface="niche far back", kind=SurfaceKind.NICHE, whole=0
+    )
+    unfolded = replace(flat, setting_outs={**flat.setting_outs, "niche far back": niche})
+
+    def least(done: RoomWork) -> float:
+        cards = []
+        for items in range(5, 80, 5):
+            lines = [line(f"I-{n}", 1.0, room="1.01") for n in range(items)]
+            cards.append(plan_cards(run(done, lines=lines), ())[0])
+        return min(card.drawing_mm for card in cards if not card.second)
+
+    assert TINY.least_mm <= least(flat) < TINY.least_mm + 30
+    assert least(unfolded) >= TINY.least_mm + 30
 
 
 def test_each_card_begins_a_page_and_the_list_links_to_it() -> None:
@@ -362,6 +390,7 @@ def test_small_and_large_print_are_as_the_house_style_says() -> None:
     style = load_house_style()
     assert style["card"].size == LARGE.size
     assert style["card_small"].size == SMALL.size
+    assert style["card_tiny"].size == TINY.size
 
 
 def test_there_is_room_to_write_three_readings_of_each_cable() -> None:

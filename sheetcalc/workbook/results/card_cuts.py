@@ -95,7 +95,8 @@ def _size(piece: CutPiece, job: Job, words: Words) -> str:
     shape = "" if piece.shape in _PLAIN else f" {words.say(piece.shape.value)}"
     holes = f" {words.say('drilled')}" if piece.holes else ""
     sides = f"{_bare(piece.length_mm320, job)}x{_bare(piece.width_mm320, job)}"
-    return f"{piece.count} x {sides}{shape}{holes}"
+    number = f"{piece.count} x " if piece.count > 1 else ""
+    return f"{number}{sides}{shape}{holes}"
 
 
 def _bare(length_mm320: int, job: Job) -> str:

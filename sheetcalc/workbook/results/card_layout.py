@@ -7,7 +7,7 @@ from itertools import zip_longest
 from math import ceil
 from typing import Final, TypeAlias
 
-from sheetcalc.domain.card import CARD_WIDTH_MM
+from sheetcalc.domain.card import CARD_WIDTH_MM, drawn_surfaces, is_small
 from sheetcalc.domain.measure import INCH, Dimension, JobUnits
 from sheetcalc.domain.quantity import CablePlan, QuantityLine, RollPlan, RoomWork
 from sheetcalc.domain.run import Run
@@ -33,7 +33,7 @@ class Print:
     suffix
         Of the names of its styles.
     least_mm
-        Least height of its drawings [mm].
+        Least height of its drawings, but for those of curbs and niches [mm].
     """
 
     size: float
@@ -47,6 +47,7 @@ class Print:
 
 LARGE: Final = Print(8.5, 11.25, 13.5, 24.0, 16.5, "", 112.0)
 SMALL: Final = Print(7.5, 9.0, 11.25, 21.0, 13.5, "_small", 66.0)
+TINY: Final = Print(7.0, 8.25, 10.5, 19.5, 12.75, "_tiny", 56.0)
 """Small print is for rooms with much in them, so that their card is one page still."""
 
 WIDTHS: Final = (3.0, 9.5, 22.5, 7.5, 5.5, 9.0, 1.0, 3.0, 8.5, 18.5, 6.5)
@@ -65,6 +66,9 @@ _PAGE: Final = {"A4": 771.0, "letter": 722.0}
 
 _WHAT_MM: Final = 41.0
 """Width of the column of descriptions."""
+
+_UNFOLDED_MM: Final = 34.0
+"""Height that a row of unfolded curbs and niches takes where it can still be read."""
 
 _MOST_DRAWING_MM: Final = 165.0
 _POINTS_A_MM: Final = 72 / 25.4
@@ -150,21 +154,22 @@ def plan_cards(run: Run, findings: Sequence[Worded], words: Words = ENGLISH) -> 
 def _cards(
     about: "_About", copies: Sequence[str], numbers: Sequence[str], page: float
 ) -> Iterator[Card]:
-    """Print the cards of alike rooms alike: large, small, or on two pages."""
-    for way in (LARGE, SMALL):
+    """Print the cards of alike rooms alike: large, small, tiny, or on two pages."""
+    for way in (LARGE, SMALL, TINY):
         content = _Content(about, way)
         lists = content.lists_alike(len(copies))
         table = tuple(content.table())
         heading = tuple(content.heading(copies[0], numbers[0]))
         left = page - _height((*heading, *lists[0], *table))
-        if left >= way.least_mm * _POINTS_A_MM:
+        least = way.least_mm + (_UNFOLDED_MM if _has_unfolded(about.work) else 0.0)
+        if left >= least * _POINTS_A_MM:
             break
-    two_pages = left < way.least_mm * _POINTS_A_MM
+    two_pages = left < least * _POINTS_A_MM
     if two_pages:
         content = _Content(about, LARGE)
         table = tuple(content.table())
         left = page - _height((*content.heading(copies[0], numbers[0]), *lists[0]))
-    drawing = min(max(left / _POINTS_A_MM // 2 * 2, SMALL.least_mm), _MOST_DRAWING_MM)
+    drawing = min(max(left / _POINTS_A_MM // 2 * 2, TINY.least_mm), _MOST_DRAWING_MM)
     room = about.work.room
     for name, number, listed in zip(copies, numbers, lists, strict=True):
         above = tuple(content.heading(name, number))
@@ -182,6 +187,11 @@ def _cards(
             drawing,
             second,
         )
+
+
+def _has_unfolded(work: RoomWork) -> bool:
+    """Whether a row of unfolded curbs and niches stands below the other drawings."""
+    return any(is_small(work.setting_outs[key]) for key in drawn_surfaces(work))
 
 
 def _height(rows: Sequence[Row]) -> float:
@@ -238,8 +248,8 @@ class _Content:
         texts = list(cut_texts(work, job, words))
         if texts:
             yield self._headed(
-                "Cuts: count x length x width of the piece [{unit}], 'from' another's offcut; "
-                "whole tiles first",
+                "Cuts: how many x length x width of the piece [{unit}], one where no number "
+                "stands; 'from' another's offcut; whole tiles first",
                 unit=unit,
             )
             for text in texts:
