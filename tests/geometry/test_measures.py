@@ -136,6 +136,18 @@ def test_round_holes_are_sealed_round() -> None:
     assert room.measures.round_fixture_m == pytest.approx(pi * 0.150)
 
 
+def test_a_pipe_in_a_cabinet_is_sealed_only_where_tile_lies_under_the_cabinet() -> None:
+    parts = (
+        piece("V", "cabinet", 0, 1500, 600, 500),
+        piece("P", "pipe", 300, 1800, diameter=50),
+        piece("WC", "toilet outlet", 1000, 2700, diameter=110),
+    )
+    bare = one_room(*parts, length=2000, width=3000)
+    tiled = one_room(*parts, length=2000, width=3000, job=Job(tile_under_cabinets=True))
+    assert bare.measures.round_fixture_m == pytest.approx(pi * 0.110)
+    assert tiled.measures.round_fixture_m == pytest.approx(pi * 0.160)
+
+
 def test_tiled_walls_that_meet_in_a_corner_have_a_joint_as_high_as_the_lower() -> None:
     room = one_room(face("far", 2000, 2400), face("left", 3000, 1200), length=2000, width=3000)
     assert room.measures.change_of_plane_m[SurfaceKind.WALL] == pytest.approx(1.2)

@@ -130,7 +130,8 @@ class _Measuring:
             ),
             fixture_edge_m=_m(self._fixture_edges()),
             round_fixture_m=_m(sum(
-                pi * x.circle.diameter_mm320 for x in p.placed if x.is_hole and x.circle
+                pi * hole.diameter_mm320
+                for hole in dict.fromkeys(h for s in floor.surfaces for h in s.holes)
             )),
         )  # fmt: skip
         return replace(
