@@ -17,7 +17,7 @@ from sheetcalc.geometry.heating.cable_curve import (
     curve_of,
     cut_open,
     open_length_mm,
-    openings,
+    opening,
     rounded,
 )
 from sheetcalc.geometry.heating.free_floor import Obstacle
@@ -96,7 +96,8 @@ def test_a_crossing_is_wrong() -> None:
 def test_a_closed_course_is_cut_open_near_the_thermostat() -> None:
     corners = np.array([[0, 0], [1000, 0], [1000, 200], [0, 200]], float)
     assert closed_length_mm(corners, 50) == pytest.approx(2400 - 4 * (2 - math.pi / 2) * 50)
-    nearest = openings(corners, 100, 50, (300, -500))[0]
+    nearest = opening(corners, 100, 50, (300, -500))
+    assert nearest is not None
     path = cut_open(corners, nearest)
     assert {tuple(path[0]), tuple(path[-1])} == {(250, 0), (350, 0)}
     assert open_length_mm(path, 50) == pytest.approx(closed_length_mm(corners, 50) - 100)
@@ -104,6 +105,7 @@ def test_a_closed_course_is_cut_open_near_the_thermostat() -> None:
 
 def test_an_opening_keeps_off_the_corners() -> None:
     corners = np.array([[0, 0], [1000, 0], [1000, 200], [0, 200]], float)
-    nearest = openings(corners, 100, 50, (-300, -500))[0]
+    nearest = opening(corners, 100, 50, (-300, -500))
+    assert nearest is not None
     assert min(nearest.start[0], nearest.end[0]) == pytest.approx(50)
-    assert openings(corners, 950, 50, (0, 0)) == []
+    assert opening(corners, 950, 50, (0, 0)) is None

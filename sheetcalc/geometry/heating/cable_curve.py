@@ -30,7 +30,7 @@ class Opening:
 
 def closed_length_mm(corners: Points, radius_mm: float) -> float:
     """Length of a closed course with rounded corners [mm]."""
-    straights = np.roll(corners, -1, axis=0) - corners
+    straights = _next(corners) - corners
     return float(np.hypot(straights[:, 0], straights[:, 1]).sum()) - (
         ROUNDED * radius_mm * len(corners)
     )
@@ -44,10 +44,15 @@ def open_length_mm(path: Points, radius_mm: float) -> float:
     )
 
 
-def openings(
+def _next(corners: Points) -> Points:
+    """Give the corner after each, the first after the last."""
+    return np.concatenate((corners[1:], corners[:1]))
+
+
+def opening(
     corners: Points, gap_mm: float, radius_mm: float, towards: tuple[float, float]
-) -> list[Opening]:
-    """Places where a course may be cut open, the one nearest a point first.
+) -> Opening | None:
+    """Place where a course may be cut open that is nearest a point; None where there is none.
 
     Parameters
     ----------
@@ -60,12 +65,11 @@ def openings(
     towards
         Point that the ends should be near, such as the thermostat [mm].
     """
-    after = np.roll(corners, -1, axis=0)
-    along = after - corners
+    along = _next(corners) - corners
     lengths = np.hypot(along[:, 0], along[:, 1])
     fits = np.nonzero(lengths >= gap_mm + 2 * radius_mm - _STRAIGHT)[0]
     if not len(fits):
-        return []
+        return None
     start = corners[fits]
     unit = along[fits] / lengths[fits, None]
     to_point = np.asarray(towards) - start
@@ -77,16 +81,11 @@ def openings(
     )
     places = start + unit * middle[:, None]
     distances = np.hypot(*(places - np.asarray(towards)).T)
-    half = unit * (gap_mm / 2)
-    return [
-        Opening(
-            int(fits[i]),
-            (float(places[i, 0] - half[i, 0]), float(places[i, 1] - half[i, 1])),
-            (float(places[i, 0] + half[i, 0]), float(places[i, 1] + half[i, 1])),
-            float(distances[i]),
-        )
-        for i in np.argsort(distances, kind="stable")
-    ]
+    at = int(distances.argmin())
+    (x, y), (half_x, half_y) = places[at].tolist(), (unit[at] * (gap_mm / 2)).tolist()
+    return Opening(
+        int(fits[at]), (x - half_x, y - half_y), (x + half_x, y + half_y), float(distances[at])
+    )
 
 
 def cut_open(corners: Points, opening: Opening) -> Points:

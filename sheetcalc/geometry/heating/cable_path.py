@@ -16,7 +16,7 @@ from sheetcalc.geometry.heating.cable_curve import (
     closed_length_mm,
     cut_open,
     open_length_mm,
-    openings,
+    opening,
     stopped_short,
 )
 from sheetcalc.geometry.heating.cable_loops import Course, Loop, LoopRules, joined, loops_of
@@ -298,17 +298,17 @@ def _finish(
     short = 0.0
     if rules.one_end and gap > rules.gap_mm + 2 * course.lattice.pitch_mm:
         gap, short = rules.gap_mm, gap - rules.gap_mm
-    places = openings(corners, gap, rules.radius_mm, towards)
-    if not places:
+    place = opening(corners, gap, rules.radius_mm, towards)
+    if place is None:
         return None, "no straight is long enough to begin and end on"
-    path = stopped_short(cut_open(corners, places[0]), short, rules.radius_mm)
+    path = stopped_short(cut_open(corners, place), short, rules.radius_mm)
     length = open_length_mm(path, rules.radius_mm)
     rows = sorted({r for loop in course.loops for r in (loop.bottom, loop.top)})
     steps = tuple(int(s) for s in np.diff(rows))
     if turned:
         path, corners = path[:, ::-1].copy(), corners[:, ::-1].copy()
     plan = PathPlan(
-        path, length, turned, steps, course.lattice, tuple(rows), course, places[0], cold, corners,
+        path, length, turned, steps, course.lattice, tuple(rows), course, place, cold, corners,
         gap, short,
     )  # fmt: skip
     return plan, ""

@@ -111,6 +111,7 @@ class RowTable:
         self._closed = np.full((count + 1, self._bins), _NEVER)
         self._used = [0] * (count + 1)  # bins of a closed row that may be reached
         self._shift: dict[tuple[int, int], tuple[int, float]] = {}
+        self._shifts: dict[tuple[int, int], int] = {}
         self._fill(count)
 
     def _fill(self, count: int) -> None:
@@ -127,9 +128,9 @@ class RowTable:
                 last = min(shift + used, self._bins)
                 if last <= shift:
                     continue
-                closed = self._closed[top, shift:last]
-                np.add(opened[: last - shift], cost, out=buffer[: last - shift])
-                np.minimum(closed, buffer[: last - shift], out=closed)
+                closed, costs = self._closed[top, shift:last], buffer[: last - shift]
+                np.add(opened[: last - shift], cost, out=costs)
+                np.minimum(closed, costs, out=closed)
                 self._used[top] = max(self._used[top], last)
 
     def _open(self, place: int, opened: Costs, buffer: Costs) -> int:
@@ -139,12 +140,9 @@ class RowTable:
         for step in self._rules.steps:
             used = self._used[place - step] if place >= step else 0
             if used:
-                np.add(
-                    self._closed[place - step, :used],
-                    self._gap_cost(place, step),
-                    out=buffer[:used],
-                )
-                np.minimum(opened[:used], buffer[:used], out=opened[:used])
+                here, costs = opened[:used], buffer[:used]
+                np.add(self._closed[place - step, :used], self._gap_cost(place, step), out=costs)
+                np.minimum(here, costs, out=here)
                 most = max(most, used)
         return most
 
@@ -169,14 +167,16 @@ class RowTable:
 
     def _pair_cost(self, place: int, step: int) -> tuple[int, float]:
         """Length in bins and unheated floor of the pair of rows from a place."""
-        rules = self._rules
         rows = self._bands[step][place]
-        length = 0.0
-        for a, b in rows:
-            length += 2 * (b - a + step * rules.pitch_mm) - 4 * ROUNDED * rules.radius_mm
+        key = (id(rows), step)  # the bands keep their stretches alive: an id stays one's own
+        shift = self._shifts.get(key)
+        if shift is None:
+            rules = self._rules
+            turns = step * rules.pitch_mm
+            length = sum(2 * (b - a + turns) - 4 * ROUNDED * rules.radius_mm for a, b in rows)
+            shift = self._shifts[key] = round(length / self._bin)
         last = min(place + step + self._shared, len(self._strips))
-        cost = self._missed(place, last, rows) + self._irregular[step]
-        return round(length / self._bin), cost
+        return shift, self._missed(place, last, rows) + self._irregular[step]
 
     def _missed(self, first: int, last: int, rows: Strip) -> float:
         """Floor of the strips from ``first`` up to ``last`` that rows don't heat [mm²]."""

@@ -39,9 +39,10 @@ def traced(loops: Sequence[Loop], joins: Iterable[Join], lattice: Lattice) -> Po
     points: _Places = []
     _Tracer(loops, joins, lattice, points).whole(loops[0])
     found = np.array(points)
-    found = found[np.abs(found - np.roll(found, 1, axis=0)).max(axis=1) > _SAME_MM]
-    before = found - np.roll(found, 1, axis=0)
-    after = np.roll(found, -1, axis=0) - found
+    steps = found - np.concatenate((found[-1:], found[:-1]))
+    found = found[np.abs(steps).max(axis=1) > _SAME_MM]
+    before = found - np.concatenate((found[-1:], found[:-1]))
+    after = np.concatenate((before[1:], before[:1]))
     turn = before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0]
     kept: Points = found[np.abs(turn) > _STRAIGHT]
     return kept
