@@ -32,6 +32,9 @@ INSULATION_LIMIT_MOHM: Final = 1.0
 DRIFT_SHARE: Final = 0.05
 """A change of more than this share between two stages is drift: common practice, no source."""
 
+ZONE_2_MM: Final = 600.0
+"""Zone 2 reaches so far beyond a bath or shower [mm]: BS 7671 701.32, as quoted by 2kelectrical."""
+
 RATED_VOLTS_MARGIN: Final = 0.5
 """A cable's volts and the supply's count as the same up to this difference [V]."""
 
@@ -94,6 +97,13 @@ ELECTRICAL_RULES: Final = (
         "30 mA.",
         "BS 7671 (IEC 60364-7-701) 701.411.3.3 and 415.1.1, as quoted by 2kelectrical and "
         "electricalcompliancetesting",
+        "read second-hand",
+    ),
+    ElectricalRule(
+        "zones round a bath or shower",
+        "Zone 1 is the bath or shower itself, zone 2 reaches 0.60 m beyond it, both up to 2.25 m "
+        "or the highest fixed outlet; what may hang in them is restricted.",
+        "BS 7671 701.32 and 701.512.3, as quoted by 2kelectrical",
         "read second-hand",
     ),
     ElectricalRule(

@@ -76,6 +76,13 @@ HEATING: tuple[Wrong, ...] = (
         piece("Stat", "thermostat", Wall="near", Left=0.9),
         cable(),
     ),
+    wrong(
+        "THERMOSTAT-BY-WATER",
+        "Floor pieces!A5",
+        piece("Stat", "thermostat", Wall="near", Left=0.7),
+        piece("Tray", "shower tray", Left=0, Front=0, Length=0.4, Width=0.6),
+        cable(Length=5, Watts=60, Resistance=881.7),
+    ),
     wrong("COLD-LEAD-TOO-SHORT", "Heating cables!M5", STAT, cable(Cold_lead=0.1)),
     wrong(
         "THERMOSTAT-OVERLOADED", "Rooms!A5", STAT, cable(), setting("Thermostat rating", 1),

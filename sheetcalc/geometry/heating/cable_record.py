@@ -126,7 +126,10 @@ def cable_record(  # noqa: PLR0913, PLR0917 - a laid cable and all that its reco
     )
     kept = " A lane before the doorway is left free for a cold lead." if one.lane else ""
     passes = f" The lead runs {' and '.join(route.passes)}." if route and route.passes else ""
-    return replace(made, basis=_basis(made, one.laid, job) + passes + kept)
+    unknown = " Its row gives no cold lead: whether that reaches is not checked."
+    if lead is not None or route is None:
+        unknown = ""
+    return replace(made, basis=_basis(made, one.laid, job) + unknown + passes + kept)
 
 
 def _basis(plan: CablePlan, laid: LaidCable, job: Job) -> str:

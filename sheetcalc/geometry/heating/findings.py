@@ -1,6 +1,6 @@
 """Findings on heating, as codes and facts; their words are in the workbook's wording table."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from math import ceil
 from typing import Final
 
@@ -13,7 +13,7 @@ from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.finish import Finish, SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_MM, Length
-from sheetcalc.domain.room import Room, Span
+from sheetcalc.domain.room import PieceKind, Room, Span
 from sheetcalc.geometry.heating.cable_choice import (
     area_words,
     cables_of_range,
@@ -22,7 +22,7 @@ from sheetcalc.geometry.heating.cable_choice import (
     length_words,
     watts_per_m,
 )
-from sheetcalc.geometry.heating.free_floor import SQUARE_MM_PER_M2, HeatedZone
+from sheetcalc.geometry.heating.free_floor import SQUARE_MM_PER_M2, HeatedZone, region_mm
 from sheetcalc.rules import electrical
 
 _EXACT: Final = 1e-9
@@ -31,6 +31,7 @@ _ON_WALL_MM: Final = 5.0
 _THIRD: Final = 1 / 3
 _NOTEWORTHY_M2: Final = 0.02
 _CENTIMETRE: Final = 10
+_WET: Final = frozenset({PieceKind.BATH, PieceKind.SHOWER_TRAY, PieceKind.SHOWER_FLOOR})
 
 NO_REMEDY: Final = (
     "no smaller spacing or clearance, no other split and no other length that was tried fits"
@@ -203,7 +204,8 @@ def thermostat_findings(room: Room) -> list[Finding]:
     """
     if not room.thermostats:
         return [Finding("THERMOSTAT-MISSING", room.source, room=room.name)]
-    found = []
+    found: list[Finding] = []
+    found += _by_water(room)
     first = room.thermostats[0]
     if len(room.thermostats) > 1:
         facts: dict[str, Fact] = {"count": len(room.thermostats), "name": first.name}
@@ -214,6 +216,28 @@ def thermostat_findings(room: Room) -> list[Finding]:
             facts = {"name": first.name, "doorway": doorway.name}
             found.append(Finding("THERMOSTAT-IN-DOORWAY", first.source, "Left", facts, room.name))
     return found
+
+
+def _by_water(room: Room) -> Iterator[Finding]:
+    """Say where the thermostat hangs within the reach of a bath or a shower."""
+    first = room.thermostats[0]
+    point = Point(point_of(first))
+    near = [
+        (region_mm(f.region).distance(point), f.name)
+        for f in room.fixtures
+        if f.kind in _WET and f.region is not None
+    ]
+    if not near:
+        return
+    distance, name = min(near)
+    if distance < electrical.ZONE_2_MM - _ON_WALL_MM / 10:
+        facts: dict[str, Fact] = {
+            "name": first.name,
+            "by": name,
+            "distance": Length(round(distance) * MM320_PER_MM),
+            "least": Length(round(electrical.ZONE_2_MM) * MM320_PER_MM),
+        }
+        yield Finding("THERMOSTAT-BY-WATER", first.source, None, facts, room.name)
 
 
 def point_of(span: Span) -> tuple[float, float]:

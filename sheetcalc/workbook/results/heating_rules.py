@@ -64,6 +64,10 @@ def _spacing(plans: Sequence[CablePlan], job: Job) -> str:
     return f"rows at least {_in(nearest, job.units.small_length)} apart"
 
 
+def _zones(_plans: Sequence[CablePlan], _job: Job) -> str:
+    return f"thermostats nearer are on Findings; everything else {NOT_CHECKED}"
+
+
 def _tolerance(plans: Sequence[CablePlan], job: Job) -> str:
     below, above = job.resistance_below, job.resistance_above
     return f"bands of {len(plans)} cables from {below:.1%} below to {above:.1%} above"
@@ -154,6 +158,7 @@ _TOLD: Final[Mapping[str, _Told]] = {
     "small conductors": _sizes,
     "insulation resistance": _insulation,
     "older insulation limit": lambda _plans, _job: "not used",
+    "zones round a bath or shower": _zones,
     "cable spacing": _spacing,
     "room of origin": _within_room,
     "temperature coefficient": _coefficient,

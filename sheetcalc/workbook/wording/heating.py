@@ -121,6 +121,16 @@ WORDINGS = (
         _PRACTICE,
     ),
     Wording(
+        "THERMOSTAT-BY-WATER",
+        Severity.WARNING,
+        "thermostat {name} {distance} from {by}",
+        "at least {least} from a bath or a shower",
+        "hang it elsewhere, outside the room too, or have the electrician say what may hang there",
+        "Zone 1 is the bath or shower itself, zone 2 reaches 0.60 m beyond it; what may hang in "
+        "them is restricted. Measured in plan; screens and heights are not looked at.",
+        "BS 7671 701.32 and 701.512.3, as quoted by 2kelectrical",
+    ),
+    Wording(
         "COLD-LEAD-BLOCKED",
         Severity.WARNING,
         "no way for the cold lead of cable {cable} in {zone} to the thermostat",
