@@ -67,17 +67,21 @@ def quote(  # noqa: PLR0913 - a command's options, each by its name
     type=click.Path(path_type=Path, dir_okay=False),
     help="Write the comparison to a new workbook as well.",
 )
+@TEMPLATES
 @AS_JSON
-def compare(old: Path, new: Path, *, to: Path | None, as_json: bool) -> None:
+def compare(
+    old: Path, new: Path, *, to: Path | None, templates: Path | None, as_json: bool
+) -> None:
     """Compare two workbooks, or a workbook with a backup: inputs, quantities, packs, money."""
     with progress_bar(2, as_json=as_json, quiet=False) as bar:
-        report = workflows.compare(old, new, bar(new.name), to=to)
+        report = workflows.compare(old, new, bar(new.name), to=to, templates=templates)
     if as_json:
         click.echo(json.dumps(report.as_dict(), ensure_ascii=False, indent=2))
     else:
         for book in report.books:
             print_report(book, quiet=True)
-        click.echo(report.text)
+        if report.text:
+            click.echo(report.text)
         if report.written:
             click.echo(f"\n{report.written}: written")
     sys.exit(report.exit_code)

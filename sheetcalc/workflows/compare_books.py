@@ -55,7 +55,14 @@ class CompareReport:
         }
 
 
-def compare(old: Path, new: Path, progress: Progress, *, to: Path | None = None) -> CompareReport:
+def compare(
+    old: Path,
+    new: Path,
+    progress: Progress,
+    *,
+    to: Path | None = None,
+    templates: Path | None = None,
+) -> CompareReport:
     """Compare two workbooks, or a workbook with a backup of it; both are only read.
 
     Parameters
@@ -66,12 +73,15 @@ def compare(old: Path, new: Path, progress: Progress, *, to: Path | None = None)
         Told of every stage.
     to
         A new workbook for the comparison; None for none.
+    templates
+        An office's own templates.
     """
     from sheetcalc.domain.comparison import Comparison
     from sheetcalc.excel.opc.errors import FileTrouble
     from sheetcalc.excel.reading.read import start_reading
     from sheetcalc.excel.saving.new_file import create
     from sheetcalc.workbook.compare_inputs import compare_inputs
+    from sheetcalc.workbook.office import load_office
     from sheetcalc.workbook.results.comparison import (
         comparison_book,
         comparison_json,
@@ -86,7 +96,7 @@ def compare(old: Path, new: Path, progress: Progress, *, to: Path | None = None)
             raw = pending.result()
         except FileTrouble as trouble:
             report = in_trouble(book, trouble)
-            return CompareReport(report.exit_code, report.summary, {}, (report,))
+            return CompareReport(report.exit_code, "", {}, (report,))
         work = calculate_book(raw, progress, leave_out_faulty=False)
         raws.append(raw)
         works.append(work)
@@ -99,7 +109,9 @@ def compare(old: Path, new: Path, progress: Progress, *, to: Path | None = None)
     text = comparison_text(found, names)
     if to is not None:
         try:
-            create(to, generated(comparison_book(found, names), named_styles=True))
+            office = load_office(templates)
+            model = comparison_book(found, names, office.words)
+            create(to, generated(model, named_styles=True, office=office))
         except FileTrouble as trouble:
             report = in_trouble(to, trouble)
             return CompareReport(report.exit_code, text, comparison_json(found), (*faulty, report))

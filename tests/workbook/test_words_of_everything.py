@@ -16,6 +16,7 @@ import words_file
 from openpyxl import load_workbook
 
 from sheetcalc import workflows
+from sheetcalc.domain.comparison import Comparison
 from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.rules.packages import PACKAGE_CODES
 from sheetcalc.workbook.blank import blank_book
@@ -24,6 +25,7 @@ from sheetcalc.workbook.inputs import INPUT_TABS
 from sheetcalc.workbook.office import PLAIN
 from sheetcalc.workbook.results.card_items import several
 from sheetcalc.workbook.results.client_quote import client_quote_book
+from sheetcalc.workbook.results.comparison import comparison_book, sections_of
 from sheetcalc.workbook.results.house import in_office_style
 from sheetcalc.workbook.results_tabs import RESULT_TABS
 from sheetcalc.workbook.settings import SETTINGS
@@ -85,6 +87,11 @@ DECLARED = {
     "inputs": [
         *(tab.purpose for tab in INPUT_TABS),
         *(column.help for tab in INPUT_TABS for column in tab.columns),
+    ],
+    "comparison": [
+        text
+        for section in sections_of(Comparison(()))
+        for text in (section.title, section.purpose, *(header for header, _, _ in section.headers))
     ],
     "settings": [setting.guidance for setting in SETTINGS],
     "cards": [word for package in PACKAGE_CODES for word in (package, several(package))],
@@ -222,6 +229,16 @@ def test_help_and_guidance_stand_in_the_offices_words_within_a_messages_length()
     assert len(told) > 200
     assert all(message.startswith(SIGN) and len(message) <= 255 for message in told)
     assert all(rule.error.startswith(SIGN) for rule in rules if rule.error)
+
+
+def test_a_comparison_is_in_the_offices_words() -> None:
+    made = comparison_book(Comparison(()), ("old.xlsx", "new.xlsx"), SIGNED)
+    assert len(made.sheets) == 4
+    for sheet in made.sheets:
+        (table,) = sheet.tables
+        told = [sheet.title, sheet.purpose, *(column.header for column in table.columns)]
+        assert all(text.startswith(SIGN) for text in told), told
+        assert table.rows[0][0].value == f"{SIGN}no difference"
 
 
 # --- nothing is lost by it ----------------------------------------------------------------------

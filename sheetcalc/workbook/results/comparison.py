@@ -9,6 +9,8 @@ from sheetcalc.workbook.columns import HEADER_ROW
 from sheetcalc.workbook.results.order_formulas import TO_BE_PRICED
 from sheetcalc.workbook.sheet import BookModel, Cell, CellValue, SheetColumn, SheetModel, TableModel
 from sheetcalc.workbook.text_table import aligned
+from sheetcalc.workbook.translate import in_words
+from sheetcalc.workbook.words import ENGLISH, Words
 
 _DECIMALS: Final = 9
 
@@ -89,7 +91,9 @@ def sections_of(comparison: Comparison) -> tuple[Section, ...]:
     return (inputs, quantities, packs, money) if comparison.calculated else (inputs,)
 
 
-def comparison_book(comparison: Comparison, names: tuple[str, str]) -> BookModel:
+def comparison_book(
+    comparison: Comparison, names: tuple[str, str], words: Words = ENGLISH
+) -> BookModel:
     """Workbook of a comparison, a sheet for each section.
 
     Parameters
@@ -98,24 +102,30 @@ def comparison_book(comparison: Comparison, names: tuple[str, str]) -> BookModel
         What differs.
     names
         Names of the two files.
+    words
+        The office's.
     """
-    sheets = [_sheet(section, names) for section in sections_of(comparison)]
-    return BookModel(tuple(sheets), {}, title=f"Comparison of {names[0]} and {names[1]}")
+    sheets = [_sheet(section, names, words) for section in sections_of(comparison)]
+    title = words.fill("Comparison of {old} and {new}", old=names[0], new=names[1])
+    return BookModel(in_words(sheets, words), {}, title=title)
 
 
-def _sheet(section: Section, names: tuple[str, str]) -> SheetModel:
+def _sheet(section: Section, names: tuple[str, str], words: Words) -> SheetModel:
     columns = tuple(SheetColumn(header, width, style) for header, width, style in section.headers)
     rows = tuple(
         tuple(Cell(value, style) for value, (_, _, style) in zip(row, section.headers, strict=True))
         for row in section.rows
     )
-    nothing = (Cell("no difference", "result"), *(Cell(None, "result") for _ in columns[1:]))
+    nothing = (
+        Cell(words.say("no difference"), "result"),
+        *(Cell(None, "result") for _ in columns[1:]),
+    )
     table = TableModel(f"Compare{section.title}", HEADER_ROW, 1, columns, rows or (nothing,))
     return SheetModel(
         key=f"comparison {section.title}",
         name=section.title,
         title=section.title,
-        purpose=f"{section.purpose}  A: {names[0]}   B: {names[1]}",
+        purpose=f"{words.say(section.purpose)}  A: {names[0]}   B: {names[1]}",
         tables=(table,),
         tab_style="result",
     )
