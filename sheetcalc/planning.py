@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 from typing import TypeAlias
 
 from sheetcalc.domain.catalogue import Catalogue
@@ -78,7 +77,7 @@ def plan_rooms(
         kinds.setdefault(like, _Kind(room, finish, through.floors.get(room.name)))
         wanted.append((room, finish, like))
     plans: dict[tuple[str, ...], _Plan] = {}
-    work = partial(_plan_kinds, inputs.catalogue, inputs.job)
+    work = _KindPlanner(inputs.catalogue, inputs.job)
     for key, plan in zip(kinds, spread(work, list(kinds.values())), strict=True):
         plans[key] = plan
         step("rooms", len(plans), len(kinds))
@@ -96,22 +95,30 @@ def _with_base_course(room: Room, finish: Finish, catalogue: Catalogue) -> Room:
     return with_base_course(room, tile) if tile else room
 
 
-def _plan_kinds(catalogue: Catalogue, job: Job, kinds: Sequence[_Kind]) -> Iterator[_Plan]:
-    known = Known()
-    for kind in kinds:
-        room = kind.room
-        setting_outs = set_out_room(
-            room.name,
-            room.surfaces,
-            kind.finish,
-            catalogue.tiles,
-            job,
-            walls=room.walls,
-            given={"floor": kind.floor} if kind.floor else None,
-            known=known,
-            handed=room.handed,
-        )
-        yield _Plan(setting_outs, *plan_heating(room, kind.finish, catalogue, job))
+class _KindPlanner:
+    """Plans kinds of rooms; a process that plans several shares of them knows what was alike."""
+
+    def __init__(self, catalogue: Catalogue, job: Job) -> None:
+        self._catalogue = catalogue
+        self._job = job
+        self._known = Known()
+
+    def __call__(self, kinds: Sequence[_Kind]) -> Iterator[_Plan]:
+        for kind in kinds:
+            room = kind.room
+            setting_outs = set_out_room(
+                room.name,
+                room.surfaces,
+                kind.finish,
+                self._catalogue.tiles,
+                self._job,
+                walls=room.walls,
+                given={"floor": kind.floor} if kind.floor else None,
+                known=self._known,
+                handed=room.handed,
+            )
+            heated = plan_heating(room, kind.finish, self._catalogue, self._job)
+            yield _Plan(setting_outs, *heated)
 
 
 def _of_room(

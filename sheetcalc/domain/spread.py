@@ -11,7 +11,11 @@ class Spread(Protocol):
     """Does the same to many things, on one core or several."""
 
     def __call__(
-        self, work: Callable[[Sequence[Given]], Iterable[Made]], things: Sequence[Given]
+        self,
+        work: Callable[[Sequence[Given]], Iterable[Made]],
+        things: Sequence[Given],
+        *,
+        in_memory: bool = False,
     ) -> Iterable[Made]:
         """Do the work.
 
@@ -22,6 +26,8 @@ class Spread(Protocol):
             so that it makes the same of a few as of all.
         things
             What it is done to.
+        in_memory
+            The work needs what only this process, or a copy of it, has in memory.
 
         Returns
         -------
@@ -31,7 +37,10 @@ class Spread(Protocol):
 
 
 def alone(
-    work: Callable[[Sequence[Given]], Iterable[Made]], things: Sequence[Given]
+    work: Callable[[Sequence[Given]], Iterable[Made]],
+    things: Sequence[Given],
+    *,
+    in_memory: bool = False,  # noqa: ARG001 - this process has it
 ) -> Iterable[Made]:
     """Do the work here."""
     return work(things)

@@ -125,7 +125,7 @@ def run_books(  # noqa: PLR0913 - the command, who does it, and who is told
     NoClusterError
         Where the cluster can't be used.
     """
-    from sheetcalc.workflows.workers import cores
+    from sheetcalc.workflows.machine import cores
 
     if cluster is not None:
         on_one = replace(command, cores=1)

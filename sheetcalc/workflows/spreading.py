@@ -37,29 +37,35 @@ class OverCores:
     number: int | None = None
 
     def __call__(
-        self, work: Callable[[Sequence[Given]], Iterable[Made]], things: Sequence[Given]
+        self,
+        work: Callable[[Sequence[Given]], Iterable[Made]],
+        things: Sequence[Given],
+        *,
+        in_memory: bool = False,
     ) -> Iterable[Made]:
         """Do the work, in the order of the things; what a worker dies of is done here."""
-        from sheetcalc.workflows.workers import cores  # noqa: PLC0415 - see the package
+        from sheetcalc.workflows.machine import cores  # noqa: PLC0415 - see the package
 
         number = self.number or cores()
         forked = sys.platform == "linux"  # other systems' own libraries may not survive it
-        if number < 2 or len(things) < (FEWEST if forked else FEWEST_AFRESH):  # noqa: PLR2004 - one is alone
+        few = len(things) < (FEWEST if forked else FEWEST_AFRESH)
+        if number < 2 or few or (in_memory and not forked):  # noqa: PLR2004 - one is alone
             return work(things)
-        return _in_processes(work, things, number, forked=forked)
+        size = max(1, min(LARGEST_SHARE, len(things) // (number * _SHARES_A_WORKER)))
+        return _in_processes(work, things, number, 1 if in_memory else size, forked=forked)
 
 
 def _in_processes(
     work: Callable[[Sequence[Given]], Iterable[Made]],
     things: Sequence[Given],
     number: int,
+    size: int,
     *,
     forked: bool,
 ) -> Iterator[Made]:
     from sheetcalc.workflows.calculation import load_calculation  # noqa: PLC0415 - see the package
     from sheetcalc.workflows.workers import Died, Workers  # noqa: PLC0415 - see the package
 
-    size = max(1, min(LARGEST_SHARE, len(things) // (number * _SHARES_A_WORKER)))
     shares = [things[at : at + size] for at in range(0, len(things), size)]
     workers: Workers[Sequence[Given], list[Made]]
     workers = Workers(number, partial(_all_of, work), load_calculation, forked=forked)

@@ -2,6 +2,8 @@
 
 # ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
 
+import gc
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -12,6 +14,7 @@ from sheetcalc.workflows.calculation import (
     load_calculation,
     notes_of,
 )
+from sheetcalc.workflows.machine import one_thread_each
 from sheetcalc.workflows.report import (
     DONE,
     HAS_ERRORS,
@@ -23,13 +26,26 @@ from sheetcalc.workflows.report import (
 from sheetcalc.workflows.spreading import OverCores
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from sheetcalc.excel.saving.write_back import WriteReport
     from sheetcalc.workbook.office import Office
     from sheetcalc.workbook.sheet import SheetModel
 
 
+@contextmanager
+def _unswept() -> "Iterator[None]":
+    """Let the collector of circular references rest: a takeoff makes records, and no circles."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
+@_unswept()
 def takeoff(  # noqa: PLR0913 - a command's options, each by its name
     book: Path,
     progress: Progress,
@@ -54,13 +70,15 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
     templates
         An office's own templates.
     cores
-        Processes that plan rooms and draw cards; None for one a core.
+        Processes that plan rooms, draw cards and write sheets; None for one a core.
     """
     from sheetcalc.excel.opc.errors import FileTrouble
     from sheetcalc.excel.reading.read import start_reading
     from sheetcalc.excel.saving.safe_save import fingerprint
     from sheetcalc.workbook.office import load_office
 
+    one_thread_each()
+    spread = OverCores(cores)
     try:
         before = fingerprint(book)
         pending = start_reading(book)
@@ -72,15 +90,15 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
             progress,
             leave_out_faulty=leave_out_faulty,
             notes=notes_of(book),
-            spread=OverCores(cores),
+            spread=spread,
             words=office.words,
         )
         if not raw.tables:  # somebody's workbook beside ours in a folder: nothing is written to it
             told = f"{book}: not touched, it has none of the input tabs"
             return BookReport(book, HAS_ERRORS, told, work.findings)
         progress("writing", 0, 0)
-        sheets = work.sheets(raw, progress, cards=cards, office=office, spread=OverCores(cores))
-        written = _write_back(book, sheets, before, work, office, everything=work.run is not None)
+        sheets = work.sheets(raw, progress, cards=cards, office=office, spread=spread)
+        written = _write_back(book, sheets, before, work, office, spread)
     except FileTrouble as trouble:
         return in_trouble(book, trouble)
     return BookReport(
@@ -94,14 +112,13 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
     )
 
 
-def _write_back(  # noqa: PLR0913 - what is written, where, and how
+def _write_back(  # noqa: PLR0913, PLR0917 - what is written, where, and how
     book: Path,
     sheets: "Sequence[SheetModel]",
     before: Any,  # noqa: ANN401 - safe_save's Fingerprint, imported late
     work: Work,
     office: "Office",
-    *,
-    everything: bool,
+    spread: OverCores,
 ) -> "WriteReport":
     from sheetcalc.domain.job import Job
     from sheetcalc.excel.grafting.graft import Placement
@@ -118,8 +135,9 @@ def _write_back(  # noqa: PLR0913 - what is written, where, and how
         placements,
         expected=before,
         backups_kept=job.backups_kept,
-        retire_others=everything,
+        retire_others=work.run is not None,
         inspected=True,  # the reading child has
+        spread=spread,
     )
 
 

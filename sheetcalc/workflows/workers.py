@@ -18,6 +18,8 @@ from dataclasses import dataclass
 from multiprocessing.connection import Connection, wait
 from typing import TYPE_CHECKING, Any, Final, Generic, TypeAlias, TypeVar
 
+from sheetcalc.workflows.machine import one_thread_each
+
 if TYPE_CHECKING:
     from multiprocessing.context import BaseContext
     from multiprocessing.process import BaseProcess
@@ -31,32 +33,12 @@ TASKS_A_WORKER: Final = 500
 _TRIES: Final = 2
 _SECONDS_TO_END: Final = 5.0
 
-_ONE_THREAD: Final = (
-    "OPENBLAS_NUM_THREADS",
-    "OMP_NUM_THREADS",
-    "MKL_NUM_THREADS",
-    "NUMEXPR_NUM_THREADS",
-)
-
 
 @dataclass(frozen=True, slots=True)
 class Died:
     """What became of a task that ended its worker; ``why`` in a few words."""
 
     why: str
-
-
-def cores() -> int:
-    """Count the cores that this process may use."""
-    if hasattr(os, "sched_getaffinity"):
-        return len(os.sched_getaffinity(0))
-    return os.cpu_count() or 1
-
-
-def one_thread_each() -> None:
-    """Keep numeric libraries to one thread: several workers share the cores as it is."""
-    for name in _ONE_THREAD:
-        os.environ.setdefault(name, "1")
 
 
 class Workers(Generic[Given, Made]):

@@ -20,8 +20,9 @@ from sheetcalc.cli import main
 from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workflows import BookCommand, run_books
+from sheetcalc.workflows.machine import cores
 from sheetcalc.workflows.many_books import NoClusterError
-from sheetcalc.workflows.workers import Died, Workers, cores
+from sheetcalc.workflows.workers import Died, Workers
 from tests.samples import SAMPLES
 
 ROOT = Path(__file__).resolve().parents[2]

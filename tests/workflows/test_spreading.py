@@ -93,3 +93,24 @@ def _is_running(process: int) -> bool:
             return stat.read().rpartition(")")[2].split()[0] != "Z"
     except OSError:
         return False
+
+
+@FORKED
+def test_work_that_can_not_be_sent_is_done_by_copies_that_have_it_in_memory() -> None:
+    squared = {n: n * n for n in range(20)}
+    done_by: list[int] = []  # a copy's entries stay in the copy
+
+    def look_up(places: Sequence[int]) -> Iterable[int]:
+        for place in places:
+            done_by.append(os.getpid())
+            yield squared[place]
+
+    assert list(OverCores(2)(look_up, range(20), in_memory=True)) == list(squared.values())
+    assert done_by == []
+
+
+def test_work_that_can_not_be_sent_is_done_here_where_workers_start_afresh(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(sys, "platform", "another")
+    assert set(OverCores(2)(where, range(200), in_memory=True)) == {HERE}

@@ -89,6 +89,11 @@ class SheetCells:
             self.style[key]
         return [key for key in self.style.styles if key in used]
 
+    def size(self) -> int:
+        """About how many cells there are to write."""
+        tables = sum(len(table.rows) * len(table.columns) for table in self.sheet.tables)
+        return tables + len(self.sheet.loose or {})
+
     def rows(self) -> Iterator[tuple[int, Row]]:
         """Rows with their cells: heading, tables, loose cells; of two in one place the later.
 

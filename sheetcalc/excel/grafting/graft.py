@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import BinaryIO, Self
 
+from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.excel.generating.sheet_cells import FreshBook
 from sheetcalc.excel.grafting.plan import make_plan
 from sheetcalc.excel.grafting.slots import GraftReport, Placement
@@ -116,6 +117,7 @@ def prepare(
     placements: Sequence[Placement],
     *,
     retire_others: bool = False,
+    spread: Spread = alone,
 ) -> Graft:
     """Work out a graft.
 
@@ -130,6 +132,8 @@ def prepare(
         What each of its sheets is, in their order.
     retire_others
         Remove result tabs of ours that are not among the placements (a supplier gone).
+    spread
+        Who writes the cells of large sheets.
 
     Raises
     ------
@@ -138,7 +142,9 @@ def prepare(
     """
     package = Package.open(original)
     try:
-        plan = make_plan(Book(package), fresh, placements, retire_others=retire_others)
+        plan = make_plan(
+            Book(package), fresh, placements, retire_others=retire_others, spread=spread
+        )
         edits, removed, added, report = plan.parts()
     except BaseException:
         package.close()

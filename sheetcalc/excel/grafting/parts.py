@@ -9,7 +9,7 @@ from urllib.parse import quote
 from xml.sax.saxutils import quoteattr
 
 from sheetcalc.excel.generating.sheet_cells import WrittenCells
-from sheetcalc.excel.grafting.sheets import SheetTerms, framed, rebuild, to_strict
+from sheetcalc.excel.grafting.sheets import SheetTerms, frame_of, framed, rebuild, to_strict
 from sheetcalc.excel.opc import xml_tools as xml
 from sheetcalc.excel.opc.package import Package, Relationship, key_of
 from sheetcalc.excel.opc.zip_writer import Packed, packed
@@ -127,10 +127,15 @@ class SheetCopier:
         self._relations(fresh_key, name)
         return to_strict(content) if self.strict else content
 
-    def filled(self, fresh_key: str, name: str, cells: WrittenCells) -> Packed:
-        """One sheet whose cells come apart from its frame; what it points at is added, too."""
-        before, after = framed(self.fresh.read(fresh_key), self.terms, cells)
+    def frame(self, fresh_key: str, name: str) -> xml.Element:
+        """One sheet without its cells in the book's terms; what it points at is added, too."""
+        root = frame_of(self.fresh.read(fresh_key), self.terms)
         self._relations(fresh_key, name)
+        return root
+
+    def filled(self, frame: xml.Element, cells: WrittenCells) -> Packed:
+        """One sheet with the cells put into its frame; nothing else is touched."""
+        before, after = framed(frame, cells)
         if self.strict:
             before, after = to_strict(before), to_strict(after)
         head, *blocks = cells.blocks

@@ -4,10 +4,13 @@ Nothing is written here; the plan yields edited parts, parts to leave out and pa
 """
 
 import io
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
 
+from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.excel.generating.cell_text import BookTerms
-from sheetcalc.excel.generating.sheet_cells import FreshBook, SheetCells, WrittenCells
+from sheetcalc.excel.generating.sheet_cells import FreshBook, SheetCells
 from sheetcalc.excel.grafting.graft_names import NamePlan, plan_names
 from sheetcalc.excel.grafting.kept import keep_edited
 from sheetcalc.excel.grafting.parts import RELS_TYPE, FreeNames, NewParts, SheetCopier, left_behind
@@ -35,6 +38,20 @@ from sheetcalc.excel.opc.package import CONTENT_TYPES_PART, Package
 from sheetcalc.excel.opc.zip_writer import Packed
 from sheetcalc.excel.tabs.own_tabs import INPUT_NAME, RESULT_NAME, OwnTab, input_name
 
+_CELLS_WORTH_SHARING: Final = 5_000
+"""Fewer cells are written sooner here than a process is started for some of them."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Waiting:
+    """A sheet whose cells are still to be written; all else about it has been settled."""
+
+    part: str
+    frame: xml.Element
+    cells: SheetCells
+    terms: BookTerms
+    typed: Collection[str]
+
 
 class Plan:
     """One graft while it is worked out."""
@@ -46,6 +63,7 @@ class Plan:
         self.fresh = fresh
         self.cells: Mapping[str, SheetCells] = {}
         self.formats: Mapping[str, int] = {}
+        self.spread: Spread = alone
         self.slots = slots
         self.retired = retired
         self.report = GraftReport()
@@ -179,6 +197,7 @@ class Plan:
             names.next_table,
         )
         formulas = False
+        waiting: list[_Waiting] = []
         for slot in self.slots:
             key = slot.placement.key
             if slot not in live and slot.own is not None:
@@ -199,9 +218,9 @@ class Plan:
             self.out.add(part, b"", WORKSHEET_TYPE)
             cells = self.cells.get(slot.fresh.name)
             if cells is not None:
-                written = self._written(slot.placement, cells, terms)
-                formulas = formulas or any(b"<f>" in block for block in written.blocks)
-                self.out.contents[part] = copier.filled(slot.fresh.part, part, written)
+                names_here = self._book_terms(slot.placement, cells, terms)
+                frame = copier.frame(slot.fresh.part, part)
+                waiting.append(_Waiting(part, frame, cells, names_here, slot.placement.typed))
                 continue
             content = copier.sheet(slot.fresh.part, part)
             formulas = formulas or b"<f" in content
@@ -209,22 +228,37 @@ class Plan:
                 content if slot.placement.is_input else sign(content, slot.placement)
             )
         self.report.table_names = dict(names.table_report)
-        return formulas
+        return self._write_cells(waiting, copier) or formulas
 
-    def _written(self, placement: Placement, cells: SheetCells, terms: SheetTerms) -> WrittenCells:
-        """Write the cells that come apart from the frame of their sheet."""
+    def _write_cells(self, waiting: Sequence["_Waiting"], copier: SheetCopier) -> bool:
+        """Write the sheets whose cells come apart from their frames; tell whether any is live."""
+        # the longest first, so that whoever shares the work is done at about the same time
+        order = sorted(waiting, key=lambda sheet: sheet.cells.size(), reverse=True)
+
+        def written(places: Sequence[int]) -> Iterator[tuple[Packed, bool]]:
+            for sheet in (order[place] for place in places):
+                cells = sheet.cells.write(sheet.terms, sheet.typed)
+                live = any(b"<f>" in block for block in cells.blocks)
+                yield copier.filled(sheet.frame, cells), live
+
+        total = sum(sheet.cells.size() for sheet in waiting)
+        spread = self.spread if total >= _CELLS_WORTH_SHARING else alone
+        done = list(spread(written, range(len(order)), in_memory=True))
+        for sheet, (content, _) in zip(order, done, strict=True):
+            self.out.contents[sheet.part] = content
+        return any(live for _, live in done)
+
+    def _book_terms(self, placement: Placement, cells: SheetCells, terms: SheetTerms) -> BookTerms:
+        """Find what the book calls the formats that the cells of a sheet use."""
         if not placement.is_input:
             check_signature(cells.sheet.signature, placement)
         styles = cells.styles()
         numbers = {key: self.formats[key] for key in styles}
-        return cells.write(
-            BookTerms(
-                {key: terms.styles.xf(number) for key, number in numbers.items()},
-                {key for key, number in numbers.items() if terms.styles.is_date(number)},
-                terms.renaming,
-                terms.day_shift,
-            ),
-            placement.typed,
+        return BookTerms(
+            {key: terms.styles.xf(number) for key, number in numbers.items()},
+            {key for key, number in numbers.items() if terms.styles.is_date(number)},
+            terms.renaming,
+            terms.day_shift,
         )
 
     def _write_names(self, live: Sequence[Slot], names: NamePlan) -> None:
@@ -309,7 +343,12 @@ def _rels_of(key: str) -> str:
 
 
 def make_plan(
-    book: Book, fresh: bytes | FreshBook, placements: Sequence[Placement], *, retire_others: bool
+    book: Book,
+    fresh: bytes | FreshBook,
+    placements: Sequence[Placement],
+    *,
+    retire_others: bool,
+    spread: Spread = alone,
 ) -> Plan:
     """Make the plan of a graft; with ``retire_others`` result tabs that are not placed go."""
     package = fresh if isinstance(fresh, bytes) else fresh.package
@@ -317,5 +356,5 @@ def make_plan(
     slots, others = make_slots(book, fresh_book, placements)
     plan = Plan(book, fresh_book, slots, others if retire_others else [])
     if not isinstance(fresh, bytes):
-        plan.cells, plan.formats = fresh.cells, fresh.formats
+        plan.cells, plan.formats, plan.spread = fresh.cells, fresh.formats, spread
     return plan

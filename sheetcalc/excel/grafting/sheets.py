@@ -229,21 +229,32 @@ def rebuild(content: bytes, terms: SheetTerms) -> bytes:
     return f"{frame[:start]}<sheetData>{cells}</sheetData>{frame[stop:]}".encode()
 
 
-def framed(content: bytes, terms: SheetTerms, cells: WrittenCells) -> tuple[bytes, bytes]:
-    """Write what stands before and after the cells of a sheet, in the book's terms.
+def frame_of(content: bytes, terms: SheetTerms) -> Element:
+    """Put everything of a worksheet part but its cells into the book's terms.
 
     Parameters
     ----------
     content
-        Of the fresh workbook's part.
+        Of the fresh workbook's part; cells that it holds are dropped.
     terms
         What the book calls its things.
-    cells
-        They come apart; cells that the part itself holds are dropped.
     """
     head, _, tail = split_cells(content)
     root = xml.parse((head + tail).encode(), "worksheet")
     terms.surroundings(root)
+    return root
+
+
+def framed(root: Element, cells: WrittenCells) -> tuple[bytes, bytes]:
+    """Write what stands before and after the cells of a sheet.
+
+    Parameters
+    ----------
+    root
+        The frame in the book's terms.
+    cells
+        They come apart.
+    """
     span = xml.child(root, "dimension")
     if span is not None:
         span.set("ref", cells.span)

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.excel.generating.sheet_cells import FreshBook
 from sheetcalc.excel.grafting import graft
 from sheetcalc.excel.grafting.graft import GraftReport, Placement
@@ -59,6 +60,7 @@ def add_tabs(  # noqa: PLR0913 - each of them is a decision of the caller
     backups_kept: int = 10,
     retire_others: bool = False,
     inspected: bool = False,
+    spread: Spread = alone,
 ) -> WriteReport:
     """Graft sheets into a file and save it.
 
@@ -78,6 +80,8 @@ def add_tabs(  # noqa: PLR0913 - each of them is a decision of the caller
         Remove result tabs of ours that are not among the placements.
     inspected
         The guards have looked the book over since ``expected`` was taken.
+    spread
+        Who writes the cells of large sheets.
 
     Raises
     ------
@@ -86,7 +90,7 @@ def add_tabs(  # noqa: PLR0913 - each of them is a decision of the caller
     """
     if not inspected:
         guards.inspect(path)
-    with graft.prepare(path, fresh, placements, retire_others=retire_others) as plan:
+    with graft.prepare(path, fresh, placements, retire_others=retire_others, spread=spread) as plan:
         report = plan.report
         if report.copy_reason:
             copy = _write_copy(path, plan)
