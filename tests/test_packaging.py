@@ -31,14 +31,25 @@ def test_an_editable_install_finds_the_templates_of_the_checkout() -> None:
 
 @pytest.fixture(scope="module")
 def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Build the wheel from a copy of what is committed or about to be."""
+    """Build the source archive of what is committed or about to be, and the wheel from that."""
     folder = tmp_path_factory.mktemp("wheel")
     source = folder / "source"
     source.mkdir()
     for name in ("sheetcalc", "templates", "pyproject.toml", "README.md"):
         subprocess.run(["cp", "-r", str(ROOT / name), str(source)], check=True)  # noqa: S603, S607 - our own files
     subprocess.run(  # noqa: S603 - this interpreter
-        [sys.executable, "-m", "pip", "wheel", "-q", "--no-deps", "-w", str(folder), str(source)],
+        [
+            sys.executable,
+            "-c",
+            f"from setuptools.build_meta import build_sdist; build_sdist({str(folder)!r})",
+        ],
+        check=True,
+        capture_output=True,
+        cwd=source,
+    )
+    (archive,) = folder.glob("*.tar.gz")
+    subprocess.run(  # noqa: S603 - this interpreter
+        [sys.executable, "-m", "pip", "wheel", "-q", "--no-deps", "-w", str(folder), str(archive)],
         check=True,
         capture_output=True,
     )
