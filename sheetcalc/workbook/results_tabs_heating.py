@@ -34,7 +34,12 @@ CABLE_SCHEDULE = Tab(
         _c("Watts", "Power.", 8),
         _c("Power density", "Power for an area of free floor.", 9),
         _c("Amperes", "Current.", 9),
-        _c("Circuit size", "Rating of the circuit; 0: none of the Job's carries it.", 8),
+        _c("Circuit load", "Everything on the circuit, other rooms with it.", 9),
+        _c(
+            "Circuit size",
+            "Smallest of the Job's that carries the load times its continuous factor; 0: none.",
+            8,
+        ),
         _c("Thermostat share", "Load of everything on the thermostat by its rating.", 11),
         _c("Resistance", "Of the cable at 20 °C.", 11),
         _c("Resistance low", "Lowest reading expected at 20 °C.", 11),
@@ -45,7 +50,11 @@ CABLE_SCHEDULE = Tab(
         _c("Energy a day", "Watts by the Job's hours and share of them.", 8),
         _c("Cost a day", "Energy by the Job's price; empty without one.", 8),
         _c("Estimates", "What warm-up, energy and surface temperature leave out.", 34),
-        _c("Status", "planned, or what is wrong with the cold lead.", 12),
+        _c(
+            "Status",
+            "planned, or what is wrong with cold lead, circuit or thermostat.",
+            12,
+        ),
         _c("Basis", "The working in words, with the rule and its source.", 48),
     ),
 )

@@ -80,6 +80,9 @@ def test_alike_rooms_have_a_row_and_a_circuit_each() -> None:
     rows = schedule(CABLE)
     assert [(r["Room"].value, r["Circuit"].value) for r in rows] == [("101", "H1"), ("102", "H2")]
     assert rows[0]["Thermostat share"].value == 0.125  # 2 A of 16 A
+    assert rows[0]["Circuit load (A)"].value == 2.0
+    shared = schedule(replace(CABLE, circuits=("H1", "H1"), circuit_load_amperes=4.0))
+    assert [(r["Circuit"].value, r["Circuit load (A)"].value) for r in shared] == [("H1", 4.0)] * 2
     assert rows[0]["Left over or short (m)"].value == pytest.approx(0.02)
     assert rows[0]["Status"].value == "planned"
 
@@ -111,6 +114,12 @@ def test_a_lead_that_does_not_reach_and_a_plan_without_path_are_said() -> None:
     assert row["Lead needed (m)"].value == 3.1
     (row, _) = schedule(replace(CABLE, lead_needed_m=None, path=((0, 0), (1, 0))))
     assert row["Status"].value == "NO WAY FOR THE LEAD"
+    (row, _) = schedule(replace(CABLE, circuit_amperes=0.0))
+    assert row["Status"].value == "NO CIRCUIT CARRIES IT"
+    (row, _) = schedule(replace(CABLE, thermostat_share=1.01))
+    assert row["Status"].value == "BEYOND THE THERMOSTAT"
+    (row, _) = schedule(replace(CABLE, thermostat_share=1.0))
+    assert row["Status"].value == "planned"
     (row, _) = schedule(replace(CABLE, provisional=True))
     assert row["Status"].value == "PROVISIONAL"
 

@@ -19,7 +19,10 @@ PROVISIONAL: Final = "PROVISIONAL"
 PLANNED: Final = "planned"
 LEAD_TOO_SHORT: Final = "LEAD TOO SHORT"
 NO_WAY: Final = "NO WAY FOR THE LEAD"
+NO_CIRCUIT: Final = "NO CIRCUIT CARRIES IT"
+NO_THERMOSTAT: Final = "BEYOND THE THERMOSTAT"
 
+_EXACT: Final = 1e-9
 _T: Final = CABLE_SCHEDULE.table
 _WATTS: Final = this_row(_T, f"Watts ({WATT.symbol})")
 _ENERGY: Final = this_row(_T, "Energy a day (kWh)")
@@ -43,6 +46,7 @@ def cable_schedule_sheet(plans: Sequence[CablePlan], job: Job, frame: Frame) -> 
             "Watts": WATT,
             "Power density": f"{WATT.symbol}/{units.area.symbol}",
             "Amperes": AMPERE,
+            "Circuit load": AMPERE,
             "Circuit size": AMPERE,
             "Resistance": "Ω",
             "Resistance low": "Ω",
@@ -106,6 +110,9 @@ def _shared(plan: CablePlan, job: Job, frame: Frame, formulas: _Formulas) -> dic
         "Watts": Cell(plan.watts, "result_general"),
         "Power density": Cell(units.area.to_si(plan.density_w_m2), "result_number"),
         "Amperes": Cell(plan.amperes, "result_number"),
+        "Circuit load": Cell(
+            plan.circuit_load_amperes or plan.load_amperes or plan.amperes, "result_number"
+        ),
         "Circuit size": Cell(plan.circuit_amperes, "result_general"),
         "Thermostat share": Cell(share, "result_percent"),
         "Resistance": Cell(plan.resistance_ohm, "result_number"),
@@ -117,7 +124,7 @@ def _shared(plan: CablePlan, job: Job, frame: Frame, formulas: _Formulas) -> dic
         "Energy a day": BLANK if energy is None else Cell(energy, "result_number", formulas.energy),
         "Cost a day": BLANK if cost is None else Cell(cost, "result_number", formulas.cost),
         "Estimates": text(" ".join(_limits(plan)), wrap=True),
-        "Status": _status(plan),
+        "Status": _status(plan, share),
         "Basis": text(plan.basis, wrap=True),
     }
 
@@ -134,13 +141,18 @@ def _limits(plan: CablePlan) -> Iterator[str]:
         yield "Energy by the hours and the share of them that the Job guesses."
 
 
-def _status(plan: CablePlan) -> Cell:
+def _status(plan: CablePlan, share: float) -> Cell:
+    """Say the first thing that is wrong, what stops the work before what the electrician adds."""
     if plan.provisional:
         return Cell(PROVISIONAL, "warning")
     if plan.lead_m is not None and (plan.lead_needed_m or 0.0) > plan.lead_m:
         return Cell(LEAD_TOO_SHORT, "warning")
     if plan.thermostat and plan.path and plan.lead_needed_m is None:
         return Cell(NO_WAY, "warning")
+    if not plan.circuit_amperes:
+        return Cell(NO_CIRCUIT, "warning")
+    if share > 1 + _EXACT:
+        return Cell(NO_THERMOSTAT, "warning")
     return text(PLANNED)
 
 
