@@ -153,9 +153,14 @@ def parts_words(parts: list[WetPart], ctx: LineContext) -> str:
     return ", ".join([together, *(_part_words(p, ctx) for p in parts if p.upturn_m)])
 
 
-def _has_membrane(ctx: LineContext, kind: SurfaceKind) -> bool:
-    """Whether the finish makes a kind of surface waterproof."""
-    return any(x.role is LayerRole.WATERPROOFING for x in ctx.finish.layers.get(kind, ()))
+def _laps_on_walls(ctx: LineContext, part: WetPart) -> bool:
+    """Whether an upturn may lie on a membrane of the wall: of two liquids it is coated once."""
+    liquid = _is_liquid(ctx, part.layer)
+    return any(
+        x.role is LayerRole.WATERPROOFING and not (liquid and _is_liquid(ctx, x))
+        for kind in _UPRIGHT
+        for x in ctx.finish.layers.get(kind, ())
+    )
 
 
 def _part_words(part: WetPart, ctx: LineContext) -> str:
@@ -167,6 +172,6 @@ def _part_words(part: WetPart, ctx: LineContext) -> str:
             f" + upturn {words.long(part.upturn_m, ctx.job)} x "
             f"{words.small_mm320(part.upturn_height_mm320, ctx.job)}{default}"
         )
-        if any(_has_membrane(ctx, kind) for kind in _UPRIGHT):
+        if _laps_on_walls(ctx, part):
             text += ", also where the wall behind is covered"
     return text

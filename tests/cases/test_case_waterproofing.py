@@ -61,13 +61,13 @@ def test_liquid_by_coats_with_the_jobs_upturn() -> None:
     assert "upturn 3 m x 150 mm (the Job's upturn)" in line.basis
 
 
-def test_an_upturn_on_walls_that_are_covered_too_is_counted_and_said() -> None:
+def test_an_upturn_on_walls_with_a_sheet_is_counted_and_said() -> None:
     rows = (
         layer(LayerRole.WATERPROOFING, "L", SHOWER),
-        layer(LayerRole.WATERPROOFING, "L", SurfaceKind.WET_AREA),
+        layer(LayerRole.WATERPROOFING, "W", SurfaceKind.WET_AREA),
     )
     in_room = room(PAN, measures=MEASURED)
-    (line,) = quantities(WATERPROOFING, context(LIQUID, layers=rows, in_room=in_room))
+    (line,) = quantities(WATERPROOFING, context(LIQUID, SHEET, layers=rows, in_room=in_room))
     assert line.each_si == pytest.approx(1.08 + 0.45)
     assert "x 150 mm (the Job's upturn), also where the wall behind is covered" in line.basis
 
