@@ -272,6 +272,12 @@ def test_dates_lead_times_and_receipts_stay_live(tmp_path: Path) -> None:
     assert (rows["Floor 1", "M1"]["Ordered"], rows["Floor 1", "M1"]["To order"]) == (4, 0)
     first = rows_of(after, "Deliveries", "State")[0]
     assert str(first["Needed on site"])[:10] == "2027-06-14"
+    # the order's own row stands above its lines: the earliest of theirs, live as well
+    sheet = {address: value for (name, address), value in after.items() if name == f"Order - {KQ}"}
+    row = min(int(a[1:]) for a, value in sheet.items() if value == "Floor 1" and a[0] == "A")
+    days = {str(value)[:10] for a, value in sheet.items() if a[1:] == str(row)}
+    earliest = min(str(r["Order by"])[:10] for (phase, _), r in rows.items() if phase == "Floor 1")
+    assert {"2027-06-14", earliest} <= days
 
 
 def test_very_many_lines_are_looked_up_by_code_alone(

@@ -11,12 +11,12 @@ from sheetcalc.rules.packages import package_code
 from sheetcalc.workbook.formulas import (
     Key,
     looked_up,
-    matches,
     number_literal,
     structured,
     summed_where,
     this_row,
 )
+from sheetcalc.workbook.results.earliest import days_left, earliest
 from sheetcalc.workbook.results.frame import BLANK, Frame, count, sheet_of, table_of, text
 from sheetcalc.workbook.results.order_names import order_table
 from sheetcalc.workbook.results_tabs import CALL_OFFS, DELIVERIES
@@ -27,9 +27,6 @@ OK: Final = "OK"
 LATE: Final = "LATE: to be ordered before the quote date"
 BELOW: Final = "BELOW THE MINIMUM ORDER"
 UNWEIGHED: Final = "weights not known: "
-
-_LATER_THAN_ALL: Final = 1_000_000
-"""Serial day beyond every date, so that the earliest of some days is the largest difference."""
 
 
 def deliveries_sheet(orders: Sequence[Order], inputs: Inputs, frame: Frame) -> SheetModel:
@@ -127,19 +124,19 @@ class _Row:
         if self._plain:
             if any(line.needed_on_site is None for line in self._plain):
                 return None
-            terms.append(_latest_left(self._table, header, [self._mine()]))
+            terms.append(days_left(self._table, header, [self._mine()]))
         if self._called_off:
             if self._delivery.needed_on_site is None:
                 return None
-            terms.append(_latest_left(CALL_OFFS.table, header, self._calls()))
-        return f"{_LATER_THAN_ALL}-MAX({','.join(terms)})" if terms else None
+            terms.append(days_left(CALL_OFFS.table, header, self._calls()))
+        return earliest(*terms) if terms else None
 
     def _order_by(self) -> str | None:
         if not self._plain or self._called_off:
             return None
         if any(line.order_by is None for line in self._plain):
             return None
-        return f"{_LATER_THAN_ALL}-{_latest_left(self._table, 'Order by', [self._mine()])}"
+        return earliest(days_left(self._table, "Order by", [self._mine()]))
 
     # --- money ----------------------------------------------------------------------------------
 
@@ -196,8 +193,3 @@ class _Row:
             day = f"DATE({today.year},{today.month},{today.day})"
             formula = f'IF({this_row(table, "Order by")}<{day},"{LATE}",{formula})'
         return formula
-
-
-def _latest_left(table: str, header: str, keys: Sequence[Key]) -> str:
-    """Most days that are left to the end of time over some rows: the earliest day, turned round."""
-    return f"SUMPRODUCT(MAX({matches(keys)}*({_LATER_THAN_ALL}-{structured(table, header)})))"

@@ -9,7 +9,8 @@ from sheetcalc.domain.catalogue import Supplier
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.order import Order
 from sheetcalc.workbook.columns import Tab
-from sheetcalc.workbook.formulas import structured, summed_where
+from sheetcalc.workbook.formulas import Key, structured, summed_where
+from sheetcalc.workbook.results.earliest import days_left, earliest
 from sheetcalc.workbook.results.frame import BLANK, text
 from sheetcalc.workbook.results.order_columns import (
     COLUMN,
@@ -27,8 +28,6 @@ class PhaseSum:
 
     phase: str
     number: str
-    needed: date | None
-    order_by: date | None
     deliver_to: str
 
 
@@ -37,14 +36,11 @@ def phases_of(order: Order, inputs: Inputs) -> list[PhaseSum]:
     found: dict[str, PhaseSum] = {}
     for line in order.lines:
         phase = inputs.phases.get(line.phase)
-        mine = [x for x in order.lines if x.phase == line.phase]
         found.setdefault(
             line.phase,
             PhaseSum(
                 phase=line.phase,
                 number=line.number,
-                needed=min((x.needed_on_site for x in mine if x.needed_on_site), default=None),
-                order_by=min((x.order_by for x in mine if x.order_by), default=None),
                 deliver_to=(phase.deliver_to if phase else "") or inputs.job.site_address,
             ),
         )
@@ -121,10 +117,19 @@ def summary(
                 "result_money",
                 f"ROUND({summed_where(amount, key, plainly=False)},2)",
             ),
-            "Needed on site": Cell(phase.needed, "result_date"),
-            "Order by": Cell(phase.order_by, "result_date"),
+            "Needed on site": _earliest(
+                "Needed on site", [line.needed_on_site for line in mine], tab, key
+            ),
+            "Order by": _earliest("Order by", [line.order_by for line in mine], tab, key),
         }
         cells |= {
             (row + offset, column): values.get(header, BLANK) for header, column in COLUMN.items()
         }
     return cells
+
+
+def _earliest(header: str, days: Sequence[date | None], tab: Tab, keys: Sequence[Key]) -> Cell:
+    """Earliest day of the lines of an order, live where all of them have one."""
+    known = [day for day in days if day is not None]
+    live = earliest(days_left(tab.table, header, keys)) if len(known) == len(days) else None
+    return Cell(min(known, default=None), "result_date", live)
