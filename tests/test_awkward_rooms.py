@@ -1,10 +1,10 @@
 """Awkward rooms through the program: a right answer or a finding, within 2 s each."""
 
 import math
-import time
 from collections.abc import Iterator, Sequence
 
 import pytest
+from pace import within
 from tiling_jobs import checked, errors, work_of
 from workbook.raw_books import PLAIN_FINISH, PLAIN_TILE, Values
 
@@ -19,9 +19,8 @@ MM = 320
 def _in_time() -> Iterator[None]:
     """Hold every test of this file to the limit, by the processor's time."""
     checked(Rooms=[{"Room": "1", "Length": 2, "Width": 2, "Finish": "Plain"}])  # load libraries
-    begun = time.process_time()
-    yield
-    assert time.process_time() - begun < MOST_SECONDS
+    with within(MOST_SECONDS):
+        yield
 
 
 def tile(length: float, width: float, **more: str | float) -> list[Values]:
