@@ -298,8 +298,9 @@ _NUMBERS = (
     _error(
         "PERCENT-ABOVE-ONE",
         "{found}, stored as more than 100 %",
-        "a percent cell",
-        "format the cell as percent and type {likely}",
+        "a percentage of at most 100 %",
+        "if {likely} is meant, format the cell as percent and type {likely}; a share above 100 % "
+        "is not taken",
         "A percent cell stores 0.1 for 10 %. A stored 10 would be 1000 %.",
     ),
 )
