@@ -173,7 +173,14 @@ def larch_court() -> BookModel:
                 "By": "A. Estimator",
                 "Date": date(2027, 1, 20),
                 "Reason": "survey of December 2026: none found",
-            }
+            },
+            {
+                "Code": "THERMOSTAT-BY-WATER",
+                "Decision": "accepted",
+                "By": "A. Estimator",
+                "Date": date(2027, 1, 20),
+                "Reason": "hangs in the corridor, on the other face of the wet room's wall",
+            },
         ],
         "Holidays": [
             {"Date": date(2027, 3, 26), "Note": "Spring holiday"},

@@ -95,6 +95,8 @@ def test_rooms_whose_cables_lie_alike_share_a_page_and_others_do_not() -> None:
     cold = replace(work(name="4.01"), cables=())
     pages = plan_cable_pages(run(work(), same, other, cold))
     assert [page.names for page in pages] == [("1.01", "1.02", "2.01"), ("3.01",)]
+    # alike rooms are on circuits of their own, which Cable schedule tells
+    assert ["circuit" in str(page.rows[0][1][1].value) for page in pages] == [False, True]
     sheet = sheet_of(run(work(), same, other, cold))
     assert len(sheet.row_breaks) == len(sheet.pictures) == 2
     assert [row[0].value for row in sheet.tables[0].rows] == ["1.01", "3.01"]

@@ -79,9 +79,13 @@ def plan_cable_pages(run: Run, words: Words = ENGLISH) -> tuple[CablePage, ...]:
     for works in alike.values():
         first = works[0]
         cables = tuple(plan for plan in first.cables if plan.path)
-        rows = tuple(row for n, plan in enumerate(cables, 1) for row in _cable(n, plan, job, words))
-        left = _PAGE_MM[paper_of(job.units)] - 20 - sum(h for h, _ in rows) / _POINTS_A_MM
         names = tuple(n for w in works for n in (w.room.copies or (w.room.name,)))
+        rows = tuple(
+            row
+            for n, plan in enumerate(cables, 1)
+            for row in _cable(n, plan, job, words, alone=len(names) == 1)
+        )
+        left = _PAGE_MM[paper_of(job.units)] - 20 - sum(h for h, _ in rows) / _POINTS_A_MM
         height = round(min(max(left, _LEAST_MM), _MOST_MM))
         heading = tuple(_heading(names, words))
         pages.append(CablePage(first.room.name, names, cables, heading, rows, height))
@@ -160,18 +164,20 @@ def _heading(names: Sequence[str], words: Words) -> Iterator[Row]:
     yield LARGE.head, {1: Cell(f"{first} …" if more else first, "card_about")}
 
 
-def _cable(number: int, plan: CablePlan, job: Job, words: Words) -> Iterator[Row]:
+def _cable(number: int, plan: CablePlan, job: Job, words: Words, *, alone: bool) -> Iterator[Row]:
     """Give what a fitter needs of one cable below the drawing: heading, rows, readings."""
     title = words.fill(
-        "Cable {number}: {cable} · {zone} · {length}, {watts} W at {volts} V · circuit {circuit}",
+        "Cable {number}: {cable} · {zone} · {length}, {watts} W at {volts} V",
         number=number,
         cable=plan.cable,
         zone=words.named(plan.zone),
         length=show_quantity(plan.length_m, job.units.long_length),
         watts=f"{plan.watts:g}",
         volts=f"{plan.volts:g}",
-        circuit=words.named(plan.circuit),
     )
+    # alike rooms are on circuits of their own
+    on = words.fill("circuit {circuit}", circuit=plan.circuit) if alone else ""
+    title = " · ".join(part for part in (title, on) if part)
     yield LARGE.head, {**_across("card_head"), 1: Cell(title, "card_head")}
     for line in broken(" ".join(_how(plan, job, words)), LARGE.size, CARD_WIDTH_MM):
         yield LARGE.line, {1: Cell(line, "card")}
