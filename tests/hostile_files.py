@@ -58,3 +58,6 @@ HOSTILE: dict[Callable[[Path], Path], str] = {
     damaged_files.empty_deflate: "ZIP-BROKEN",
 }
 """Maker -> the code that its file is refused with."""
+
+LARGE = ("many_cells", "one_long_cell", "one_large_part", "many_large_parts")
+"""Makers that take long: their files are looked at once, within limits."""

@@ -28,11 +28,13 @@ def plain(value: object) -> object:
     return (text, area) if text is not None else value
 
 
-def as_pages(folder: Path) -> set[str]:
-    """Stems of the books in a folder that LibreOffice makes pages of."""
-    out = folder / "pages"
+def as_converted(folder: Path) -> set[str]:
+    """Stems of the books in a folder that LibreOffice opens and makes pages of."""
+    out = folder / "converted"
     profile = (folder / "profile").as_uri()
     books = sorted(str(book) for book in folder.glob("*.xls[xm]"))
+    if not books:
+        return set()
     subprocess.run(  # noqa: S603 - the office found on this machine, no shell
         [
             office(),

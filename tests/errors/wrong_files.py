@@ -31,6 +31,7 @@ ENTRIES: tuple[Said, ...] = (
     Said("XML-TOO-DEEP", {"part": "/xl/worksheets/sheet1.xml", "deepest": 256}),
     Said("XML-ENCODING", {"part": "/xl/worksheets/sheet1.xml", "encoding": "EBCDIC"}),
     Said("SHEET-TOO-WIDE", {"part": "/xl/worksheets/sheet1.xml", "most": 2000000}),
+    Said("TOO-MANY-STYLES", {"most": 65490}),
     Said("CELL-TOO-LONG", {"part": "/xl/worksheets/sheet1.xml"}),
     Said("TOO-MANY-RANGES", {"part": "/xl/worksheets/sheet1.xml", "most": 2000000}),
     Said("BAD-REFERENCE", {"part": "/xl/worksheets/sheet1.xml", "reference": "A0"}),

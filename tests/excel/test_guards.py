@@ -19,15 +19,13 @@ from honest_book import (
     with_dtd,
     with_part,
 )
-from hostile_files import HOSTILE
+from hostile_files import HOSTILE, LARGE
 
 from sheetcalc.excel.opc import guards
 from sheetcalc.excel.opc.errors import Refused
 
 SECONDS = 10.0
 MEMORY = 1 << 30
-LARGE = ("many_cells", "one_long_cell", "one_large_part", "many_large_parts")
-"""Files that take long to make; through the commands they go in ``tests/workflows``."""
 
 
 def test_an_honest_book_passes(tmp_path: Path) -> None:
@@ -115,6 +113,31 @@ def test_a_sheet_that_is_read_may_span_two_million_cells(last: int, tmp_path: Pa
         assert refusal.value.code == "SHEET-TOO-WIDE"
     else:
         guards.inspect(path, ["Data 1"])
+
+
+@pytest.mark.parametrize("place", ["XFD1000", "C1048576", "XFD60000", "ALM1048576"])
+def test_a_stray_cell_on_a_tab_that_nobody_reads_is_no_reason_to_refuse(
+    place: str, tmp_path: Path
+) -> None:
+    row = place.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
+    cells = f'<row r="1"><c r="A1"/></row><row r="{row}"><c r="{place}"><v>1</v></c></row>'
+    path = with_part(tmp_path / "book.xlsx", SHEET, sheet(cells.encode()))
+    guards.inspect(path)
+    with pytest.raises(Refused) as refusal:
+        guards.inspect(path, ["Data 1"])
+    assert refusal.value.code == "SHEET-TOO-WIDE"
+
+
+def test_an_input_tab_is_looked_at_closely_whatever_it_is_called_now(tmp_path: Path) -> None:
+    cells = b'<row r="1"><c r="A1"/></row><row r="1048576"><c r="C1048576"/></row>'
+    parts = honest_parts() | {SHEET: sheet(cells)}
+    guards.inspect(pack(tmp_path / "theirs.xlsx", parts))
+    book = parts["xl/workbook.xml"]
+    name = b"<definedNames><definedName name=\"sheetcalc_in_Rooms\">'Data 1'!$A$1</definedName>"
+    parts["xl/workbook.xml"] = book.replace(b"</sheets>", b"</sheets>" + name + b"</definedNames>")
+    with pytest.raises(Refused) as refusal:
+        guards.inspect(pack(tmp_path / "ours.xlsx", parts))
+    assert refusal.value.code == "SHEET-TOO-WIDE"
 
 
 def test_a_missing_file_and_a_folder_are_refused(tmp_path: Path) -> None:

@@ -1,13 +1,17 @@
 """The life of our tabs in the hands of people and of other programs."""
 
+import io
 import zipfile
+from collections.abc import Callable
 from pathlib import Path
 
 import openpyxl
 import pytest
-from grafting import fresh_book, graft_into, parts
+from grafting import fresh_book, graft_into, parts, tiny_png
 from odd_packages import Features, write_book
+from openpyxl.chart import BarChart, Reference
 from openpyxl.comments import Comment
+from openpyxl.drawing.image import Image
 from openpyxl.workbook.defined_name import DefinedName
 from recalc import convert
 
@@ -205,6 +209,44 @@ def test_a_comment_on_a_result_tab_is_something_typed(book: Path) -> None:
     report = graft_into(book, KEYS)
     kept = openpyxl.load_workbook(book)[report.kept["Takeoff"]]
     assert kept["A5"].comment.text == "too much?"
+
+
+def with_chart(book: Path) -> None:
+    workbook = openpyxl.load_workbook(book)
+    chart = BarChart()
+    chart.add_data(Reference(workbook["Takeoff"], min_col=3, min_row=4, max_row=6))
+    workbook["Takeoff"].add_chart(chart, "L2")
+    workbook.save(book)
+
+
+def with_picture(book: Path) -> None:
+    workbook = openpyxl.load_workbook(book)
+    workbook["Takeoff"].add_image(Image(io.BytesIO(tiny_png())), "L2")
+    workbook.save(book)
+
+
+@pytest.mark.parametrize(("put", "holds"), [(with_chart, "_charts"), (with_picture, "_images")])
+def test_what_a_person_puts_on_a_result_tab_is_kept_with_it(
+    book: Path, put: Callable[[Path], None], holds: str
+) -> None:
+    before = len(getattr(openpyxl.load_workbook(book)["Takeoff"], holds))
+    put(book)
+    report = graft_into(book, KEYS)
+    assert report.kept == {"Takeoff": "Takeoff (edited)"}
+    workbook = openpyxl.load_workbook(book)
+    assert len(getattr(workbook["Takeoff (edited)"], holds)) == before + 1
+    assert len(getattr(workbook["Takeoff"], holds)) == before
+    once = book.read_bytes()
+    graft_into(book, KEYS)
+    assert book.read_bytes() == once
+
+
+def test_a_chart_on_the_order_of_a_vanished_supplier_keeps_the_order(book: Path) -> None:
+    workbook = openpyxl.load_workbook(book)
+    workbook["Order Kiln & Quarry"].add_chart(BarChart(), "L2")
+    workbook.save(book)
+    report = graft_into(book, KEYS[:2], retire_others=True)
+    assert report.kept == {"Order Kiln & Quarry": "Order Kiln & Quarry"}
 
 
 def test_live_results_that_change_are_no_edit(book: Path) -> None:

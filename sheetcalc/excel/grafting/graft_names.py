@@ -1,8 +1,9 @@
 """Names of the sheets, tables and defined names of a graft, none of them taken in the book."""
 
 import itertools
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import Final
 
 from sheetcalc.excel.grafting.sheets import Renaming
 from sheetcalc.excel.opc import xml_tools as xml
@@ -10,6 +11,8 @@ from sheetcalc.excel.opc.book import TABLE_TYPE, Book, Sheet
 from sheetcalc.excel.tabs.names import unique_name, unique_sheet_name
 from sheetcalc.excel.tabs.own_tabs import OwnTab
 from sheetcalc.excel.tabs.tab_content import bare_header
+
+_HIGH_NUMBER: Final = 1 << 30
 
 
 @dataclass
@@ -22,8 +25,8 @@ class NamePlan:
         Fresh name in lower case -> name in the book.
     table_report
         Fresh table name -> name in the book.
-    next_table
-        First free id of a table.
+    table_numbers
+        Ids for new tables, none of them taken.
     new_names
         Workbook-scope names to add: name and text.
     renaming
@@ -33,7 +36,7 @@ class NamePlan:
     sheets: dict[str, str] = field(default_factory=dict)
     tables: dict[str, str] = field(default_factory=dict)
     table_report: dict[str, str] = field(default_factory=dict)
-    next_table: int = 1
+    table_numbers: Iterator[int] = field(default_factory=lambda: itertools.count(1))
     new_names: list[tuple[str, str]] = field(default_factory=list)
     renaming: Renaming = field(default_factory=lambda: Renaming({}, {}))
     _local: dict[str, list[tuple[str, str, dict[str, str]]]] = field(default_factory=dict)
@@ -94,7 +97,10 @@ def plan_names(
     plan = NamePlan()
     _sheets(book, slots, plan)
     there = [t for t in book.tables() if t.part not in removed]
-    plan.next_table = max((t.number for t in there), default=0) + 1
+    numbers = {t.number for t in there}
+    # after the highest, as programs do; a table of another maker may have the highest there is
+    start = max((n for n in numbers if n < _HIGH_NUMBER), default=0) + 1
+    plan.table_numbers = (n for n in itertools.count(start) if n not in numbers)
     taken = {renamed.get(t.part, t.name).casefold() for t in there}
     _tables(book, fresh, slots, taken, plan)
     _defined(book, fresh, plan)

@@ -2,7 +2,7 @@
 
 import posixpath
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 from urllib.parse import quote
@@ -13,6 +13,7 @@ from sheetcalc.excel.grafting.sheets import SheetTerms, frame_of, framed, rebuil
 from sheetcalc.excel.opc import xml_tools as xml
 from sheetcalc.excel.opc.package import Package, Relationship, key_of
 from sheetcalc.excel.opc.zip_writer import Packed, packed
+from sheetcalc.excel.tabs.additions import signed_picture
 from sheetcalc.excel.tabs.tab_content import whole_figure
 
 RELS_TYPE: Final = "application/vnd.openxmlformats-package.relationships+xml"
@@ -109,7 +110,7 @@ class SheetCopier:
     strict: bool
     out: NewParts
     table_names: Mapping[str, str]  # fresh table name in lower case -> name in the book
-    next_table: int
+    table_numbers: Iterator[int]
     _copied: dict[str, str] = field(default_factory=dict)
 
     @property
@@ -162,6 +163,8 @@ class SheetCopier:
         content = self.fresh.read(key)
         if relation.type == "table":
             content = self._table(content)
+        elif relation.type == "image":
+            content = signed_picture(content)
         if self.strict and content.startswith(b"<"):
             content = to_strict(content)
         self.out.add(name, content, self.fresh.content_type(key))
@@ -171,8 +174,7 @@ class SheetCopier:
     def _table(self, content: bytes) -> bytes:
         fresh_name = xml.parse(content, "table").get("displayName") or ""
         name = self.table_names[fresh_name.lower()]
-        root = self.terms.table(content, number=self.next_table, name=name)
-        self.next_table += 1
+        root = self.terms.table(content, number=next(self.table_numbers), name=name)
         return xml.write(root)
 
 

@@ -32,11 +32,11 @@ from sheetcalc.excel.grafting.workbook_part import (
     WorkbookEditor,
 )
 from sheetcalc.excel.opc import xml_tools as xml
-from sheetcalc.excel.opc.book import Book, single_cell
+from sheetcalc.excel.opc.book import INPUT_NAME, Book, single_cell
 from sheetcalc.excel.opc.formula_text import quote_sheet
 from sheetcalc.excel.opc.package import CONTENT_TYPES_PART, Package
 from sheetcalc.excel.opc.zip_writer import Packed
-from sheetcalc.excel.tabs.own_tabs import INPUT_NAME, RESULT_NAME, OwnTab, input_name
+from sheetcalc.excel.tabs.own_tabs import RESULT_NAME, OwnTab, input_name
 
 _CELLS_WORTH_SHARING: Final = 5_000
 """Fewer cells are written sooner here than a process is started for some of them."""
@@ -194,7 +194,7 @@ class Plan:
             self.book.strict,
             self.out,
             names.tables,
-            names.next_table,
+            names.table_numbers,
         )
         formulas = False
         waiting: list[_Waiting] = []

@@ -5,11 +5,13 @@ style number in the user's sheets keeps its meaning.  Ours carry explicit fonts 
 book's theme must not repaint them.
 """
 
+import itertools
 import re
 from collections.abc import Mapping
 from typing import Final, TypeAlias
 
 from sheetcalc.excel.opc import xml_tools as xml
+from sheetcalc.excel.opc.errors import Code, Refused
 from sheetcalc.excel.opc.xml_tools import Element
 
 ORDER: Final = (
@@ -26,6 +28,9 @@ ORDER: Final = (
     "extLst",
 )
 FIRST_CUSTOM_FORMAT: Final = 164
+LAST_CUSTOM_FORMAT: Final = 0xFFFF
+MOST_CELL_FORMATS: Final = 65_490
+"""Entries of cellXfs that programs open; from memory, not verified."""
 DRAWING: Final = "http://schemas.openxmlformats.org/drawingml/2006/main"
 
 # ECMA-376 part 1, 18.8.30: the formats that have a number and no text in a file
@@ -125,7 +130,16 @@ class _Group:
         self.size += 1
 
     def append(self, entry: Element) -> int:
-        """Append an entry; returns its number."""
+        """Append an entry; returns its number.
+
+        Raises
+        ------
+        Refused
+            ``TOO-MANY-STYLES`` where a list of cell formats is full: programs would then throw
+            formats of the user's away on opening.
+        """
+        if self.size >= MOST_CELL_FORMATS:
+            raise Refused(Code.TOO_MANY_STYLES, {"most": MOST_CELL_FORMATS})
         last = len(self.element)
         if last and xml.local(self.element[-1]) == "extLst":
             last -= 1
@@ -152,6 +166,7 @@ class StyleMerger:
         self.book = book
         self.changed = False
         self._fresh = fresh
+        self._named: dict[int, int] = {}
         self._colours = colours
         self._groups: dict[str, _Group] = {}
         self._xfs: dict[int, int] = {}
@@ -220,13 +235,24 @@ class StyleMerger:
             if text == code and there >= FIRST_CUSTOM_FORMAT:
                 return there
         new = max([FIRST_CUSTOM_FORMAT - 1, *self._book_formats]) + 1
+        if new > LAST_CUSTOM_FORMAT:  # some writers count from a very high number
+            new = next(n for n in itertools.count(FIRST_CUSTOM_FORMAT) if self._is_free(n))
         element = xml.make(self.book, "numFmt", (("numFmtId", str(new)), ("formatCode", code)))
         self._append(self._group("numFmts"), element)
         self._book_formats[new] = code
         return new
 
+    def _is_free(self, number: int) -> bool:
+        """Tell whether no number format of the book has a number."""
+        return number not in self._book_formats
+
     def _named_style(self, fresh_xf: int) -> int:
-        """Find, in the book's cellStyleXfs, the named style of a fresh one."""
+        """Find, in the book's cellStyleXfs, the named style of a fresh one; once for each."""
+        if fresh_xf not in self._named:
+            self._named[fresh_xf] = self._find_named_style(fresh_xf)
+        return self._named[fresh_xf]
+
+    def _find_named_style(self, fresh_xf: int) -> int:
         names = {
             xml.whole(e.get("xfId")): (e.get("name") or "", e)
             for e in self._items(self._fresh, "cellStyles")

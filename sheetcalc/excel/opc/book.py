@@ -31,6 +31,8 @@ ORDER: Final = (
     "webPublishObjects",
     "extLst",
 )
+INPUT_NAME: Final = "sheetcalc_in_"
+"""Start of the defined names that point at input tabs of ours."""
 TABLE_TYPE: Final = "application/vnd.openxmlformats-officedocument.spreadsheetml.table+xml"
 
 

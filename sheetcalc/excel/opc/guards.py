@@ -6,12 +6,12 @@ made to exhaust its reader is refused with a code that names the reason.
 
 import io
 import itertools
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import BinaryIO, Final
 
 from sheetcalc.excel.opc import guards_xml
-from sheetcalc.excel.opc.book import Book
+from sheetcalc.excel.opc.book import INPUT_NAME, Book, single_cell
 from sheetcalc.excel.opc.errors import Code, Refused
 from sheetcalc.excel.opc.guards_sheets import SHARED_STRINGS, WORKSHEET, SheetWatch, TextWatch
 from sheetcalc.excel.opc.package import BINARY_WORKBOOK, Package, escapes
@@ -69,12 +69,21 @@ def _inspect_package(file: BinaryIO, read_tabs: set[str]) -> None:
     for relation in book.relationships:
         if relation.type in ("revisionHeaders", "usernames"):
             raise Refused(Code.SHARED_REVISIONS, {})
-    read_parts = {s.part for s in book.sheets if s.name.casefold() in read_tabs}
+    ours = set(map(str.casefold, _pointed_at(book)))
+    read_parts = {s.part for s in book.sheets if s.name.casefold() in read_tabs | ours}
     for key, member in package.parts.items():
         kind = package.content_type(key)
         if kind == BINARY_WORKBOOK:
             raise Refused(Code.BINARY_WORKBOOK, {})
         _content(file, member, kind, narrow=key in read_parts)
+
+
+def _pointed_at(book: Book) -> Iterator[str]:
+    """Yield names of the input tabs that names of ours point at, however a person calls them."""
+    for element in book.defined_names():
+        target = single_cell(element.text or "")
+        if target and (element.get("name") or "").lower().startswith(INPUT_NAME):
+            yield target[0]
 
 
 def _directory(file: BinaryIO, members: Iterable[Member]) -> None:

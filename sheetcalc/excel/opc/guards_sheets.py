@@ -16,13 +16,18 @@ SHARED_STRINGS: Final = (
 )
 LARGEST_SPAN_READ: Final = 2_000_000
 """Cells spanned by a sheet that is read cell by cell."""
-LARGEST_SPAN_COPIED: Final = 12_000_000
-"""Cells spanned by a sheet that is only copied."""
+MOST_CELLS_COPIED: Final = 12_000_000
+"""Cells that stand in a sheet that is only copied."""
+LARGEST_SPAN_COPIED: Final = 1 << 30
+"""Cells spanned by such a sheet: a stray cell in the last row or in the last column is common, and
+costs a copy nothing; one in both, far from everything else, is nobody's work."""
 LONGEST_TEXT: Final = 4 * 1024 * 1024
 LAST_ROW: Final = 1_048_576
 LAST_COLUMN: Final = 16_384
 MOST_RANGES: Final = 200_000
-LARGEST_MERGE: Final = 2_000_000
+LARGEST_RANGE_READ: Final = 2_000_000
+LARGEST_RANGE_COPIED: Final = 1 << 27
+"""Cells of one merge or link: a few whole columns or rows, never the whole sheet."""
 
 _PLAIN_COLUMN = re.compile(rb'<c r="([A-Z]+)')
 _PLAIN_ROW = re.compile(rb'<c r="[A-Z]+([0-9]+)"')
@@ -86,6 +91,8 @@ class SheetWatch(TextWatch):
     def __init__(self, part: str, *, narrow: bool) -> None:
         super().__init__(part)
         self.limit = LARGEST_SPAN_READ if narrow else LARGEST_SPAN_COPIED
+        self._most_cells = LARGEST_SPAN_READ if narrow else MOST_CELLS_COPIED
+        self._largest_range = LARGEST_RANGE_READ if narrow else LARGEST_RANGE_COPIED
         self._cells = 0
         self._ranges = 0
         self._columns: set[bytes] = set()
@@ -95,8 +102,8 @@ class SheetWatch(TextWatch):
         """Look at whole elements."""
         cells, columns, rows = _cells_of(data)
         self._cells += cells
-        if self._cells > self.limit:
-            raise Refused(Code.SHEET_TOO_WIDE, {"part": self.part, "most": self.limit})
+        if self._cells > self._most_cells:
+            raise Refused(Code.SHEET_TOO_WIDE, {"part": self.part, "most": self._most_cells})
         if rows:
             self._columns |= columns
             if max(map(len, rows)) > 7:  # noqa: PLR2004 - the last row has seven digits
@@ -150,8 +157,8 @@ class SheetWatch(TextWatch):
                 )
             width = abs(column_number(right.decode()) - column_number(left.decode())) + 1
             height = abs(int(bottom) - int(top)) + 1
-            if width * height > LARGEST_MERGE:
+            if width * height > self._largest_range:
                 raise Refused(
                     Code.TOO_MANY_RANGES,
-                    {"part": self.part, "most": LARGEST_MERGE, "kind": kind.decode()},
+                    {"part": self.part, "most": self._largest_range, "kind": kind.decode()},
                 )

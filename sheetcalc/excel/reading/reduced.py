@@ -15,10 +15,10 @@ from zipfile import ZIP_STORED, ZipFile
 from lxml import etree
 
 from sheetcalc.excel.opc import xml_tools
-from sheetcalc.excel.opc.book import single_cell
+from sheetcalc.excel.opc.book import INPUT_NAME, single_cell
 from sheetcalc.excel.opc.errors import Refused
 from sheetcalc.excel.opc.package import Package
-from sheetcalc.excel.tabs.own_tabs import INPUT_NAME, RESULT_NAME
+from sheetcalc.excel.tabs.own_tabs import RESULT_NAME
 
 PEEKED_BYTES = 65_536
 """How far into a tab the reader looks for a header row when no table object names it."""

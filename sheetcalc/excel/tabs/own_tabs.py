@@ -12,15 +12,15 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from sheetcalc.excel.opc.book import Book, Sheet, single_cell
+from sheetcalc.excel.opc.book import INPUT_NAME, Book, Sheet, single_cell
 from sheetcalc.excel.opc.package import Package
 from sheetcalc.excel.tabs import tab_content
+from sheetcalc.excel.tabs.additions import has_additions
 from sheetcalc.excel.tabs.names import unique_sheet_name
 from sheetcalc.excel.tabs.tab_cells import Place, TabContent, address_of, parse_cells
 
 SCHEMA: Final = 1
 RESULT_NAME: Final = "sheetcalc_tab_"
-INPUT_NAME: Final = "sheetcalc_in_"
 INPUT_KEY: Final = "input:"
 FIGURE_DIGITS: Final = 16
 _SIGNATURE = re.compile(
@@ -74,7 +74,8 @@ class OwnTab:
     state
         visible, hidden or veryHidden.
     edited
-        A person changed a cell that is not theirs to fill in, or added a comment.
+        A person changed a cell that is not theirs to fill in, or added a comment, a chart, a
+        picture.
     defined_name
         The name that points at it.
     anchor
@@ -175,7 +176,7 @@ def _results(
         if match is None or match["key"] in found:
             continue
         key, sheet = match["key"], candidate.sheet
-        edited = _has_comments(book, sheet.part) or not (
+        edited = has_additions(book.package, sheet.part) or not (
             candidate.as_written
             or (match["check"] or "")[:FIGURE_DIGITS]
             == tab_content.check_figure(candidate.content, anchor, typed.get(key, ()))
@@ -195,11 +196,6 @@ def _results(
             kept_as,
         )
     return list(found.values())
-
-
-def _has_comments(book: Book, part: str) -> bool:
-    """Look for comments: they are typed by a person, too, and ours have none."""
-    return any(r.type in ("comments", "threadedComment") for r in book.package.relationships(part))
 
 
 def read_own_tabs(

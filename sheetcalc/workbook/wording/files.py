@@ -124,11 +124,11 @@ WORDINGS: tuple[Wording, ...] = (
     Wording(
         code="RESULT-TAB-EDITED",
         severity=Severity.WARNING,
-        found='somebody changed cells of the result tab "{tab}"',
+        found='somebody changed the result tab "{tab}", or put a note, a chart or a picture on it',
         expected="changes in the input tabs; result tabs are made anew at every run",
         what_to_do='look at "{kept}", where the changed tab is kept, and make the change in the '
         "input tab that it belongs to (a waste factor in Waste factors, a price with "
-        "its item, a quantity in Rooms)",
+        "its item, a quantity in Rooms); charts and notes belong on a tab of your own",
         explain="Result tabs belong to the program, apart from the columns that are meant to "
         "be typed in. A changed one is never overwritten: it is kept under a new "
         "name, as a tab of yours.",

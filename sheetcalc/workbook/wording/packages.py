@@ -262,6 +262,17 @@ WORDINGS: tuple[Wording, ...] = (
         source=_PRACTICE,
     ),
     Wording(
+        code="TOO-MANY-STYLES",
+        severity=Severity.ERROR,
+        found="the workbook has no room for more cell formats",
+        expected="fewer than {most} different cell formats",
+        what_to_do="remove formats that nothing uses (a copy of the tabs in a new workbook leaves "
+        "them behind), or start a workbook of its own with blank, and run again",
+        explain="Spreadsheet programs keep only so many different combinations of font, fill, "
+        "border and number format; one more, and they throw formats away on opening.",
+        source="from memory, not verified",
+    ),
+    Wording(
         code="CELL-TOO-LONG",
         severity=Severity.ERROR,
         found="{part} holds a text of several megabytes",
