@@ -2,7 +2,7 @@
 
 import shutil
 import tempfile
-from functools import cache
+from functools import cache, lru_cache
 from io import BytesIO
 from pathlib import Path
 
@@ -66,9 +66,14 @@ def example_into(path: Path, book: Path) -> Path:
     return path
 
 
+@lru_cache(maxsize=4)
+def _loaded(content: bytes) -> openpyxl.Workbook:
+    return openpyxl.load_workbook(BytesIO(content), data_only=True)
+
+
 def stored(path: Path) -> openpyxl.Workbook:
-    """A workbook with the values that are stored in it."""
-    return openpyxl.load_workbook(BytesIO(path.read_bytes()), data_only=True)
+    """A workbook with the values that are stored in it; to look at, not to change."""
+    return _loaded(path.read_bytes())
 
 
 def find(book: Path, sheet: str, header: str, row: int | str = 0) -> str:

@@ -70,6 +70,8 @@ class QuantityLine:
         The working in words, with the rule and its source.
     tab
         Catalogue tab that ``item`` stands in; "" where its code is in one tab only.
+    by_box
+        Row of a tile, and the share of the quantity that is divided by its Pieces per box.
     """
 
     line: str
@@ -86,6 +88,7 @@ class QuantityLine:
     basis: str
     source: RowRef = IN_ROOMS
     tab: str = ""
+    by_box: tuple[RowRef, float] | None = None
 
     @property
     def each_shown(self) -> float:

@@ -1,7 +1,7 @@
 """The floor's assembly: what it adds in height at each doorway, and its dead load."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from sheetcalc.domain.catalogue import Roll
@@ -156,7 +156,7 @@ def _load_of(ctx: LineContext, kind: SurfaceKind) -> Iterator[Outcome]:
     job = ctx.job
     per_area = sum(p.load_kg_m2 for p in parts)
     listed = " + ".join(f"{p.name} {words.load(p.load_kg_m2, job)}" for p in parts)
-    yield ctx.quantity(
+    line = ctx.quantity(
         "floor load",
         "Dead load of the floor's assembly",
         per_area * area,
@@ -167,6 +167,10 @@ def _load_of(ctx: LineContext, kind: SurfaceKind) -> Iterator[Outcome]:
         ),
         surface=kind.value,
     )
+    tile = ctx.catalogue.tiles[ctx.finish.surfaces[kind].tile or ""]
+    if tile.box_weight_kg:  # the weight of a piece is known from that of its box
+        line = replace(line, by_box=(tile.source, parts[-1].load_kg_m2 / per_area))
+    yield line
 
 
 FINISHED_HEIGHT = Line(

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from sheetcalc.workbook.wording import WordedFinding
     from sheetcalc.workbook.words import Words
 
+    Notes = Callable[[Collection[str] | None, Collection[str] | None], tuple[Finding, ...]]
 
 ONLY_FINDINGS = ("findings",)
 """Keys of the tabs that a run makes anew when errors stop it."""
@@ -106,7 +107,7 @@ def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how i
     progress: Progress,
     *,
     leave_out_faulty: bool,
-    notes: "Callable[[Collection[str] | None], tuple[Finding, ...]]" = lambda _remade: (),
+    notes: "Notes" = lambda _remade, _orders: (),
     spread: Spread = alone,
     words: "Words | None" = None,
 ) -> Work:
@@ -121,7 +122,8 @@ def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how i
     leave_out_faulty
         Take off the rooms that have no errors.
     notes
-        Findings about the file itself, by the keys of the tabs that are made anew (None: all).
+        Findings about the file itself, by the keys of the tabs that are made anew (None: all), and
+        of the orders among them.
     spread
         Where rooms are planned.
     words
@@ -130,10 +132,12 @@ def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how i
     from sheetcalc.ordering.checks import OF_AN_ORDER
     from sheetcalc.takeoff import calculate
     from sheetcalc.workbook.convert import to_inputs
+    from sheetcalc.workbook.results import order_keys
 
     inputs, findings = to_inputs(raw)
     if inputs is None:
-        return Work(None, None, *_worded((*findings, *notes(ONLY_FINDINGS)), raw, None, words))
+        told = (*findings, *notes(ONLY_FINDINGS, None))
+        return Work(None, None, *_worded(told, raw, None, words))
 
     def work_out(inputs: "Inputs") -> "Run":
         return calculate(inputs, progress, spread)
@@ -147,8 +151,8 @@ def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how i
             kept, told = done
         else:
             told = tuple(f for f in told if f.code not in OF_AN_ORDER)
-    remade = ONLY_FINDINGS if kept is None else None
-    return Work(inputs, kept, *_worded((*told, *notes(remade)), raw, inputs, words))
+    told_of_tabs = notes(ONLY_FINDINGS, None) if kept is None else notes(None, order_keys(kept))
+    return Work(inputs, kept, *_worded((*told, *told_of_tabs), raw, inputs, words))
 
 
 def _errors(findings: "Iterable[Finding]") -> "list[Finding]":
@@ -226,7 +230,7 @@ def _worded(
     return told_together(by_room, units, said), by_room
 
 
-def notes_of(book: "Path") -> "Callable[[Collection[str] | None], tuple[Finding, ...]]":
+def notes_of(book: "Path") -> "Notes":
     """Make a function that tells about a file's tabs, by the keys of those that are made anew.
 
     A run that was stopped makes only the Findings tab anew, so what a person changed on the
@@ -235,7 +239,7 @@ def notes_of(book: "Path") -> "Callable[[Collection[str] | None], tuple[Finding,
     from sheetcalc.excel.tabs.tab_notes import book_notes
     from sheetcalc.workbook.results import TYPED_HEADERS
 
-    return lambda remade: book_notes(book, TYPED_HEADERS, remade)
+    return lambda remade, orders: book_notes(book, TYPED_HEADERS, remade, orders)
 
 
 def load_calculation() -> None:

@@ -49,7 +49,7 @@ def check(
             raw,
             progress,
             leave_out_faulty=False,
-            notes=lambda made: (*notes(made), *age),
+            notes=lambda made, orders: (*notes(made, orders), *age),
             spread=OverCores(cores),
             words=load_office(templates).words,
         )

@@ -33,13 +33,39 @@ def test_a_book_as_the_last_run_left_it_needs_no_word(book: Path) -> None:
     assert notes(book) == []
 
 
-def test_an_edited_tab_is_a_finding_once_and_its_name_is_the_one_it_gets(book: Path) -> None:
+def test_an_edited_tab_is_a_finding_as_long_as_it_is_kept(book: Path) -> None:
     change(book, "Takeoff", "A5", 7)
     (finding,) = book_notes(book, {})
     report = graft_into(book, KEYS)
     assert finding.code == "RESULT-TAB-EDITED"
     assert report.kept == {finding.facts["tab"]: finding.facts["kept"]}
+    assert book_notes(book, {}) == (finding,)
+    change(book, "Takeoff (edited)", "B2", "looked at")  # texts go to the shared strings
+    assert book_notes(book, {}) == (finding,)
+    workbook = openpyxl.load_workbook(book)
+    del workbook["Takeoff (edited)"]
+    workbook.save(book)
     assert notes(book) == []
+
+
+def test_an_edited_order_that_no_run_makes_any_more_is_the_users_at_once(tmp_path: Path) -> None:
+    path = write_book(tmp_path / "book.xlsx", Features())
+    graft_into(path, (*KEYS, "order:A & B"))
+    change(path, "Order A & B", "A5", 7)
+    told = book_notes(path, {}, None, {"order:C"})
+    assert [(f.code, f.facts) for f in told] == [("RESULT-TAB-FOREIGN", {"tab": "Order A & B"})]
+    graft_into(path, KEYS, retire_others=True)
+    assert book_notes(path, {}, None, {"order:C"}) == told
+
+
+def test_an_edited_order_is_told_of_by_its_name_again(tmp_path: Path) -> None:
+    path = write_book(tmp_path / "book.xlsx", Features())
+    keys = (*KEYS, "order:A & B")
+    graft_into(path, keys)
+    change(path, "Order A & B", "A5", 7)
+    told = book_notes(path, {}, None, {"order:A & B"})
+    graft_into(path, keys)
+    assert book_notes(path, {}, None, {"order:A & B"}) == told
 
 
 def test_an_edited_tab_that_this_run_leaves_alone_needs_no_word(book: Path) -> None:

@@ -19,7 +19,6 @@ from sheetcalc.cli import main
 from sheetcalc.excel.reading import read
 from sheetcalc.excel.reading.read import PendingBook
 
-
 ONE_EACH = {code: make for make, code in HOSTILE.items() if make.__name__ not in LARGE}
 
 

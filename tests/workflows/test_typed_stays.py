@@ -8,6 +8,8 @@ from whole_program import codes, example, find, quiet, run, stored
 from xml_edits import Edits, Value
 
 from sheetcalc import workflows
+from sheetcalc.excel.tabs.own_tabs import read_own_tabs
+from sheetcalc.workbook.results import TYPED_HEADERS
 
 
 @pytest.fixture
@@ -15,39 +17,53 @@ def book(tmp_path: Path) -> Path:
     return example(tmp_path / "example.xlsx")
 
 
-@pytest.mark.parametrize(
-    ("sheet", "header", "value"),
-    [
-        ("Takeoff", "Net", 99.0),
-        ("Takeoff", "Gross", 99.0),  # over a formula
-        ("Takeoff", "Basis", "as Rosa measured it"),
-        ("Takeoff", "Phase", None),
-        ("Order - Kiln & Quarry", "Packs", 7.0),
-        ("Setting out", "Whole", "many"),
-        ("Cable schedule", "Cable", "H-0100"),
-        ("Room cards", "", "a note under the drawing"),
-    ],
+EDITS: tuple[tuple[str, str, Value], ...] = (
+    ("Takeoff", "Net", 99.0),
+    ("Takeoff", "Gross", 99.0),  # over a formula
+    ("Takeoff", "Basis", "as Rosa measured it"),
+    ("Takeoff", "Phase", None),
+    ("Order - Kiln & Quarry", "Packs", 7.0),
+    ("Setting out", "Whole", "many"),
+    ("Cable schedule", "Cable", "H-0100"),
+    ("Room cards", "", "a note under the drawing"),
 )
-def test_an_edit_is_kept_and_a_finding_says_where_it_belongs(
-    book: Path, sheet: str, header: str, value: Value
-) -> None:
-    place = find(book, sheet, header) if header else "B60"
-    original = stored(book)[sheet][place].value
+
+
+def place_of(book: Path, sheet: str, header: str) -> str:
+    return find(book, sheet, header) if header else "B60"
+
+
+@pytest.mark.parametrize(("sheet", "header", "value"), EDITS)
+def test_any_one_edit_is_found(book: Path, sheet: str, header: str, value: Value) -> None:
+    assert not [tab for tab in read_own_tabs(book, TYPED_HEADERS) if tab.edited]
     with Edits(book) as edits:
-        edits.type(sheet, place, value)
+        edits.type(sheet, place_of(book, sheet, header), value)
+    edited = [tab for tab in read_own_tabs(book, TYPED_HEADERS) if tab.edited]
+    assert [(tab.sheet_name, tab.kept_as) for tab in edited] == [(sheet, f"{sheet} (edited)"[:31])]
+
+
+def test_edits_are_kept_and_a_finding_each_says_where_they_belong(book: Path) -> None:
+    typed = [(sheet, place_of(book, sheet, header), value) for sheet, header, value in EDITS]
+    original = {(sheet, place): stored(book)[sheet][place].value for sheet, place, _ in typed}
+    with Edits(book) as edits:
+        for sheet, place, value in typed:
+            edits.type(sheet, place, value)
     report = run(book)
-    (finding,) = [f for f in report.findings if f.code == "RESULT-TAB-EDITED"]
-    assert finding.status == "warning"
-    assert f'"{sheet}"' in finding.found
-    kept = finding.what_to_do.split('"')[1]
-    assert kept.endswith("(edited)")
-    assert "input tab" in finding.what_to_do
+    kept = {}
+    for finding in report.findings:
+        if finding.code == "RESULT-TAB-EDITED":
+            assert finding.status == "warning"
+            assert "input tab" in finding.what_to_do
+            kept[finding.found.split('"')[1]] = finding.what_to_do.split('"')[1]
+    assert set(kept) == {sheet for sheet, _, _ in typed}
     workbook = stored(book)
-    assert workbook[kept][place].value == value
-    assert workbook[sheet][place].value == original
+    for sheet, place, value in typed:
+        assert kept[sheet].endswith("(edited)")
+        assert workbook[kept[sheet]][place].value == value
+        assert workbook[sheet][place].value == original[sheet, place]
     assert "RESULT-TAB-EDITED" in [c.value for c in workbook["Findings"]["B"]]
     once = book.read_bytes()
-    assert "RESULT-TAB-EDITED" in codes(run(book))
+    assert codes(run(book)) == codes(report)
     assert book.read_bytes() == once
 
 
@@ -138,7 +154,10 @@ def readings(book: Path, sheet: str = "Resistance log") -> dict[tuple[object, ..
     for row in range(30):
         typed = reading_at(book, sheet, row)
         if any(value not in {None, ""} for value in typed):
-            found[key_at(book, sheet, row)] = [str(value)[:10] for value in typed]
+            found[key_at(book, sheet, row)] = [
+                f"{value:g}" if isinstance(value, float | int) else str(value)[:10]
+                for value in typed
+            ]
     return found
 
 

@@ -8,7 +8,7 @@ from sheetcalc.excel.opc import xml_tools as xml
 from sheetcalc.excel.opc.book import TABLE_TYPE, Book
 from sheetcalc.excel.opc.package import Relationship
 from sheetcalc.excel.tabs.names import unique_name
-from sheetcalc.excel.tabs.own_tabs import OwnTab
+from sheetcalc.excel.tabs.own_tabs import KEPT_MARK, OwnTab
 
 
 @dataclass
@@ -76,7 +76,7 @@ def _unsign(root: xml.Element, own: OwnTab) -> None:
                 cell.remove(inner)
             cell.set("t", "inlineStr")
             text = xml.append(xml.append(cell, "is"), "t")
-            text.text = f"kept by sheetcalc because it was edited · {own.key}"
+            text.text = f"{KEPT_MARK} · {own.key}"
             return
 
 

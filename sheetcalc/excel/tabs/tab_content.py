@@ -30,20 +30,22 @@ def look_up_strings(package: Package, part: str, tabs: Iterable[TabContent]) -> 
         tab.pending.clear()
 
 
-def shared_texts_with(package: Package, part: str, mark: bytes) -> frozenset[int]:
-    """Find the numbers of the shared strings that hold some text, in UTF-8.
+def shared_texts_with(package: Package, part: str, marks: Sequence[str]) -> dict[int, str]:
+    """Find the shared strings that hold one of some texts, by their numbers.
 
     Most books have none, which one look over the bytes tells.
     """
+    sought = [mark.encode() for mark in marks]
     rest, there = b"", False
     for piece in package.stream(part):
-        there = there or mark in rest + piece
-        rest = piece[-len(mark) :]
+        there = there or any(mark in rest + piece for mark in sought)
+        rest = piece[-max(map(len, sought)) :]
     if not there:
-        return frozenset()
-    text = mark.decode()
+        return {}
     all_of_them = _shared_texts(package.stream(part), None)
-    return frozenset(number for number, held in all_of_them.items() if text in held)
+    return {
+        number: held for number, held in all_of_them.items() if any(mark in held for mark in marks)
+    }
 
 
 def _shared_texts(pieces: Iterable[bytes], wanted: set[int] | None) -> dict[int, str]:

@@ -1,25 +1,35 @@
 """Findings about a book as such: result tabs that people changed, or that are no longer ours."""
 
+import html
 import re
 from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
+from typing import Final
 
 from sheetcalc.domain.finding import Finding
 from sheetcalc.excel.opc.book import Book, Sheet
 from sheetcalc.excel.opc.package import Package
-from sheetcalc.excel.tabs.own_tabs import find_own_tabs
+from sheetcalc.excel.tabs.own_tabs import KEPT_MARK, ORDER_KEY, find_own_tabs
 from sheetcalc.excel.tabs.tab_content import shared_texts_with
 
-_MARK = b"sheetcalc result tab "  # without the dot, which may be written as a number
+_MARK: Final = "sheetcalc result tab "  # without the dot, which may be written as a number
+_KEY_OF_KEPT = re.compile(re.escape(KEPT_MARK) + r" (?:·|&#183;|&#x[bB]7;) ([^<]+)")
 _STRING_CELL = re.compile(
     rb"""<(?:\w+:)?c\s[^<>]*?r=["'][A-Z]+[1-9]["'][^<>]*>\s*<(?:\w+:)?v>(\d+)</"""
 )
+_HEAD: Final = 1 << 16
 
 
 def book_notes(
-    path: Path, typed: Mapping[str, Collection[str]], keys: Collection[str] | None = None
+    path: Path,
+    typed: Mapping[str, Collection[str]],
+    keys: Collection[str] | None = None,
+    orders: Collection[str] | None = None,
 ) -> tuple[Finding, ...]:
     """Find what a person should know about the tabs of a book before results are written to it.
+
+    What became of a tab that a person had changed is told as long as the kept tab is there, so
+    that a second run finds what the first one found.
 
     Parameters
     ----------
@@ -29,6 +39,9 @@ def book_notes(
         Key of a result tab -> headers of the columns that people fill in.
     keys
         Keys of the tabs that this run makes anew; None where it makes all of them anew.
+    orders
+        Keys of the order tabs that it makes, where it makes all tabs anew: an edited one of
+        another supplier stays where it is, as the user's.
 
     Returns
     -------
@@ -47,31 +60,42 @@ def book_notes(
         found = [Finding("BOOK-SIGNED")] if package.signed else []
         if book.structure_locked:
             found.append(Finding("BOOK-LOCKED"))
-        found += [
-            Finding("RESULT-TAB-EDITED", facts={"tab": tab.sheet_name, "kept": tab.kept_as})
-            for tab in own
-            if tab.edited and (keys is None or tab.key in keys)
-        ]
-        ours = {tab.part for tab in own}
-        others = [s for s in book.sheets if s.kind == "worksheet" and s.part not in ours]
-        found += [
-            Finding("RESULT-TAB-FOREIGN", facts={"tab": sheet.name})
-            for sheet in _with_signature(book, others)
-        ]
+        for tab in own:
+            if not tab.edited or (keys is not None and tab.key not in keys):
+                continue
+            if orders is not None and tab.key.startswith(ORDER_KEY) and tab.key not in orders:
+                found.append(Finding("RESULT-TAB-FOREIGN", facts={"tab": tab.sheet_name}))
+            else:
+                found.append(_edited(tab.sheet_name, tab.kept_as))
+        names = {tab.key: tab.sheet_name for tab in own}
+        for sheet, text in _marked(book, {tab.part for tab in own}):
+            kept = _KEY_OF_KEPT.search(text)
+            if kept is None:
+                found.append(Finding("RESULT-TAB-FOREIGN", facts={"tab": sheet.name}))
+            else:
+                key = html.unescape(kept[1].strip())
+                found.append(_edited(names.get(key, key), sheet.name))
         return tuple(found)
 
 
-def _with_signature(book: Book, sheets: list[Sheet]) -> Iterator[Sheet]:
-    """Find tabs that carry our signature in their first rows."""
+def _edited(tab: str, kept: str) -> Finding:
+    return Finding("RESULT-TAB-EDITED", facts={"tab": tab, "kept": kept})
+
+
+def _marked(book: Book, ours: Collection[str]) -> Iterator[tuple[Sheet, str]]:
+    """Find tabs of others that carry a mark of ours in their first rows, and the text of it."""
+    marks = (_MARK, KEPT_MARK)
     strings = book.part_of("sharedStrings")
-    numbers = shared_texts_with(book.package, strings, _MARK) if strings else frozenset()
-    for sheet in sheets:
-        if sheet.part not in book.package.parts:
+    texts = shared_texts_with(book.package, strings, marks) if strings else {}
+    for sheet in book.sheets:
+        if sheet.kind != "worksheet" or sheet.part in ours or sheet.part not in book.package.parts:
             continue
         stream = book.package.stream(sheet.part)
         head = next(stream, b"")
         stream.close()
-        if _MARK in head or (
-            numbers and any(int(n) in numbers for n in _STRING_CELL.findall(head[: 1 << 16]))
-        ):
-            yield sheet
+        numbers = _STRING_CELL.findall(head[:_HEAD]) if texts else ()
+        shared = next((texts[int(n)] for n in numbers if int(n) in texts), "")
+        if any(mark.encode() in head for mark in marks):
+            yield sheet, head[:_HEAD].decode(errors="replace")
+        elif shared:
+            yield sheet, shared

@@ -16,7 +16,7 @@ from sheetcalc.workbook.results.findings import Worded, findings_sheet, severity
 from sheetcalc.workbook.results.frame import Frame
 from sheetcalc.workbook.results.heating_rules import heating_rules_sheets
 from sheetcalc.workbook.results.house import in_office_style
-from sheetcalc.workbook.results.order import order_sheets
+from sheetcalc.workbook.results.order import key_of, order_sheets
 from sheetcalc.workbook.results.quote import quote_sheets
 from sheetcalc.workbook.results.quote_formulas import QuoteFormulas
 from sheetcalc.workbook.results.resistance_log import resistance_log_sheet
@@ -55,8 +55,9 @@ def result_sheets(
         Logo, terms and words of its own.
     """
     job = run.inputs.job
-    status = master_status([severity_of(f) for f in findings], run.left_out)
-    frame = Frame(raw, job.units, status)
+    severities = [severity_of(f) for f in findings]
+    frame = Frame(raw, job.units, master_status(severities, run.left_out))
+    printed = Frame(raw, job.units, master_status(severities, run.left_out, live=False))
     quote = run.quote
     prices = QuoteFormulas(run, quote, frame) if quote else None
     sheets = (
@@ -73,10 +74,15 @@ def result_sheets(
         *call_offs_sheets(run.orders, run.lines, run.inputs, frame),
         *sources_sheets(run.sourcing, run.orders, run.lines, run.inputs, frame),
         *(quote_sheets(run, quote, prices, frame, office) if quote and prices else ()),
-        *(room_cards_sheets(cards, frame) if cards else ()),
+        *(room_cards_sheets(cards, printed) if cards else ()),
         *(cable_plans_sheets(cards.cable_pages, cards.cable_pictures, frame) if cards else ()),
     )
     return in_office_style(sheets, office)
+
+
+def order_keys(run: Run) -> frozenset[str]:
+    """Keys of the order tabs of a run."""
+    return frozenset(key_of(order.supplier) for order in run.orders)
 
 
 def findings_only(

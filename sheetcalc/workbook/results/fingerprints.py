@@ -4,7 +4,7 @@ Columns that results look up live (waste, prices, what a pack holds) are left ou
 for changing them updates the results in place.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 from typing import Final
@@ -22,6 +22,8 @@ from sheetcalc.workbook.sheet import Cell, SheetColumn, TableModel
 TABLE: Final = "OutInputs"
 STATE: Final = "State"
 SAME: Final = "same"
+FOLLOWED: Final = "followed"
+"""What is looked up live has changed: amounts follow, but not on what is carried away in print."""
 CHANGED: Final = "CHANGED"
 PRINT: Final = "Fingerprint"
 WHOLE: Final = "Fingerprint with live columns"
@@ -41,6 +43,9 @@ LIVE_COLUMNS: Final = frozenset(
     }
 )
 """Plain numbers that result formulas look up by key."""
+
+_AMOUNT_COLUMNS: Final = frozenset(c for c in LIVE_COLUMNS if c[0] != "Labour")
+"""Those of them that change how much of something is needed."""
 
 PRICE_COLUMNS: Final = frozenset(
     {
@@ -80,6 +85,8 @@ _TAB: Final = Tab(
         Column("Total now", Kind.RESULT, "The same now.", width=14),
         Column("Text", Kind.RESULT, "Check sum of its texts at the run.", width=12),
         Column("Text now", Kind.RESULT, "The same now.", width=12),
+        Column("Amounts", Kind.RESULT, "Total at the run of what amounts look up live.", width=12),
+        Column("Amounts now", Kind.RESULT, "The same now.", width=12),
         Column(STATE, Kind.RESULT, "Whether they agree.", width=11),
         Column(PRINT, Kind.RESULT, "SHA-256 of what results are calculated from.", width=24),
         Column(WHOLE, Kind.RESULT, "The same with the columns that are looked up.", width=24),
@@ -153,7 +160,7 @@ def _prints(prints: TabPrint | None, *, stopped: bool) -> tuple[Cell, Cell]:
 
 def _live_row(tab: str, prints: TabPrint, *, stopped: bool) -> tuple[Cell, ...]:
     """Row of a tab that results look up whole: nothing of it can be out of date."""
-    blank = [Cell(None, "result")] * 6
+    blank = [Cell(None, "result")] * 8
     return (text(tab), *blank, Cell(SAME, "result"), *_prints(prints, stopped=stopped))
 
 
@@ -174,20 +181,27 @@ def _compared(raw: RawBook) -> Iterator[InputTable]:
 
 def _row(table: InputTable, live: frozenset[tuple[str, str]], raw: RawBook) -> tuple[Cell, ...]:
     rows = _count(table)
-    total = _total(table, live, date_1904=raw.date_1904)
+    total = _total(table, lambda column: column not in live, date_1904=raw.date_1904)
     letters = _text(table)
-    agree = ",".join(
-        f"ABS({this_row(TABLE, f'{what} now')}-{this_row(TABLE, what)})"
-        f"<=1E-11*MAX(1,ABS({this_row(TABLE, what)}))"
-        for what in ("Rows", "Total", "Text")
+    amounts = _total(
+        table, lambda column: column in _AMOUNT_COLUMNS & live, date_1904=raw.date_1904
     )
+    agree = ",".join(_agree(what) for what in ("Rows", "Total", "Text"))
+    followed = f'IF({_agree("Amounts")},"{SAME}","{FOLLOWED}")'
     return (
         text(table.raw.tab),
         *_pair(rows, "result_count"),
         *_pair(total, "result_general"),
         *_pair(letters, "result_count"),
-        Cell(SAME, "result", f'IFERROR(IF(AND({agree}),"{SAME}","{CHANGED}"),"{CHANGED}")'),
+        *_pair(amounts, "result_general"),
+        Cell(SAME, "result", f'IFERROR(IF(AND({agree}),{followed},"{CHANGED}"),"{CHANGED}")'),
     )
+
+
+def _agree(what: str) -> str:
+    """Make the formula that tells whether a sum is what it was at the run."""
+    then, now = this_row(TABLE, what), this_row(TABLE, f"{what} now")
+    return f"ABS({now}-{then})<=1E-11*MAX(1,ABS({then}))"
 
 
 def _pair(value: _Sum, style: str) -> tuple[Cell, Cell]:
@@ -208,12 +222,14 @@ def _count(table: InputTable) -> _Sum:
     return _Sum(len(filled), f"SUMPRODUCT((LEN(TRIM({table.column(header)}))>0)*1)")
 
 
-def _total(table: InputTable, live: frozenset[tuple[str, str]], *, date_1904: bool) -> _Sum:
+def _total(
+    table: InputTable, counts: Callable[[tuple[str, str]], bool], *, date_1904: bool
+) -> _Sum:
     """Sum of the numbers of each column, weighted so that they cannot be exchanged unseen."""
     value = 0.0
     terms: list[str] = []
     for weight, header in enumerate(table.raw.headers, start=1):
-        if (table.raw.tab, header) in live or header in _WITHOUT_EFFECT:
+        if not counts((table.raw.tab, header)) or header in _WITHOUT_EFFECT:
             continue
         cells = _cells(table, header)
         if any(cell.error for cell in cells):

@@ -43,7 +43,8 @@ def drawing_heights(cards: Sequence[Card]) -> dict[str, float]:
 def room_cards_sheets(cards: Cards, frame: Frame) -> tuple[SheetModel, ...]:
     """Make the Room cards tab; with very many rooms, several.
 
-    Quantities are those of the run: a card is printed and carried away, so nothing on it is live.
+    Quantities are those of the run: a card is printed and carried away, so nothing on it is live
+    but the status, which says so when an amount has changed since.
 
     Parameters
     ----------

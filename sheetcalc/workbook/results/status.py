@@ -9,11 +9,17 @@ from sheetcalc.workbook.results_tabs import FINDINGS
 from sheetcalc.workbook.sheet import Cell
 
 _OUT_OF_DATE: Final = "OUT OF DATE: inputs have changed since this run; run takeoff again"
+_PRINTED_BEFORE: Final = (
+    "OUT OF DATE: waste or pack sizes have changed since these amounts were written; "
+    "run takeoff again"
+)
 _MOST_NAMES: Final = 1000
 """Characters of room names in a status; more rooms are counted."""
 
 
-def master_status(severities: Sequence[str], left_out: Sequence[str] = ()) -> Cell:
+def master_status(
+    severities: Sequence[str], left_out: Sequence[str] = (), *, live: bool = True
+) -> Cell:
     """Live status of a run.
 
     Parameters
@@ -22,6 +28,9 @@ def master_status(severities: Sequence[str], left_out: Sequence[str] = ()) -> Ce
         Severity of every finding, as written in the Findings tab.
     left_out
         Rooms that were left out because of errors.
+    live
+        Amounts on the tab follow when waste or a pack is changed; on what is printed and carried
+        away they don't, and the status says so.
 
     Returns
     -------
@@ -39,8 +48,11 @@ def master_status(severities: Sequence[str], left_out: Sequence[str] = ()) -> Ce
 
     warnings = f'IF(COUNTIF({severity},"warning")>0,{counted("warning", "")},"OK")'
     settled = text_literal(incomplete) if incomplete else warnings
+    followed = f'COUNTIF({state},"{fingerprints.FOLLOWED}")'
+    if not live:
+        settled = f"IF({followed}>0,{text_literal(_PRINTED_BEFORE)},{settled})"
     dated = (
-        f'IF(IFERROR(SUMPRODUCT(({state}<>"{fingerprints.SAME}")*1),1)>0,'
+        f'IF(IFERROR(SUMPRODUCT(({state}<>"{fingerprints.SAME}")*1)-{followed},1)>0,'
         f"{text_literal(_OUT_OF_DATE)},{settled})"
     )
     errors = counted("error", '&": see Findings"')

@@ -5,7 +5,7 @@ from typing import Final
 
 from sheetcalc.domain.quantity import PackBy, QuantityLine, WasteUsed
 from sheetcalc.domain.quote import Quote
-from sheetcalc.workbook.formulas import looked_up, this_row
+from sheetcalc.workbook.formulas import looked_up, number_literal, this_row
 from sheetcalc.workbook.results.frame import (
     BLANK,
     Frame,
@@ -76,7 +76,7 @@ def takeoff_sheet(
                 "Line": text(line.line),
                 "Item": text(line.item),
                 "Description": text(line.description, wrap=True),
-                "Each": quantity(line.each_shown, line.unit),
+                "Each": quantity(line.each_shown, line.unit, _each(line, frame)),
                 "Unit": text(line.unit.symbol),
                 "Net": quantity(line.net_shown, line.unit, None if planned else _NET),
                 "Waste %": text(IN_PLAN) if planned else waste,
@@ -86,6 +86,21 @@ def takeoff_sheet(
             }
         )
     return sheet_of(KEY, TAKEOFF, frame, [table_of(TAKEOFF, rows, nothing="nothing to take off")])
+
+
+def _each(line: QuantityLine, frame: Frame) -> str | None:
+    """Make the formula of a quantity that rests on the pieces of a box; None for any other."""
+    tiles = frame.inputs.get("Tiles")
+    if line.by_box is None or tiles is None:
+        return None
+    source, share = line.by_box
+    pieces, values = tiles.number(source.row, "Pieces per box"), tiles.column("Pieces per box")
+    keys = tiles.keys(source.row, ("Code", "Supplier"))
+    if not pieces or values is None or not keys:
+        return None
+    part = line.each_shown * share
+    rest, boxed = number_literal(line.each_shown - part), number_literal(part * pieces)
+    return f"{rest}+{boxed}/({looked_up(keys, values)})"
 
 
 def _type(at: int, quote: Quote | None) -> Cell:
