@@ -8,7 +8,6 @@ from sheetcalc.domain.finish import BondKind
 from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Point, Region
 from sheetcalc.geometry.plane.regions import union
-from sheetcalc.geometry.setting_out.slabs import edges_of
 
 _Line: TypeAlias = tuple[Point, Point]
 
@@ -114,6 +113,10 @@ def _line(region: Region, axis: int, end: int, at: int, *, is_cut: bool) -> Move
 
 def _within(region: Region, axis: int, at: int) -> Iterator[_Line]:
     """Stretches of a line at a coordinate that lie within a region."""
+    from sheetcalc.geometry.setting_out.slabs import (  # noqa: PLC0415 - `explain` needs no numpy
+        edges_of,
+    )
+
     across = 1 - axis
     crossings = sorted(
         a[across] + (b[across] - a[across]) * (at - a[axis]) / (b[axis] - a[axis])
