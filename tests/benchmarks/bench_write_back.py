@@ -23,14 +23,14 @@ MEMORY_FACTOR, MEMORY_MORE = 3.0, 150 * 1024 * 1024
 
 _WORK = {
     "write back": """
-from sheetcalc.excel import safe_save, write_back
+from sheetcalc.excel.saving import safe_save, write_back
 from grafting import fresh_book
 fresh, placements = fresh_book(rows=200)
 start = time.perf_counter()
 write_back.add_tabs(path, fresh, placements, expected=safe_save.fingerprint(path), inspected=True)
 """,
     "look over and write back": """
-from sheetcalc.excel import safe_save, write_back
+from sheetcalc.excel.saving import safe_save, write_back
 from grafting import fresh_book
 fresh, placements = fresh_book(rows=200)
 start = time.perf_counter()

@@ -24,7 +24,7 @@ import sys
 from pathlib import Path
 sys.path.insert(0, sys.argv[2])
 from grafting import fresh_book
-from sheetcalc.excel import safe_save, write_back
+from sheetcalc.excel.saving import safe_save, write_back
 path = Path(sys.argv[1])
 states = [fresh_book(rows=40), fresh_book(rows=50)]
 print("ready", flush=True)
