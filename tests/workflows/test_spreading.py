@@ -66,7 +66,7 @@ ASLEEP = """
 import os, sys, time
 from sheetcalc.workflows.spreading import OverCores
 def asleep(things):
-    print(os.getpid(), flush=True)
+    os.write(1, f"{os.getpid()}\\n".encode())  # in one piece: two workers write at once
     time.sleep(0.5)
     return things
 list(OverCores(2)(asleep, range(40)))
