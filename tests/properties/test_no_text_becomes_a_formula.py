@@ -90,7 +90,9 @@ def words(path: Path) -> set[str]:
             if token.kind == "text":
                 assert re.fullmatch(r'"(?:[^"]|"")*"', token.text), formula
             elif token.kind not in {"quoted", "number", "space"}:
-                found.add(re.sub(r"\d+", "1", token.text))
+                # the table of an order is named by the letters of its supplier, and nothing else
+                plain_word = re.sub(r"^OutOrder[A-Za-z0-9]*$", "OutOrder", token.text)
+                found.add(re.sub(r"\d+", "1", plain_word))
     return found
 
 
@@ -125,7 +127,7 @@ def hold(path: Path) -> None:
                     assert cell.data_type != "f"
 
 
-@settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=3, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(st.tuples(*[_TEXTS] * len(PLACES)))
 @example(ODD[: len(PLACES)])
 @example(ODD[-len(PLACES) :])
