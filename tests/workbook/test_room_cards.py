@@ -172,10 +172,10 @@ def test_small_surfaces_are_listed_together_by_tile() -> None:
     assert plain(last) == "Niches · T · joint 3 mm. B1 2 x 300x100 · B2 3 x 300x100"
 
 
-def test_a_cable_is_told_row_by_row_with_knobs_where_they_change() -> None:
-    (text,) = cable_texts(work(), Job())
+def test_a_cable_is_told_with_what_to_check_and_where_its_rows_stand() -> None:
+    text, where = cable_texts(work(), Job())
     assert "Check 1.60 m at the end of row 1 and 3.20 m at the end of row 2." in text
-    assert plain(text).endswith("(knobs to the next, if others): 1 1.6 (3) · 2 3.2 · 3 4.7")
+    assert where == "Row by row on Cable plans."
 
 
 def test_alike_rooms_have_their_own_places_on_the_rolls() -> None:
@@ -290,7 +290,7 @@ def test_a_fuller_card_is_printed_small_before_it_takes_a_second_page() -> None:
         lines = [line(f"I-{n}", 1.0, room="1.01") for n in range(items)]
         return plan_cards(run(work(), lines=lines), ())[0]
 
-    few, many, more, most = (card_with(number) for number in (5, 30, 55, 75))
+    few, many, more, most = (card_with(number) for number in (5, 30, 42, 75))
     assert {height for height, _ in few.below} >= {LARGE.line}
     assert {height for height, _ in many.below} >= {SMALL.line}
     assert {height for height, _ in more.below} >= {TINY.line}

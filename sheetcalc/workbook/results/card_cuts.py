@@ -17,6 +17,7 @@ from sheetcalc.domain.quantity import (
 )
 from sheetcalc.units import show_quantity, show_tape
 from sheetcalc.workbook.results.card_lines import listed
+from sheetcalc.workbook.results_tabs_heating import CABLE_PLANS
 from sheetcalc.workbook.words import ENGLISH, Words
 
 _Kind: TypeAlias = tuple[str, str, int, int]
@@ -116,29 +117,17 @@ def _from(piece: CutPiece, letter: str, letters: Mapping[str, str], words: Words
 
 
 def cable_texts(work: RoomWork, job: Job, words: Words = ENGLISH) -> Iterator[str]:
-    """Give the rows of each drawn cable: metres laid at each row's end, knobs to the next."""
+    """Say of each drawn cable what it is and what to check; its rows stand on Cable plans."""
     drawn = [plan for plan in work.cables if plan.path and plan.rows_list]
     for number, plan in enumerate(drawn, 1):
         name = words.say("Cable")
-        yield _cable(f"{name} {number}" if len(drawn) > 1 else name, plan, job, words)
+        told = _cable(f"{name} {number}" if len(drawn) > 1 else name, plan, job, words)
+        yield " ".join(told)
+    if drawn:
+        yield words.fill("Row by row on {tab}.", tab=CABLE_PLANS.key)
 
 
-def _cable(name: str, plan: CablePlan, job: Job, words: Words) -> str:
-    unit = job.units.long_length
-    knobs = any(row.skip for row in plan.rows_list)
-    before = [0, *(row.skip for row in plan.rows_list)]
-    rows = [
-        f"{row.number} {unit.from_si(row.running_m):.1f}"
-        f"{f' ({row.skip})' if row.skip and row.skip != last else ''}"
-        for row, last in zip(plan.rows_list, before, strict=False)
-    ]
-    return listed(" ".join(_cable_heading(name, plan, job, words, knobs=knobs)), rows)
-
-
-def _cable_heading(
-    name: str, plan: CablePlan, job: Job, words: Words, *, knobs: bool
-) -> Iterator[str]:
-    """Give what cable it is, what to check on the way, and what its rows tell."""
+def _cable(name: str, plan: CablePlan, job: Job, words: Words) -> Iterator[str]:
     unit = job.units.long_length
     spacing = plan.spacing_words or show_quantity(plan.spacing_m, job.units.small_length)
     yield words.fill(
@@ -160,10 +149,6 @@ def _cable_heading(
         first, last = plan.tolerance_rows
         differs = "If its own length differs, turn rows {first} to {last} earlier or later."
         yield words.fill(differs, first=first, last=last)
-    what = "Row, {unit} laid at its end:"
-    if knobs:
-        what = "Row, {unit} laid at its end (knobs to the next, if others):"
-    yield words.fill(what, unit=unit.symbol)
 
 
 def strip_texts(

@@ -46,8 +46,8 @@ class Print:
 
 
 LARGE: Final = Print(8.5, 11.25, 13.5, 24.0, 16.5, "", 112.0)
-SMALL: Final = Print(7.5, 9.0, 11.25, 21.0, 13.5, "_small", 66.0)
-TINY: Final = Print(7.0, 8.25, 10.5, 19.5, 12.75, "_tiny", 56.0)
+SMALL: Final = Print(7.5, 9.0, 11.25, 21.0, 13.5, "_small", 96.0)
+TINY: Final = Print(7.0, 8.25, 10.5, 19.5, 12.75, "_tiny", 84.0)
 """Small print is for rooms with much in them, so that their card is one page still."""
 
 WIDTHS: Final = (3.0, 9.5, 22.5, 7.5, 5.5, 9.0, 1.0, 3.0, 8.5, 18.5, 6.5)
