@@ -6,7 +6,7 @@ from typing import TypeAlias
 
 from sheetcalc.domain.card import CARD_WIDTH_MM, CardPicture, CardPictures
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import RoomWork
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.drawing.room import cable_pictures, room_pictures

@@ -4,13 +4,15 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.catalogue import Catalogue
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import Finish, SurfaceKind
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import CablePlan, RoomWork, SettingOut
 from sheetcalc.domain.room import Room
+from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.domain.spread import Spread
 from sheetcalc.geometry.heating.room_heating import plan_heating
 from sheetcalc.geometry.rolls.rolls import names_of_copies

@@ -5,10 +5,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date
 from itertools import islice
-from typing import TypeAlias
+from typing import TYPE_CHECKING, TypeAlias
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.inputs import Inputs
-from sheetcalc.domain.quantity import CablePlan, RoomWork, SettingOut
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.geometry.off_cuts.pooling import pool_off_cuts
@@ -23,6 +24,9 @@ from sheetcalc.quoting import make_quote
 from sheetcalc.quoting.checks import check_labour
 from sheetcalc.rules.circuits import assign_circuits
 from sheetcalc.rules.resistance_log import reading_findings
+
+if TYPE_CHECKING:
+    from sheetcalc.domain.setting_out import SettingOut
 
 
 def _quiet(_stage: str, _done: int, _of: int) -> None:

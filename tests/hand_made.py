@@ -38,9 +38,11 @@ from sheetcalc.domain.measure import (
     US_GALLON,
     JobUnits,
 )
-from sheetcalc.domain.quantity import QuantityLine, RoomWork, SettingOut
+from sheetcalc.domain.quantity import QuantityLine
 from sheetcalc.domain.room import Patch, Region, Room, Span, Surface, Wall
 from sheetcalc.domain.room_measures import RoomMeasures
+from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.lines.line import JobContext, JobLine, Line, LineContext
 
 MM = 320

@@ -6,12 +6,14 @@ from datetime import date
 from decimal import Decimal
 from pathlib import Path
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.catalogue import Bag, BagKind, Catalogue, PricePer, Supplier, Tile
 from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.inputs import Inputs, Phase, Reading
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import KILOGRAM, LITRE, PIECE, SQUARE_METRE, Unit
-from sheetcalc.domain.quantity import CablePlan, PackBy, QuantityLine, RollPlan, WasteUsed
+from sheetcalc.domain.quantity import PackBy, QuantityLine, WasteUsed
+from sheetcalc.domain.rolls import RollPlan
 from sheetcalc.domain.run import Run
 from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.ordering import make_orders

@@ -6,7 +6,7 @@ from decimal import Decimal
 from pathlib import Path
 
 from sheetcalc.domain.inputs import Inputs
-from sheetcalc.domain.quantity import RoomWork
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.geometry.rooms.outline import resolve_rooms

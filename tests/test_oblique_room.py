@@ -8,7 +8,7 @@ from openpyxl import load_workbook
 from samples.rows import records
 
 from sheetcalc import workflows
-from sheetcalc.domain.quantity import RoomWork
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.excel.reading.read import start_reading

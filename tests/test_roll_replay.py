@@ -14,7 +14,7 @@ from roll_jobs import bought, planned, sample_inputs, shared_against_own, works_
 from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import Leftover, RollPlan, Strip
+from sheetcalc.domain.rolls import Leftover, RollPlan, Strip
 from sheetcalc.geometry.rolls.rolls import plan_stock, strips_of_copies
 from sheetcalc.ordering import make_orders
 from sheetcalc.takeoff import calculate

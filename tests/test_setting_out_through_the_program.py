@@ -4,7 +4,7 @@ import pytest
 from tiling_jobs import checked, errors, run_of, work_of
 from workbook.raw_books import PLAIN_FINISH, PLAIN_TILE, Values
 
-from sheetcalc.domain.quantity import SettingOut
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.setting_out.drawing import tiles_of
 
 MM = 320

@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from workbook.raw_books import PLAIN_FINISH, PLAIN_TILE, Values, book
 
 from sheetcalc.domain.finding import Finding
-from sheetcalc.domain.quantity import RoomWork
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.takeoff import calculate
 from sheetcalc.workbook.convert import to_inputs

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from sheetcalc.domain.finish import SurfaceKind
-from sheetcalc.domain.quantity import RoomWork, SettingOut
+from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.domain.setting_out import SettingOut
 
 CARD_WIDTH_MM = 186.0
 """Width that a card takes on paper; an A4 print with margins of 10 mm has 189 mm."""

@@ -2,11 +2,15 @@
 
 from dataclasses import dataclass
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.order import Order, Sourcing
-from sheetcalc.domain.quantity import CablePlan, QuantityLine, RollPlan, RoomWork, SettingOut
+from sheetcalc.domain.quantity import QuantityLine
 from sheetcalc.domain.quote import Quote
+from sheetcalc.domain.rolls import RollPlan
+from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.domain.setting_out import SettingOut
 
 
 @dataclass(frozen=True, slots=True)

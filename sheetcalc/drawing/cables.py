@@ -3,10 +3,11 @@
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_METRE
-from sheetcalc.domain.quantity import CablePlan, RoomWork
 from sheetcalc.domain.room import PieceKind
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.drawing.plan import (
     DrawnPath,
     Label,

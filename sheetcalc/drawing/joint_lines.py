@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import RoomWork, SettingOut
+from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.drawing.plan import LineMark, MarkedLine
 from sheetcalc.drawing.words import tape
 from sheetcalc.geometry.setting_out.hips import hips_of

@@ -1,12 +1,12 @@
 """All drawings of a room's card, in the order in which a person looks for them."""
 
 from itertools import chain
-from typing import Final, TypeAlias
+from typing import TYPE_CHECKING, Final, TypeAlias
 
 from sheetcalc.domain.card import CardPicture, drawn_surfaces, is_small
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import RoomWork, SettingOut
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.drawing.arrange import arrange
 from sheetcalc.drawing.cables import cable_plan
 from sheetcalc.drawing.draw import draw
@@ -15,6 +15,9 @@ from sheetcalc.drawing.setting_outs import floor_plan, wall_plan
 from sheetcalc.drawing.strips import strip_plans
 from sheetcalc.drawing.unfolded import unfolded_plans
 from sheetcalc.geometry.setting_out.room import wall_plane
+
+if TYPE_CHECKING:
+    from sheetcalc.domain.setting_out import SettingOut
 
 _Plans: TypeAlias = tuple[list[PlanDrawing], list[PlanDrawing], list[PlanDrawing]]
 

@@ -5,8 +5,9 @@ from math import cos, pi, sin
 
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import RoomWork, SettingOut
 from sheetcalc.domain.room import Circle, PieceKind, Region, Room
+from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.drawing.joint_lines import line_sentences, marked_lines
 from sheetcalc.drawing.plan import Dimension, Line, MarkedTile, Place, PlanDrawing, Side
 from sheetcalc.drawing.tiles import marked_tiles

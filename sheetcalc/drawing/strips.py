@@ -2,8 +2,9 @@
 
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import RoomWork, Strip
+from sheetcalc.domain.rolls import Strip
 from sheetcalc.domain.room import PieceKind, Ring
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.drawing.plan import PlanDrawing
 from sheetcalc.drawing.setting_outs import fixtures_of
 from sheetcalc.drawing.words import sides_of, tape, told

@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from sheetcalc.domain.quantity import CutPiece, CutShape, SettingOut
 from sheetcalc.domain.room import Point
+from sheetcalc.domain.setting_out import CutPiece, CutShape, SettingOut
 from sheetcalc.drawing.plan import MarkedTile, TileMark
 from sheetcalc.geometry.setting_out.drawing import DrawnTile, tiles_of
 

@@ -7,8 +7,9 @@ from typing import TypeAlias
 
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import RoomWork, SettingOut
 from sheetcalc.domain.room import Patch, PieceKind, Point, Region, Ring, Room
+from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.drawing.plan import Label, MarkedTile, PlanDrawing
 from sheetcalc.drawing.tiles import marked_tiles
 from sheetcalc.drawing.words import printable, setting_out_sentences, told

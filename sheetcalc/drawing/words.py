@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import CutShape, SettingOut
 from sheetcalc.domain.room import Fixture, Point, Region, Ring, Room, Span, Wall
+from sheetcalc.domain.setting_out import CutShape, SettingOut
 from sheetcalc.drawing.plan import Side
 from sheetcalc.units import show_tape
 

@@ -10,15 +10,10 @@ from typing import Final
 
 from sheetcalc.domain.catalogue import Catalogue, RollKind
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import (
-    PackBy,
-    PlacedStrip,
-    QuantityLine,
-    RollPlan,
-    RoomWork,
-    Strip,
-)
+from sheetcalc.domain.quantity import PackBy, QuantityLine
+from sheetcalc.domain.rolls import PlacedStrip, RollPlan, Strip
 from sheetcalc.domain.room import Room
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.geometry.rolls.rolls import names_of_copies
 
 _BANDS: Final = "bands"

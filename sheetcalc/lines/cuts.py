@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 
 from sheetcalc.domain.measure import PIECE
-from sheetcalc.domain.quantity import CutShape, SettingOut
+from sheetcalc.domain.setting_out import CutShape, SettingOut
 from sheetcalc.lines import words
 from sheetcalc.lines.line import Line, LineContext, Outcome
 from sheetcalc.lines.pieces import all_pieces

@@ -3,8 +3,9 @@
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.measure import PIECE, Unit
-from sheetcalc.domain.quantity import CablePlan, PackBy
+from sheetcalc.domain.quantity import PackBy
 from sheetcalc.lines.line import Line, LineContext, Outcome
 from sheetcalc.rules.circuits import load_group
 from sheetcalc.rules.electrical import thermostat_share

@@ -14,8 +14,10 @@ from sheetcalc.domain.finding import IN_ROOMS, Finding, RowRef
 from sheetcalc.domain.finish import Finish, SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import Unit
-from sheetcalc.domain.quantity import PackBy, QuantityLine, RoomWork, SettingOut, WasteUsed
+from sheetcalc.domain.quantity import PackBy, QuantityLine, WasteUsed
 from sheetcalc.domain.room import Room, Surface
+from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.domain.setting_out import SettingOut
 
 Outcome: TypeAlias = QuantityLine | Finding
 """A line's work yields quantities and findings, mixed."""

@@ -7,8 +7,9 @@ from typing import Final
 from sheetcalc.domain.catalogue import Bag, Buyable, Cable, Roll, Sundry, Tile
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.measure import Dimension, mm320_squared_to_m2, mm320_to_m
-from sheetcalc.domain.quantity import PackBy, QuantityLine, SettingOut
+from sheetcalc.domain.quantity import PackBy, QuantityLine
 from sheetcalc.domain.room import PieceKind
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.lines import words
 from sheetcalc.lines.cuts import HOLES, cut_counts
 from sheetcalc.lines.line import LineContext

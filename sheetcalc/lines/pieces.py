@@ -7,7 +7,7 @@ from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finish import SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import mm320_to_m
-from sheetcalc.domain.quantity import SettingOut
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.lines import words
 from sheetcalc.lines.line import LineContext, TiledSurface
 from sheetcalc.rules.allowances import BY_AREA, BY_SETTING_OUT

@@ -15,7 +15,8 @@ from sheetcalc.domain.finding import Finding, RowRef
 from sheetcalc.domain.finish import codes_named
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.measure import mm320_squared_to_m2
-from sheetcalc.domain.quantity import Leftover, RollPlan, RoomWork, StockShare, Strip
+from sheetcalc.domain.rolls import Leftover, RollPlan, StockShare, Strip
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.geometry.rolls.roll_solver import solver_is_installed
 from sheetcalc.geometry.rolls.rolls import names_of_copies, plan_stock, strips_of_copies
 from sheetcalc.lines.stock import ways

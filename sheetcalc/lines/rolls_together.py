@@ -17,7 +17,8 @@ from sheetcalc.domain.finding import NOWHERE
 from sheetcalc.domain.finish import codes_named
 from sheetcalc.domain.inputs import Inputs, Phase
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import RollPlan, RoomWork, Strip
+from sheetcalc.domain.rolls import RollPlan, Strip
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.geometry.rolls.rolls import names_of_copies
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.roll_plans import phases_in_order, plan_job_rolls

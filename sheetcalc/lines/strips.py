@@ -9,7 +9,7 @@ from sheetcalc.domain.catalogue import Bag, Roll, RollKind
 from sheetcalc.domain.finish import Layer, LayerRole
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import mm320_squared_to_m2
-from sheetcalc.domain.quantity import Strip
+from sheetcalc.domain.rolls import Strip
 from sheetcalc.domain.room import Region
 from sheetcalc.geometry.plane.regions import union
 from sheetcalc.geometry.rolls.boards import pieces_for

@@ -7,7 +7,8 @@ from sheetcalc.domain.catalogue import Catalogue
 from sheetcalc.domain.finding import Fact, Finding, RowRef
 from sheetcalc.domain.finish import Finish
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import QuantityLine, RoomWork
+from sheetcalc.domain.quantity import QuantityLine
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.lines import JOB_LINES, LINES
 from sheetcalc.lines.checks import check_catalogue
 from sheetcalc.lines.line import JobContext, LineContext

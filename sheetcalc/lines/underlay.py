@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.finish import Layer, LayerRole
 from sheetcalc.domain.measure import PIECE, mm320_squared_to_m2
-from sheetcalc.domain.quantity import PackBy, Strip
+from sheetcalc.domain.quantity import PackBy
+from sheetcalc.domain.rolls import Strip
 from sheetcalc.lines import words
 from sheetcalc.lines.layers import LaidLayer, laid_layers
 from sheetcalc.lines.line import Line, LineContext, Outcome

@@ -7,7 +7,8 @@ from sheetcalc.domain.catalogue import Bag, Roll, RollKind
 from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.finish import Layer, LayerRole, SurfaceKind
 from sheetcalc.domain.measure import mm320_to_m
-from sheetcalc.domain.quantity import PackBy, Strip
+from sheetcalc.domain.quantity import PackBy
+from sheetcalc.domain.rolls import Strip
 from sheetcalc.lines import words
 from sheetcalc.lines.items import choose_roll
 from sheetcalc.lines.layers import laid_layers

@@ -11,7 +11,8 @@ from sheetcalc.domain.catalogue import Buyable
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.order import ALL_AT_ONCE, Order, OrderLine, Sourcing
-from sheetcalc.domain.quantity import QuantityLine, RollPlan
+from sheetcalc.domain.quantity import QuantityLine
+from sheetcalc.domain.rolls import RollPlan
 from sheetcalc.ordering.calendar import Calendar
 from sheetcalc.ordering.checks import checks
 from sheetcalc.ordering.deliveries import with_deliveries

@@ -7,7 +7,8 @@ from sheetcalc.domain.catalogue import Buyable, Roll, Tile
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import EACH, Unit
 from sheetcalc.domain.order import ALL_AT_ONCE, CallOff, NeedPart, OrderLine
-from sheetcalc.domain.quantity import PackBy, RollPlan
+from sheetcalc.domain.quantity import PackBy
+from sheetcalc.domain.rolls import RollPlan
 from sheetcalc.ordering.calendar import Calendar
 from sheetcalc.ordering.items import tab_of
 from sheetcalc.ordering.needs import ItemNeed, PhaseNeed

@@ -14,7 +14,7 @@ from typing import Final
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.order import Order
-from sheetcalc.domain.quantity import QuantityLine, RoomWork
+from sheetcalc.domain.quantity import QuantityLine
 from sheetcalc.domain.quote import (
     LabourLine,
     Material,
@@ -24,6 +24,7 @@ from sheetcalc.domain.quote import (
     Summary,
     TypePrice,
 )
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.pricing import exact_to_cents, shared_out, to_cents
 from sheetcalc.quoting.labour import labour_lines
 from sheetcalc.quoting.materials import priced_materials, spent_on_types

@@ -7,8 +7,9 @@ from fractions import Fraction
 from sheetcalc.domain.catalogue import LabourTask
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import QuantityLine, RoomWork
+from sheetcalc.domain.quantity import QuantityLine
 from sheetcalc.domain.quote import LabourLine, RoomType
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.measures import measure
 from sheetcalc.pricing import exact_to_cents

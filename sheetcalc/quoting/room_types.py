@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 
 from sheetcalc.domain.inputs import Inputs
-from sheetcalc.domain.quantity import RoomWork
 from sheetcalc.domain.quote import RoomType
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.measures import measure
 

@@ -4,9 +4,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.rules import electrical
 
 MAIN: Final = "main"

@@ -5,9 +5,9 @@ from itertools import pairwise
 from math import isfinite
 from typing import Final
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.inputs import Reading
-from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.rules.electrical import (
     DRIFT_SHARE,
     INSULATION_LIMIT_MOHM,

@@ -7,7 +7,7 @@ from typing import Final, TypeAlias
 
 from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import RollPlan
+from sheetcalc.domain.rolls import RollPlan
 from sheetcalc.pricing import amount
 from sheetcalc.workbook.formulas import structured, this_row
 from sheetcalc.workbook.results.roll_plan import cutting_list

@@ -12,7 +12,7 @@ from time import process_time
 from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.finding import NOWHERE
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import Strip
+from sheetcalc.domain.rolls import Strip
 from sheetcalc.domain.room import Region, Room
 from sheetcalc.domain.room_measures import RoomMeasures
 from sheetcalc.geometry.plane.regions import rectangle

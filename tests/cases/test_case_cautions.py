@@ -17,7 +17,7 @@ from hand_made import (
 
 from sheetcalc.domain.catalogue import BagKind
 from sheetcalc.domain.measure import MILLILITRE, POUND
-from sheetcalc.domain.quantity import CutPiece, CutShape
+from sheetcalc.domain.setting_out import CutPiece, CutShape
 from sheetcalc.lines.cautions import DUST, FLATNESS, LIFTS
 from sheetcalc.lines.cuts import CUTS
 from sheetcalc.lines.line import JobContext

@@ -2,7 +2,8 @@
 
 from hand_made import MM, context, floor, quantities, setting_out, spec, tile
 
-from sheetcalc.domain.quantity import CutPiece, CutShape, PackBy
+from sheetcalc.domain.quantity import PackBy
+from sheetcalc.domain.setting_out import CutPiece, CutShape
 from sheetcalc.lines.cuts import CUTS
 
 

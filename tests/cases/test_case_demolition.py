@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from hand_made import METRIC, MM, codes, context, findings, quantities, room
 
-from sheetcalc.domain.quantity import RoomWork
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.lines.demolition import ASBESTOS, DEMOLITION, SKIPS
 from sheetcalc.lines.line import JobContext
 

@@ -5,10 +5,11 @@ from dataclasses import replace
 import pytest
 from hand_made import METRIC, context, quantities
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.catalogue import Cable
 from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.measure import FOOT, INCH, PIECE, SQUARE_FOOT, JobUnits
-from sheetcalc.domain.quantity import CablePlan, PackBy
+from sheetcalc.domain.quantity import PackBy
 from sheetcalc.lines.heating import HEATING_CABLE, HEATING_CIRCUIT
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.measures import measure

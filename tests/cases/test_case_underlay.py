@@ -22,7 +22,8 @@ from sheetcalc.domain.catalogue import RollKind, WasteFactor
 from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.finish import LayerRole, SurfaceKind
 from sheetcalc.domain.measure import PIECE, SQUARE_METRE
-from sheetcalc.domain.quantity import PackBy, Strip
+from sheetcalc.domain.quantity import PackBy
+from sheetcalc.domain.rolls import Strip
 from sheetcalc.domain.room import Surface
 from sheetcalc.lines.boards import BOARDS
 from sheetcalc.lines.strips import strips_needed

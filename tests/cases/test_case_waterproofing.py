@@ -28,7 +28,8 @@ from sheetcalc.domain.catalogue import BagKind, RollKind
 from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.finish import LayerRole, SurfaceKind
 from sheetcalc.domain.measure import METRE, SQUARE_METRE
-from sheetcalc.domain.quantity import PackBy, Strip
+from sheetcalc.domain.quantity import PackBy
+from sheetcalc.domain.rolls import Strip
 from sheetcalc.domain.room import Circle, Fixture, PieceKind, Surface
 from sheetcalc.domain.room_measures import BackedEdge
 from sheetcalc.lines.measures import measure

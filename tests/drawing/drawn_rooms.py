@@ -4,10 +4,11 @@ from dataclasses import replace
 
 from geometry.tiling_cases import THIRD, spec, tile
 
+from sheetcalc.domain.cable import CablePlan, CableRow
 from sheetcalc.domain.finding import NOWHERE
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import CablePlan, CableRow, RoomWork, Strip
+from sheetcalc.domain.rolls import Strip
 from sheetcalc.domain.room import (
     Circle,
     Fixture,
@@ -20,6 +21,7 @@ from sheetcalc.domain.room import (
     Wall,
 )
 from sheetcalc.domain.room_measures import RoomMeasures
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.geometry.setting_out import set_out
 
 MM = 320

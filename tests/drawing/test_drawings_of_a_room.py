@@ -11,8 +11,8 @@ from PIL import Image
 from sheetcalc.domain.card import drawn_surfaces
 from sheetcalc.domain.finding import NOWHERE
 from sheetcalc.domain.measure import INCH, JobUnits
-from sheetcalc.domain.quantity import RoomWork
 from sheetcalc.domain.room import Circle, Fixture, PieceKind
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.drawing.arrange import arrange
 from sheetcalc.drawing.cables import cable_plan, row_numbers
 from sheetcalc.drawing.canvas import Canvas

@@ -9,8 +9,8 @@ from geometry.tiling_cases import GRID, HALF, THIRD, spec, tile
 
 from sheetcalc.domain.finish import Bond, BondKind, Run, SurfaceKind
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import CutShape, SettingOut
 from sheetcalc.domain.room import Patch, Region, Surface
+from sheetcalc.domain.setting_out import CutShape, SettingOut
 from sheetcalc.drawing.plan import MarkedTile, TileMark
 from sheetcalc.drawing.tiles import MOST_TILES, marked_tiles
 from sheetcalc.geometry.setting_out import set_out

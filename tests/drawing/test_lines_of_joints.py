@@ -7,8 +7,8 @@ from drawing.drawn_rooms import JOB, MM, OUTLINE, box, work
 from geometry.tiling_cases import spec, tile
 
 from sheetcalc.domain.finish import SurfaceKind
-from sheetcalc.domain.quantity import RoomWork
 from sheetcalc.domain.room import Surface
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.drawing.draw import draw
 from sheetcalc.drawing.plan import LineMark, PlanDrawing
 from sheetcalc.drawing.setting_outs import floor_plan

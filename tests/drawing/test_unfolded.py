@@ -9,8 +9,9 @@ from workbook.raw_books import PLAIN_TILE, Values
 
 from sheetcalc.domain.card import drawn_surfaces, is_small
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import CutShape, RoomWork
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
+from sheetcalc.domain.setting_out import CutShape
 from sheetcalc.drawing.draw import draw
 from sheetcalc.drawing.plan import PlanDrawing
 from sheetcalc.drawing.room import room_plans

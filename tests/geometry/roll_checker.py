@@ -13,7 +13,7 @@ from scipy.optimize import linprog
 from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.finding import NOWHERE
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import Leftover, PlacedStrip, RollPlan, Strip
+from sheetcalc.domain.rolls import Leftover, PlacedStrip, RollPlan, Strip
 from sheetcalc.geometry.rolls.rolls import SAWN
 from sheetcalc.geometry.rolls.strips import as_laid
 

@@ -7,7 +7,7 @@ from room_rows import one_room
 
 from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import Strip
+from sheetcalc.domain.rolls import Strip
 from sheetcalc.domain.room import Region
 from sheetcalc.geometry.plane.regions import rectangle, union
 from sheetcalc.geometry.rolls.boards import pieces_for

@@ -10,7 +10,7 @@ import shapely
 from invented_zones import OUTLET, WALL, InventedZone, invented_zones
 from shapely import LineString, Polygon, affinity, box
 
-from sheetcalc.domain.quantity import CableRow
+from sheetcalc.domain.cable import CableRow
 from sheetcalc.geometry.heating.cable_check import MustKeep, check_path
 from sheetcalc.geometry.heating.cable_cold import unheated_mm2
 from sheetcalc.geometry.heating.cable_curve import curve_of, open_length_mm, stopped_short

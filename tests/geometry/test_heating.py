@@ -7,11 +7,11 @@ from heated_rooms import cable, catalogue, heated, stock
 from room_rows import face, piece, resolve, room_row
 from shapely import LineString, Point, Polygon
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.catalogue import Cable
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import Finish, SurfaceKind
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.domain.room import FloorPiece, Room
 from sheetcalc.geometry.heating.room_heating import knob_pitch_mm, plan_heating
 from sheetcalc.rules.circuits import assign_circuits, loaded

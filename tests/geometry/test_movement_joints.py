@@ -5,8 +5,8 @@ from tiling_cases import GRID, HALF, MM, box, laid, region, room, spec, tile
 
 from sheetcalc.domain.finish import Bond, BondKind, Run
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Region
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.setting_out.movement import movement_joints, movement_lines
 
 BAY = 3000 * MM

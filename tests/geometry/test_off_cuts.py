@@ -10,7 +10,7 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from tiling_cases import GRID, HALF, MM, THIRD, dice_of, invented_bathroom, laid, room, spec, tile
 
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import CutShape
+from sheetcalc.domain.setting_out import CutShape
 from sheetcalc.geometry.off_cuts.fits import Fits, fits_of
 from sheetcalc.geometry.off_cuts.pooling import open_tiles, pool_off_cuts
 

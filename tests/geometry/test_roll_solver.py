@@ -11,7 +11,7 @@ from roll_checker import roll_of
 from test_cutting_stock import INSTANCES, TEXTBOOK, WIKIPEDIA, check, pieces_of
 
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import Strip
+from sheetcalc.domain.rolls import Strip
 from sheetcalc.geometry.rolls import roll_solver
 from sheetcalc.geometry.rolls.mixed_stock import Cut, Stock, pack_mixed
 from sheetcalc.geometry.rolls.roll_solver import better_plan, lp_bound

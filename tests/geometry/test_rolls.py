@@ -12,7 +12,7 @@ from room_rows import one_room, piece, surface
 
 from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import Leftover, Strip
+from sheetcalc.domain.rolls import Leftover, Strip
 from sheetcalc.domain.room import Region
 from sheetcalc.geometry.plane.regions import rectangle, to_shapely, union
 from sheetcalc.geometry.rolls.rolls import plan_rolls, strips_of_copies

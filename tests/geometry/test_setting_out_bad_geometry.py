@@ -12,8 +12,8 @@ from tiling_cases import GRID, MM, NO_GAP, THIRD, box, laid, region, room, spec,
 from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finish import Bond, BondKind, SurfaceSpec
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import CutShape, SettingOut
 from sheetcalc.domain.room import Region
+from sheetcalc.domain.setting_out import CutShape, SettingOut
 
 BONDS = [GRID, THIRD, Bond(BondKind.HERRINGBONE), Bond(BondKind.DIAGONAL_GRID)]
 

@@ -22,8 +22,8 @@ from sheetcalc.domain.finish import Bond, BondKind, Finish, Run, SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import INCH as INCH_UNIT
 from sheetcalc.domain.measure import JobUnits, Length
-from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Surface, Wall
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.setting_out import set_out
 from sheetcalc.geometry.setting_out.movement import movement_joints
 from sheetcalc.geometry.setting_out.room import set_out_room, shared_edges

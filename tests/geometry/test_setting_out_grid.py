@@ -27,8 +27,8 @@ from tiling_cases import (
 
 from sheetcalc.domain.finish import Bond, BondKind, Run, SurfaceKind
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import CutShape, SettingOut
 from sheetcalc.domain.room import Region
+from sheetcalc.domain.setting_out import CutShape, SettingOut
 from sheetcalc.geometry.setting_out.drawing import tiles_of
 from sheetcalc.rules.packs import packs_needed
 

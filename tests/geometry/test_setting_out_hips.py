@@ -10,8 +10,8 @@ from tiling_cases import GRID, HALF, MM, THIRD, box, dice_of, region, room, spec
 from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finish import Bond, BondKind, SurfaceKind
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import CutShape, SettingOut
 from sheetcalc.domain.room import Point, Region, Surface
+from sheetcalc.domain.setting_out import CutShape, SettingOut
 from sheetcalc.geometry.off_cuts.pooling import pool_off_cuts
 from sheetcalc.geometry.setting_out import set_out
 from sheetcalc.geometry.setting_out.drawing import tiles_of

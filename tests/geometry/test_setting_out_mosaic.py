@@ -5,7 +5,7 @@ from tiling_cases import MM, laid, room, spec, tile
 
 from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import CutShape
+from sheetcalc.domain.setting_out import CutShape
 from sheetcalc.geometry.off_cuts.pooling import pool_off_cuts
 
 

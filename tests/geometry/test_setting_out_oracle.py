@@ -20,8 +20,8 @@ from tiling_cases import (
 
 from sheetcalc.domain.finish import Bond, BondKind, Run
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import CutShape, SettingOut
 from sheetcalc.domain.room import Circle, Patch, Region
+from sheetcalc.domain.setting_out import CutShape, SettingOut
 from sheetcalc.geometry.setting_out.drawing import tiles_of
 from sheetcalc.geometry.setting_out.plane import Plane
 

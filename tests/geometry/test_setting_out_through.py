@@ -10,8 +10,8 @@ from tiling_cases import GRID, HALF, MM, THIRD, box, laid, region, spec, tile
 
 from sheetcalc.domain.finish import Bond, BondKind, Finish, Run, SurfaceKind
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Circle, Surface
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.plane.regions import union
 from sheetcalc.geometry.setting_out.common_frame import Part
 from sheetcalc.geometry.setting_out.drawing import tiles_of

@@ -8,8 +8,8 @@ from sheetcalc.domain.catalogue import PricePer, Tile
 from sheetcalc.domain.finding import NOWHERE
 from sheetcalc.domain.finish import Bond, BondKind, Run, SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Circle, Patch, Point, Region, Ring, Surface
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.setting_out import set_out
 
 MM = 320

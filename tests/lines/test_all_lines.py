@@ -25,7 +25,8 @@ import sheetcalc.lines as package
 from sheetcalc.domain.catalogue import BagKind, WasteFactor
 from sheetcalc.domain.finding import Finding, RowRef
 from sheetcalc.domain.measure import KILOGRAM
-from sheetcalc.domain.quantity import PackBy, RoomWork
+from sheetcalc.domain.quantity import PackBy
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.lines import JOB_LINES, LINES
 from sheetcalc.lines.checks import check_catalogue
 from sheetcalc.lines.takeoff import take_off, take_off_room, unique

@@ -6,7 +6,9 @@ from hand_made import METRIC, MM, catalogue, roll, room
 
 from sheetcalc.domain.catalogue import RollKind
 from sheetcalc.domain.measure import METRE
-from sheetcalc.domain.quantity import PackBy, QuantityLine, RollPlan, RoomWork
+from sheetcalc.domain.quantity import PackBy, QuantityLine
+from sheetcalc.domain.rolls import RollPlan
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.lines.band_stretches import band_plans
 
 BAND = roll("N", RollKind.BAND, length_mm320=30_000 * MM, width_mm320=125 * MM)

@@ -14,8 +14,10 @@ from sheetcalc.domain.finding import NOWHERE
 from sheetcalc.domain.finish import Finish, Layer, LayerRole
 from sheetcalc.domain.inputs import Inputs, Phase
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import PackBy, RollPlan, RoomWork
+from sheetcalc.domain.quantity import PackBy
+from sheetcalc.domain.rolls import RollPlan
 from sheetcalc.domain.room import Room
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.geometry.rolls import roll_solver
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.roll_plans import PlannedRolls, phases_in_order, plan_job_rolls

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
 from geometry.roll_checker import check_plan
 from hand_made import METRIC, MM, catalogue, finish, floor, layer, roll, room
@@ -13,12 +14,15 @@ from sheetcalc.domain.finding import NOWHERE
 from sheetcalc.domain.finish import LayerRole
 from sheetcalc.domain.inputs import Inputs, Phase
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import Leftover, RoomWork
 from sheetcalc.domain.room import Room
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.roll_plans import plan_job_rolls
 from sheetcalc.lines.rolls_together import BuildingRolls, RollsTogether, plan_together
 from sheetcalc.lines.strips import strips_needed
+
+if TYPE_CHECKING:
+    from sheetcalc.domain.rolls import Leftover
 
 TEN = roll("U", RollKind.UNDERLAY_ROLL, length_mm320=10_000 * MM, price=Decimal(100))
 MAT = roll("M", RollKind.UNDERLAY_MAT, length_mm320=1000 * MM, width_mm320=1000 * MM,

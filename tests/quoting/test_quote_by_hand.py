@@ -12,7 +12,8 @@ from sheetcalc.domain.catalogue import LabourTask
 from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import LITRE
-from sheetcalc.domain.quantity import PackBy, RoomWork
+from sheetcalc.domain.quantity import PackBy
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.ordering import make_orders
 from sheetcalc.pricing import exact_to_cents, shared_out
 from sheetcalc.quoting import make_quote, share_of

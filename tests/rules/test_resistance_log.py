@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import pytest
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.inputs import Reading
-from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.rules.resistance_log import drifts, expected_band_ohm, reading_findings
 
 PLAN = CablePlan(

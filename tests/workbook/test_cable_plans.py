@@ -10,10 +10,11 @@ from PIL import Image
 from result_books import catalogue, inputs, raw_book
 
 from sheetcalc.cards import draw_cable_plans
+from sheetcalc.domain.cable import CableRow
 from sheetcalc.domain.card import CARD_WIDTH_MM
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import FOOT, INCH, JobUnits
-from sheetcalc.domain.quantity import CableRow, RoomWork
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.results.cable_plans import cable_plans_sheets, plan_cable_pages

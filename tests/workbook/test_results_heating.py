@@ -9,10 +9,10 @@ import recalc
 from result_books import FIRST, Inputted, inputs, raw_book, run_of, write
 from result_books import catalogue as goods
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.inputs import Reading
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.rules.electrical import ELECTRICAL_RULES
 from sheetcalc.rules.heat_output import ESTIMATES
 from sheetcalc.workbook.results import result_sheets

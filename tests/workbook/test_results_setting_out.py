@@ -17,8 +17,9 @@ from sheetcalc.domain.measure import (
     SQUARE_FOOT,
     JobUnits,
 )
-from sheetcalc.domain.quantity import CutPiece, CutShape, RoomWork, SettingOut
 from sheetcalc.domain.room import Patch, Region, Ring
+from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.domain.setting_out import CutPiece, CutShape, SettingOut
 from sheetcalc.workbook.results import result_sheets
 from sheetcalc.workbook.results.cut_words import cut_out_words, edges_kept
 from sheetcalc.workbook.sheet import Cell

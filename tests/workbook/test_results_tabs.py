@@ -32,12 +32,8 @@ from sheetcalc.domain.measure import (
     SQUARE_METRE,
     JobUnits,
 )
-from sheetcalc.domain.quantity import (
-    PackBy,
-    PlacedStrip,
-    RollPlan,
-    Strip,
-)
+from sheetcalc.domain.quantity import PackBy
+from sheetcalc.domain.rolls import PlacedStrip, RollPlan, Strip
 from sheetcalc.workbook.columns import HEADER_ROW
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.results import findings_only, result_sheets

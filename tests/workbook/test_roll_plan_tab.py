@@ -9,7 +9,7 @@ from result_books import raw_book
 
 from sheetcalc.domain.catalogue import Catalogue, Roll, RollKind
 from sheetcalc.domain.measure import FOOT, JobUnits
-from sheetcalc.domain.quantity import Leftover, PlacedStrip, RollPlan, Strip
+from sheetcalc.domain.rolls import Leftover, PlacedStrip, RollPlan, Strip
 from sheetcalc.workbook.results.frame import Frame
 from sheetcalc.workbook.results.roll_plan import roll_plan_sheet
 from sheetcalc.workbook.sheet import Cell

@@ -16,16 +16,11 @@ from sheetcalc.domain.finding import NOWHERE
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import INCH, LITRE, PIECE, JobUnits
-from sheetcalc.domain.quantity import (
-    CutPiece,
-    CutShape,
-    PlacedStrip,
-    QuantityLine,
-    RollPlan,
-    RoomWork,
-    SettingOut,
-)
+from sheetcalc.domain.quantity import QuantityLine
+from sheetcalc.domain.rolls import PlacedStrip, RollPlan
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
+from sheetcalc.domain.setting_out import CutPiece, CutShape, SettingOut
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.results.card_cuts import cable_texts, cut_texts, strip_texts
 from sheetcalc.workbook.results.card_items import carried

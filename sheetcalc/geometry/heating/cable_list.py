@@ -5,7 +5,7 @@ from typing import Final
 
 import numpy as np
 
-from sheetcalc.domain.quantity import CableRow
+from sheetcalc.domain.cable import CableRow
 from sheetcalc.geometry.heating.cable_loops import Loop
 from sheetcalc.geometry.heating.cable_path import PathPlan
 from sheetcalc.geometry.heating.cable_rows import ROUNDED

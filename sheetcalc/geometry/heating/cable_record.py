@@ -7,11 +7,11 @@ from typing import Final
 
 from shapely import Polygon
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.catalogue import Catalogue
 from sheetcalc.domain.finish import Finish
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_METRE
-from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.domain.room import Room
 from sheetcalc.geometry.heating.cable_choice import length_m, spacing_for_m
 from sheetcalc.geometry.heating.cable_cold import unheated_mm2

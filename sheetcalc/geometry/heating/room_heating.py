@@ -7,12 +7,12 @@ from typing import Final
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.catalogue import Catalogue, RollKind
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import Finish, LayerRole, SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_MM
-from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.domain.room import Room
 from sheetcalc.geometry.heating import findings as say
 from sheetcalc.geometry.heating.cable_cold import unheated_mm2

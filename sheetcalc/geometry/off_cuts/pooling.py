@@ -11,8 +11,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import CutPiece, CutShape, SettingOut
 from sheetcalc.domain.room import Ring
+from sheetcalc.domain.setting_out import CutPiece, CutShape, SettingOut
 from sheetcalc.geometry.off_cuts.fits import fits_of
 from sheetcalc.geometry.off_cuts.placing import Opened, open_tiles
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from sheetcalc.domain.catalogue import Roll
-from sheetcalc.domain.quantity import Strip
+from sheetcalc.domain.rolls import Strip
 from sheetcalc.domain.room import Region, Room
 from sheetcalc.geometry.plane.regions import components, intersection, is_rectangle, rectangle
 

@@ -9,7 +9,7 @@ from typing import Final
 
 import numpy as np
 
-from sheetcalc.domain.quantity import Strip
+from sheetcalc.domain.rolls import Strip
 from sheetcalc.geometry.rolls.section import Column, Cutting, Section
 
 _CANDIDATES: Final = 200

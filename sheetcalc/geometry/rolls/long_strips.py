@@ -8,7 +8,7 @@ from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import Length
-from sheetcalc.domain.quantity import Strip
+from sheetcalc.domain.rolls import Strip
 from sheetcalc.geometry.rolls.strips import pitch_of
 
 REFUSE: Final = "refuse"

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import Leftover, Strip
+from sheetcalc.domain.rolls import Leftover, Strip
 from sheetcalc.geometry.rolls.cutting_stock import least_stock
 from sheetcalc.geometry.rolls.roll_solver import lp_bound
 

@@ -14,7 +14,7 @@ from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import mm320_squared_to_m2
-from sheetcalc.domain.quantity import Leftover, PlacedStrip, RollPlan, Strip
+from sheetcalc.domain.rolls import Leftover, PlacedStrip, RollPlan, Strip
 from sheetcalc.domain.room import Room
 from sheetcalc.geometry.rolls.cutting_stock import fill_stock
 from sheetcalc.geometry.rolls.long_strips import cut_to_length

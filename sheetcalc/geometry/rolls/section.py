@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from sheetcalc.domain.quantity import Strip
+from sheetcalc.domain.rolls import Strip
 
 
 @dataclass(slots=True)

@@ -7,7 +7,7 @@ columns across: three cuts that a person can make on the roll.
 from collections.abc import Sequence
 from typing import Final
 
-from sheetcalc.domain.quantity import Strip
+from sheetcalc.domain.rolls import Strip
 from sheetcalc.geometry.rolls.filled_sections import fill_sections
 from sheetcalc.geometry.rolls.section import Column, Cutting, Section
 

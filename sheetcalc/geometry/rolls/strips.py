@@ -11,7 +11,7 @@ from typing import Final
 
 from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import Strip
+from sheetcalc.domain.rolls import Strip
 from sheetcalc.domain.room import Region, Room
 from sheetcalc.geometry.plane.regions import components, intersection, is_rectangle, rectangle
 

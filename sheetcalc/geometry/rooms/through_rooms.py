@@ -8,8 +8,8 @@ from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.finish import Finish, SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import Length
-from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Room, RoomDescription, Span, Surface
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.plane.regions import overlaps
 from sheetcalc.geometry.setting_out.common_frame import Part
 from sheetcalc.geometry.setting_out.request import direction

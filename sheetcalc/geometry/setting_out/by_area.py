@@ -3,7 +3,7 @@
 import math
 
 from sheetcalc.domain.measure import mm320_squared_to_m2, mm320_to_m
-from sheetcalc.domain.quantity import SettingOut
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.setting_out.request import Request
 
 

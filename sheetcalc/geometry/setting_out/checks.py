@@ -6,7 +6,7 @@ from fractions import Fraction
 from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.finish import BondKind, SurfaceKind
 from sheetcalc.domain.measure import Length
-from sheetcalc.domain.quantity import SettingOut
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.setting_out.hips import is_too_large_for_falls
 from sheetcalc.geometry.setting_out.movement import movement_joints
 from sheetcalc.geometry.setting_out.request import Request

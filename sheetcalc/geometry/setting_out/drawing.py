@@ -7,7 +7,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.finish import Bond
-from sheetcalc.domain.quantity import SettingOut
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.plane.regions import union
 from sheetcalc.geometry.setting_out.lattice import Floats
 from sheetcalc.geometry.setting_out.patterns import pattern_for, repeats_over

@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 from sheetcalc.domain.finish import SurfaceKind
-from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Surface
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.setting_out.request import Request
 from sheetcalc.geometry.setting_out.slabs import Segment, is_rectilinear
 from sheetcalc.rules import tile as rules

@@ -7,7 +7,7 @@ rest of the room is like.
 from collections.abc import Callable, Hashable, Sequence
 from dataclasses import replace
 
-from sheetcalc.domain.quantity import SettingOut
+from sheetcalc.domain.setting_out import SettingOut
 
 
 class Known:

@@ -10,8 +10,8 @@ import shapely
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import Bond
 from sheetcalc.domain.measure import mm320_squared_to_m2, mm320_to_m
-from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Point
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.setting_out.aims import aims_of
 from sheetcalc.geometry.setting_out.by_area import by_area
 from sheetcalc.geometry.setting_out.cutting import cut_pieces, turned_point

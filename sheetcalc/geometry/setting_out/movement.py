@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from sheetcalc.domain.finish import BondKind
-from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Point, Region
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.plane.regions import union
 
 _Line: TypeAlias = tuple[Point, Point]

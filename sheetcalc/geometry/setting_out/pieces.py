@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sheetcalc.domain.quantity import CutPiece, CutShape
 from sheetcalc.domain.room import Ring
+from sheetcalc.domain.setting_out import CutPiece, CutShape
 from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.slabs import Flags, Slabs
 from sheetcalc.geometry.setting_out.tracing import cells_outlines, shortest_run

@@ -4,8 +4,8 @@ import math
 from collections.abc import Sequence
 
 from sheetcalc.domain.measure import mm320_squared_to_m2, mm320_to_m
-from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Circle, Point
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.setting_out.aims import Aim, aims_of
 from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.first_tile import first_tile

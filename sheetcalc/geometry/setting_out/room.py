@@ -10,8 +10,8 @@ from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finding import IN_ROOMS
 from sheetcalc.domain.finish import Finish, SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Surface, Wall
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.off_cuts.pooling import pool_off_cuts
 from sheetcalc.geometry.setting_out.common_frame import Part
 from sheetcalc.geometry.setting_out.known import Known, of_room

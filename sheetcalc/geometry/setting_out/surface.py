@@ -8,8 +8,8 @@ from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import BondKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import Length
-from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Surface, Wall
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.setting_out.by_area import by_area
 from sheetcalc.geometry.setting_out.checks import findings_of
 from sheetcalc.geometry.setting_out.hips import cut_along_hips

@@ -16,8 +16,8 @@ from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finish import Bond, BondKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import mm320_squared_to_m2, mm320_to_m
-from sheetcalc.domain.quantity import SettingOut
 from sheetcalc.domain.room import Circle, Point, Region, Surface
+from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.plane.regions import union
 from sheetcalc.geometry.setting_out.checks import findings_of
 from sheetcalc.geometry.setting_out.common_frame import (

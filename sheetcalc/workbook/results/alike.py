@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from sheetcalc.domain.quantity import RoomWork, SettingOut
 from sheetcalc.domain.room import Room
+from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.domain.setting_out import SettingOut
 
 
 @dataclass(frozen=True, slots=True)

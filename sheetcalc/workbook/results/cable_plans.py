@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
+from sheetcalc.domain.cable import CablePlan, CableRow
 from sheetcalc.domain.card import CARD_WIDTH_MM, CardPictures
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import INCH, MM320_PER_METRE, Unit
-from sheetcalc.domain.quantity import CablePlan, CableRow, RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.units import show_quantity, show_tape
 from sheetcalc.workbook.columns import HEADER_ROW
@@ -18,6 +18,9 @@ from sheetcalc.workbook.results.room_cards import MOST_CARDS, Pages
 from sheetcalc.workbook.results_tabs_heating import BY_WHOM, CABLE_PLANS
 from sheetcalc.workbook.sheet import Cell, SheetModel
 from sheetcalc.workbook.words import ENGLISH, Words
+
+if TYPE_CHECKING:
+    from sheetcalc.domain.room_work import RoomWork
 
 KEY: Final = "cable-plans"
 

@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import AMPERE, WATT, Unit
-from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.rules.electrical import thermostat_share
 from sheetcalc.rules.heat_output import surface_above_room_k
 from sheetcalc.workbook.formulas import this_row

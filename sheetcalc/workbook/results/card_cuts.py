@@ -4,17 +4,12 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping
 from typing import TypeAlias
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.card import drawn_surfaces, is_small
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import (
-    CablePlan,
-    CutPiece,
-    CutShape,
-    RollPlan,
-    RoomWork,
-    SettingOut,
-    Strip,
-)
+from sheetcalc.domain.rolls import RollPlan, Strip
+from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.domain.setting_out import CutPiece, CutShape, SettingOut
 from sheetcalc.units import show_quantity, show_tape
 from sheetcalc.workbook.results.card_lines import listed
 from sheetcalc.workbook.results_tabs_heating import CABLE_PLANS

@@ -7,9 +7,12 @@ from itertools import zip_longest
 from math import ceil
 from typing import Final, TypeAlias
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.card import CARD_WIDTH_MM, drawn_surfaces, is_small
 from sheetcalc.domain.measure import INCH, Dimension, JobUnits
-from sheetcalc.domain.quantity import CablePlan, QuantityLine, RollPlan, RoomWork
+from sheetcalc.domain.quantity import QuantityLine
+from sheetcalc.domain.rolls import RollPlan
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.workbook.results.card_cuts import cable_texts, cut_texts, strip_texts
 from sheetcalc.workbook.results.card_items import Carried, carried

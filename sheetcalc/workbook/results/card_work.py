@@ -7,7 +7,8 @@ from datetime import date
 from sheetcalc.domain.catalogue import Catalogue, LabourTask, Tile
 from sheetcalc.domain.finish import Finish, LayerRole, SurfaceKind
 from sheetcalc.domain.inputs import Inputs
-from sheetcalc.domain.quantity import QuantityLine, RoomWork
+from sheetcalc.domain.quantity import QuantityLine
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.rules.cautions import (
     GROUT_WAIT_HOURS,

@@ -6,7 +6,8 @@ from typing import Final
 
 from sheetcalc.domain.card import drawn_surfaces
 from sheetcalc.domain.measure import Unit
-from sheetcalc.domain.quantity import CutPiece, CutShape, RoomWork, SettingOut
+from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.domain.setting_out import CutPiece, CutShape, SettingOut
 from sheetcalc.workbook.results.alike import AlikeRooms, alike_rooms
 from sheetcalc.workbook.results.cut_words import cut_out_words, edges_kept
 from sheetcalc.workbook.results.frame import Frame, count, sheet_of, table_of, text

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 from sheetcalc.domain.measure import Unit
-from sheetcalc.domain.quantity import CutPiece
 from sheetcalc.domain.room import Point
+from sheetcalc.domain.setting_out import CutPiece
 from sheetcalc.units import show_tape
 
 _Box = tuple[int, int, int, int]

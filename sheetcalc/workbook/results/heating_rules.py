@@ -3,9 +3,9 @@
 from collections.abc import Callable, Mapping, Sequence
 from typing import Final
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_METRE, Unit
-from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.rules.electrical import ELECTRICAL_RULES, ElectricalRule
 from sheetcalc.rules.heat_output import ESTIMATES
 from sheetcalc.workbook.results.frame import Frame, sheet_of, table_of, text

@@ -8,9 +8,9 @@ from typing import Final
 
 from sheetcalc.domain.finish import Finish, LayerRole, SurfaceKind
 from sheetcalc.domain.measure import Length
-from sheetcalc.domain.quantity import RoomWork
 from sheetcalc.domain.quote import Quote, RoomType
 from sheetcalc.domain.room import PieceKind
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.units import show_length, show_quantity
 from sheetcalc.workbook.office import Office

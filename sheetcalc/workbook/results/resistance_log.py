@@ -4,9 +4,9 @@ from collections import defaultdict, deque
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.inputs import Reading
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.quantity import CablePlan
 from sheetcalc.rules.resistance_log import STAGES, expected_band_ohm
 from sheetcalc.workbook.formulas import this_row
 from sheetcalc.workbook.results.frame import BLANK, Frame, column_letter, sheet_of, table_of, text

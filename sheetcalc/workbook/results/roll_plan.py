@@ -6,7 +6,7 @@ from typing import Final, TypeAlias
 
 from sheetcalc.domain.catalogue import Catalogue, Roll, RollKind
 from sheetcalc.domain.measure import Unit
-from sheetcalc.domain.quantity import PlacedStrip, RollPlan, Strip
+from sheetcalc.domain.rolls import PlacedStrip, RollPlan, Strip
 from sheetcalc.workbook.results.frame import Frame, count, length, sheet_of, table_of, text
 from sheetcalc.workbook.results_tabs import ROLL_PLAN
 from sheetcalc.workbook.sheet import Cell, SheetModel, TableModel

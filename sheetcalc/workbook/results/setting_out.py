@@ -3,7 +3,8 @@
 from collections.abc import Mapping, Sequence
 from typing import Final
 
-from sheetcalc.domain.quantity import CutShape, RoomWork, SettingOut
+from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.domain.setting_out import CutShape, SettingOut
 from sheetcalc.workbook.results.alike import AlikeRooms, alike_rooms
 from sheetcalc.workbook.results.frame import Frame, count, sheet_of, table_of, text
 from sheetcalc.workbook.results.tape import taped
