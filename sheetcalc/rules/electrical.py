@@ -35,6 +35,9 @@ DRIFT_SHARE: Final = 0.05
 ZONE_2_MM: Final = 600.0
 """Zone 2 reaches so far beyond a bath or shower [mm]: BS 7671 701.32, as quoted by 2kelectrical."""
 
+ZONE_1_WITHOUT_BASIN_MM: Final = 1200.0
+"""Radius of zone 1 of a shower without a basin [mm]: BS 7671 701.32, as quoted by 2kelectrical."""
+
 RATED_VOLTS_MARGIN: Final = 0.5
 """A cable's volts and the supply's count as the same up to this difference [V]."""
 
@@ -101,8 +104,9 @@ ELECTRICAL_RULES: Final = (
     ),
     ElectricalRule(
         "zones round a bath or shower",
-        "Zone 1 is the bath or shower itself, zone 2 reaches 0.60 m beyond it, both up to 2.25 m "
-        "or the highest fixed outlet; what may hang in them is restricted.",
+        "Zone 1 is the bath or shower itself, zone 2 reaches 0.60 m beyond it; of a shower "
+        "without a basin zone 1 reaches 1.20 m. Both up to 2.25 m or the highest fixed outlet; "
+        "what may hang in them is restricted.",
         "BS 7671 701.32 and 701.512.3, as quoted by 2kelectrical",
         "read second-hand",
     ),

@@ -261,29 +261,6 @@ def test_a_thermostat_off_the_wall_is_an_error_and_the_room_is_not_planned() -> 
     assert said(findings) == ["THERMOSTAT-NOT-ON-OUTLINE"]
 
 
-def test_a_thermostat_in_a_doorway_is_an_error() -> None:
-    inside = piece("T", "thermostat", 1300, None, wall="near")
-    _, findings = planned(bathroom(DOOR, inside, length=2400, width=2000))
-    assert "THERMOSTAT-IN-DOORWAY" in said(findings)
-
-
-@pytest.mark.parametrize(("at", "near"), [(595, True), (600, False), (605, False)])
-def test_a_thermostat_within_sixty_centimetres_of_a_bath_or_shower_is_a_warning(
-    at: float,
-    near: bool,  # noqa: FBT001 - a column of the table above
-) -> None:
-    # BS 7671 701.32 as quoted by 2kelectrical: zone 2 is 0.60 m beyond the bath
-    room = bathroom(
-        NARROW, piece("T", "thermostat", None, 700 + at, wall="right"),
-        piece("B", "bath", 1300, 0, 1100, 700), length=2400, width=2000,
-    )  # fmt: skip
-    _, findings = planned(room)
-    assert ("THERMOSTAT-BY-WATER" in said(findings)) == near
-    if near:
-        (finding,) = (f for f in findings if f.code == "THERMOSTAT-BY-WATER")
-        assert finding.facts["by"] == "B"
-
-
 def test_a_cable_without_a_stated_cold_lead_says_that_its_reach_is_not_checked() -> None:
     cables = [replace(c, cold_lead_mm320=None) for c in stock()]
     plans, findings = planned(bathroom(DOOR, STAT, length=2400, width=2000), *cables)

@@ -179,7 +179,8 @@ def larch_court() -> BookModel:
                 "Decision": "accepted",
                 "By": "A. Estimator",
                 "Date": date(2027, 1, 20),
-                "Reason": "hangs in the corridor, on the other face of the wet room's wall",
+                "Reason": "wet rooms: hangs in the corridor, on the other face of the wall; "
+                "shower rooms: the shower head is on the far wall, 2.1 m away",
             },
         ],
         "Holidays": [

@@ -31,7 +31,13 @@ _ON_WALL_MM: Final = 5.0
 _THIRD: Final = 1 / 3
 _NOTEWORTHY_M2: Final = 0.02
 _CENTIMETRE: Final = 10
-_WET: Final = frozenset({PieceKind.BATH, PieceKind.SHOWER_TRAY, PieceKind.SHOWER_FLOOR})
+_ZONES_MM: Final = {
+    PieceKind.BATH: electrical.ZONE_2_MM,
+    PieceKind.SHOWER_TRAY: electrical.ZONE_2_MM,
+    # from its outlet, which may hang at any edge of the floor: nobody draws it
+    PieceKind.SHOWER_FLOOR: electrical.ZONE_1_WITHOUT_BASIN_MM,
+}
+"""How far the zones of what holds water reach beyond it [mm]."""
 
 NO_REMEDY: Final = (
     "no smaller spacing or clearance, no other split and no other length that was tried fits"
@@ -223,19 +229,18 @@ def _by_water(room: Room) -> Iterator[Finding]:
     first = room.thermostats[0]
     point = Point(point_of(first))
     near = [
-        (region_mm(f.region).distance(point), f.name)
+        (distance, f.name, _ZONES_MM[f.kind])
         for f in room.fixtures
-        if f.kind in _WET and f.region is not None
+        if f.kind in _ZONES_MM and f.region is not None
+        if (distance := region_mm(f.region).distance(point)) < _ZONES_MM[f.kind] - _ON_WALL_MM / 10
     ]
-    if not near:
-        return
-    distance, name = min(near)
-    if distance < electrical.ZONE_2_MM - _ON_WALL_MM / 10:
+    if near:
+        distance, name, least = min(near)
         facts: dict[str, Fact] = {
             "name": first.name,
             "by": name,
             "distance": Length(round(distance) * MM320_PER_MM),
-            "least": Length(round(electrical.ZONE_2_MM) * MM320_PER_MM),
+            "least": Length(round(least) * MM320_PER_MM),
         }
         yield Finding("THERMOSTAT-BY-WATER", first.source, None, facts, room.name)
 

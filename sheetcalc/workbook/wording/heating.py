@@ -124,10 +124,12 @@ WORDINGS = (
         "THERMOSTAT-BY-WATER",
         Severity.WARNING,
         "thermostat {name} {distance} from {by}",
-        "at least {least} from a bath or a shower",
+        "at least {least} from it",
         "hang it elsewhere, outside the room too, or have the electrician say what may hang there",
-        "Zone 1 is the bath or shower itself, zone 2 reaches 0.60 m beyond it; what may hang in "
-        "them is restricted. Measured in plan; screens and heights are not looked at.",
+        "Zone 1 is the bath or shower itself, zone 2 reaches 0.60 m beyond it; of a shower "
+        "without a basin zone 1 reaches 1.20 m round its outlet, which is not drawn, so that it "
+        "is taken from the edge of a shower floor. What may hang in the zones is restricted. "
+        "Measured in plan; screens and heights are not looked at.",
         "BS 7671 701.32 and 701.512.3, as quoted by 2kelectrical",
     ),
     Wording(
