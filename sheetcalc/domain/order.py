@@ -144,7 +144,12 @@ class OrderLine:
     @property
     def to_order(self) -> float:
         """Packs still to order; below zero where more was ordered, or came, than is needed."""
-        return self.packs - max(self.ordered, self.received)
+        return self.packs - self.begun
+
+    @property
+    def begun(self) -> float:
+        """Packs that were ordered already, or came without having been typed in as ordered."""
+        return max(self.ordered, self.received)
 
 
 @dataclass(frozen=True, slots=True)

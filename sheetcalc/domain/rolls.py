@@ -1,6 +1,11 @@
 """Strips, and the rolls that they are cut from."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TypeAlias
+
+RollsToOpen: TypeAlias = Mapping[tuple[str, str], int]
+"""Item and phase -> new rolls, sheets or boards that plans open."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ from sheetcalc.lines.cuts import HOLES, cut_counts
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.pieces import Pieces, all_pieces
 from sheetcalc.lines.waterproofing import band_m
-from sheetcalc.lines.wet import FLOORS, wet_kinds, wet_parts
+from sheetcalc.lines.wet import FLOORS, wet_area_m2, wet_kinds, wet_parts
 from sheetcalc.rules.bases import BASES, UNITS, BasisUnit
 from sheetcalc.rules.circuits import circuits_begun, load_group
 
@@ -211,14 +211,6 @@ def _band(ctx: LineContext, _surface: str) -> float:
     return band_m(ctx) if any(line.line == "bands" for line in ctx.lines) else 0.0
 
 
-def _waterproof(ctx: LineContext, surface: str) -> float:
-    largest: dict[str, float] = {}
-    for part in wet_parts(ctx):
-        if not surface or part.surface.kind.value == surface:
-            largest[part.surface.key] = max(largest.get(part.surface.key, 0.0), part.coated_m2)
-    return sum(largest.values())
-
-
 def _taken_up(ctx: LineContext, _surface: str) -> float:
     return ctx.room.outline.area_m2 if ctx.room.take_up else 0.0
 
@@ -263,7 +255,7 @@ _MEASURES: Final[Mapping[str, Callable[[LineContext, str], float]]] = {
     "per joint crossing": _crossings,
     "per tile edge": _tile_edges,
     "per m of band": _band,
-    "per area made waterproof": _waterproof,
+    "per area made waterproof": wet_area_m2,
     "per area taken up": _taken_up,
     "per doorway": _doorways,
     "per niche": lambda ctx, _surface: ctx.room.measures.niches,

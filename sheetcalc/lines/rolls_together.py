@@ -10,22 +10,19 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
-from typing import Final, TypeAlias
+from typing import Final
 
 from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.finding import NOWHERE
 from sheetcalc.domain.finish import codes_named
 from sheetcalc.domain.inputs import Inputs, Phase
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.rolls import RollPlan, Strip
+from sheetcalc.domain.rolls import RollPlan, RollsToOpen, Strip
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.geometry.rolls.rolls import names_of_copies
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.roll_plans import phases_in_order, plan_job_rolls
 from sheetcalc.lines.strips import strips_needed
-
-RollsToOpen: TypeAlias = Mapping[tuple[str, str], int]
-"""Item and phase -> new rolls."""
 
 _SEPARATOR: Final = ", "
 

@@ -219,7 +219,7 @@ WATERPROOFING = Line(
     "Waterproofing",
     "Surfaces that a Build-up row makes waterproof, with the upturn along their walls: liquid by "
     "coats and coverage (an upturn on a wall that a liquid covers itself is coated with the wall), "
-    " sheet by strips and the roll plan.  A layer on `wall` goes up to the "
+    "sheet by strips and the roll plan.  A layer on `wall` goes up to the "
     "Job's height, wet areas, curbs and niches are covered as drawn.",
     0.05,
     "roller, bucket, uneven backing, common practice, no source",

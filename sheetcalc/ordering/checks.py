@@ -162,7 +162,7 @@ def _over(orders: Iterable[Order]) -> Iterator[Finding]:
                     "item": line.item,
                     "order": line.number,
                     "packs": line.packs,
-                    "ordered": max(line.ordered, line.received),
+                    "ordered": line.begun,
                     "over": -line.to_order,
                     "returns": "unopened packs are taken back"
                     if line.returnable

@@ -13,9 +13,10 @@ from sheetcalc.domain.measure import Unit
 from sheetcalc.domain.order import Order, OrderLine
 from sheetcalc.domain.order_document import DocumentLine, Drop, OrderDocument
 from sheetcalc.domain.quantity import PackBy
+from sheetcalc.domain.rolls import RollsToOpen
 from sheetcalc.ordering.calendar import Calendar
 from sheetcalc.ordering.documents import item_of
-from sheetcalc.ordering.line_rolls import LineRolls, RollsToOpen
+from sheetcalc.ordering.line_rolls import LineRolls
 from sheetcalc.pricing import amount, tax_on
 from sheetcalc.rules.order_numbers import short_names
 from sheetcalc.rules.pack_contents import pack_as_sold
@@ -197,7 +198,7 @@ def _gather(building: Building, items: dict[_Key, _Item]) -> None:
             item = items.setdefault(key, _Item(line, [], 0, 0, size, unit))
             item.shares += _shares(building, line, comes, calendar, rolls.of(line))
             item.packs_apart += line.packs
-            item.before += max(line.ordered, line.received)
+            item.before += line.begun
             item.received += line.received
             item.least = max(item.least, line.least_packs or 0)
 

@@ -121,7 +121,7 @@ def _line(
         amount=None if line.pack_price is None else amount(packs, line.pack_price),
         deliver_on=delivery.needed_on_site if delivery and not drops else line.needed_on_site,
         drops=drops,
-        before=max(line.ordered, line.received),
+        before=line.begun,
         received=line.received,
     )
 

@@ -1,14 +1,11 @@
 """Rolls of plans on the order lines that bring them: a building's own plans, and those of all."""
 
-from collections.abc import Mapping, Sequence
-from typing import TypeAlias
+from collections.abc import Sequence
 
 from sheetcalc.domain.order import Order, OrderLine
+from sheetcalc.domain.rolls import RollsToOpen
 from sheetcalc.ordering.calendar import Calendar
 from sheetcalc.ordering.items import ROLLS
-
-RollsToOpen: TypeAlias = Mapping[tuple[str, str], int]
-"""Item and phase -> new rolls."""
 
 
 class LineRolls:
