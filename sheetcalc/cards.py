@@ -1,26 +1,19 @@
 """Room cards: what every card shows is drawn here, once for all alike rooms."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
-from typing import TypeAlias
 
 from sheetcalc.domain.card import CARD_WIDTH_MM, CardPicture, CardPictures
 from sheetcalc.domain.job import Job
+from sheetcalc.domain.progress import Progress, silent
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.drawing.room import cable_pictures, room_pictures
 
-Step: TypeAlias = Callable[[str, int, int], None]
-"""Told the stage, how many are done, and of how many."""
-
-
-def _quiet(_stage: str, _done: int, _of: int) -> None:
-    """Nobody listens."""
-
 
 def draw_cards(
-    run: Run, heights_mm: Mapping[str, float], step: Step = _quiet, spread: Spread = alone
+    run: Run, heights_mm: Mapping[str, float], step: Progress = silent, spread: Spread = alone
 ) -> CardPictures:
     """Draw what the cards of a run show.
 

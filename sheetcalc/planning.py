@@ -1,8 +1,7 @@
 """Setting-out, heating and strips of every room; rooms that are alike are planned once."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import TypeAlias
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.catalogue import Catalogue
@@ -10,6 +9,7 @@ from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import Finish, SurfaceKind
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.job import Job
+from sheetcalc.domain.progress import Progress
 from sheetcalc.domain.room import Room
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.setting_out import SettingOut
@@ -22,9 +22,6 @@ from sheetcalc.geometry.setting_out.known import Known
 from sheetcalc.geometry.setting_out.room import set_out_room
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.strips import strips_needed
-
-Step: TypeAlias = Callable[[str, int, int], None]
-"""Told the stage, how many are done, and of how many."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +43,7 @@ class _Plan:
 
 
 def plan_rooms(
-    inputs: Inputs, rooms: Sequence[Room], through: ThroughFloors, step: Step, spread: Spread
+    inputs: Inputs, rooms: Sequence[Room], through: ThroughFloors, step: Progress, spread: Spread
 ) -> tuple[list[RoomWork], list[Finding]]:
     """Plan every room that has a finish.
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.inputs import Inputs
+from sheetcalc.domain.progress import Progress, silent
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.domain.spread import Spread, alone
@@ -19,7 +20,7 @@ from sheetcalc.lines.band_stretches import band_plans
 from sheetcalc.lines.roll_plans import plan_job_rolls
 from sheetcalc.lines.takeoff import take_off, unique
 from sheetcalc.ordering import order_everything
-from sheetcalc.planning import Step, plan_rooms
+from sheetcalc.planning import plan_rooms
 from sheetcalc.quoting import make_quote
 from sheetcalc.quoting.checks import check_labour
 from sheetcalc.rules.circuits import assign_circuits
@@ -29,11 +30,7 @@ if TYPE_CHECKING:
     from sheetcalc.domain.setting_out import SettingOut
 
 
-def _quiet(_stage: str, _done: int, _of: int) -> None:
-    """Nobody listens."""
-
-
-def calculate(inputs: Inputs, step: Step = _quiet, spread: Spread = alone) -> Run:
+def calculate(inputs: Inputs, step: Progress = silent, spread: Spread = alone) -> Run:
     """Take off every room, plan what is shared between rooms, and make the orders.
 
     Parameters

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sheetcalc import __version__, workflows
+from sheetcalc.domain.progress import silent
 
 if TYPE_CHECKING:
     from sheetcalc.workflows import BookReport, Progress
@@ -138,7 +139,7 @@ def progress_bar(
         yield _stages()
         return
     if as_json or quiet or not sys.stderr.isatty():
-        yield lambda _name: _silent
+        yield lambda _name: silent
         return
     # Imported here: a pipe and --help need no bar.
     from rich import progress as rich_progress  # noqa: PLC0415
@@ -187,7 +188,3 @@ def _stages() -> Callable[[str], "Progress"]:
         return step
 
     return for_book
-
-
-def _silent(_stage: str, _done: int, _of: int) -> None:
-    """No progress wanted."""

@@ -4,6 +4,7 @@ One file a command.  Libraries are imported inside the functions: a process that
 stays quick, and the reading child works while the others are loaded.
 """
 
+from sheetcalc.domain.progress import Progress
 from sheetcalc.workflows.blank_books import blank, blank_into
 from sheetcalc.workflows.check_book import check
 from sheetcalc.workflows.compare_books import CompareReport, compare
@@ -22,7 +23,6 @@ from sheetcalc.workflows.report import (
     HAS_ERRORS,
     SUFFIXES,
     BookReport,
-    Progress,
     Units,
     find_books,
     trouble_with_templates,

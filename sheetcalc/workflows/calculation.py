@@ -5,8 +5,8 @@
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from sheetcalc.domain.progress import Progress
 from sheetcalc.domain.spread import Spread, alone
-from sheetcalc.workflows.report import Progress
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterable

@@ -4,12 +4,12 @@
 
 from pathlib import Path
 
+from sheetcalc.domain.progress import Progress
 from sheetcalc.workflows.calculation import calculate_book, load_calculation, notes_of
 from sheetcalc.workflows.report import (
     DONE,
     HAS_ERRORS,
     BookReport,
-    Progress,
     counted,
     in_trouble,
 )

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from sheetcalc.domain.progress import Progress
 from sheetcalc.workflows.calculation import calculate_book, generated, load_calculation
 from sheetcalc.workflows.report import (
     DONE,
     HAS_ERRORS,
     BookReport,
-    Progress,
     counted,
     in_trouble,
 )

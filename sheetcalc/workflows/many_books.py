@@ -14,9 +14,10 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, Literal, TypeAlias
 
+from sheetcalc.domain.progress import Progress, silent
 from sheetcalc.workflows.calculation import load_calculation
 from sheetcalc.workflows.check_book import check
-from sheetcalc.workflows.report import BookReport, Progress, in_trouble
+from sheetcalc.workflows.report import BookReport, in_trouble
 from sheetcalc.workflows.take_off import takeoff
 
 if TYPE_CHECKING:
@@ -69,7 +70,7 @@ class BookCommand:
 
     def __call__(self, book: Path, progress: Progress | None = None) -> BookReport:
         """Do it to one workbook."""
-        step = progress or _silent
+        step = progress or silent
         if self.name == "check":
             return check(book, step, cores=self.cores, templates=self.templates)
         return takeoff(
@@ -82,15 +83,11 @@ class BookCommand:
         )
 
 
-def _silent(_stage: str, _done: int, _of: int) -> None:
-    """Nobody listens."""
-
-
 def run_books(  # noqa: PLR0913 - the command, who does it, and who is told
     paths: Sequence[Path],
     command: BookCommand,
     *,
-    for_book: ForBook = lambda _name: _silent,
+    for_book: ForBook = lambda _name: silent,
     workers: int | None = None,
     cluster: str | None = None,
     warn: Callable[[str], None] = lambda _message: None,
@@ -127,13 +124,12 @@ def run_books(  # noqa: PLR0913 - the command, who does it, and who is told
     """
     from sheetcalc.workflows.machine import cores
 
+    on_one = replace(command, cores=1)
     if cluster is not None:
-        on_one = replace(command, cores=1)
         yield from _in_order(paths, _on_cluster(paths, on_one, cluster), for_book)
         return
     number = min(len(paths), workers or (cores() if len(paths) >= POOL_FROM else 1))
     if number > 1:
-        on_one = replace(command, cores=1)
         yield from _in_order(paths, _in_processes(paths, on_one, number, warn), for_book)
         return
     command = replace(command, cores=workers)

@@ -8,8 +8,9 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from sheetcalc.domain.progress import Progress
 from sheetcalc.workflows.calculation import calculate_book, generated, load_calculation
-from sheetcalc.workflows.report import DONE, HAS_ERRORS, BookReport, Progress, counted, in_trouble
+from sheetcalc.workflows.report import DONE, HAS_ERRORS, BookReport, counted, in_trouble
 
 if TYPE_CHECKING:
     from sheetcalc.domain.finding import Finding

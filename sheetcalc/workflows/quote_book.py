@@ -4,8 +4,9 @@
 
 from pathlib import Path
 
+from sheetcalc.domain.progress import Progress
 from sheetcalc.workflows.calculation import calculate_book, generated, load_calculation
-from sheetcalc.workflows.report import DONE, HAS_ERRORS, BookReport, Progress, counted, in_trouble
+from sheetcalc.workflows.report import DONE, HAS_ERRORS, BookReport, counted, in_trouble
 
 
 def quote(

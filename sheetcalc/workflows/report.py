@@ -2,7 +2,7 @@
 
 # ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias
@@ -10,9 +10,6 @@ from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 if TYPE_CHECKING:
     from sheetcalc.excel.opc.errors import FileTrouble
     from sheetcalc.workbook.wording import WordedFinding
-
-Progress: TypeAlias = Callable[[str, int, int], None]
-"""Told the stage, how many are done, and of how many."""
 
 Units: TypeAlias = Literal["metric", "us"]
 

@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from sheetcalc.domain.progress import Progress
 from sheetcalc.workflows.calculation import (
     Work,
     calculate_book,
@@ -19,7 +20,6 @@ from sheetcalc.workflows.report import (
     DONE,
     HAS_ERRORS,
     BookReport,
-    Progress,
     counted,
     in_trouble,
 )
