@@ -1,6 +1,7 @@
 """Price lists and allowances of the templates: one file a tab, headers as declared."""
 
 import csv
+import io
 import re
 from collections.abc import Mapping, Sequence
 from datetime import date
@@ -70,9 +71,11 @@ def own_tabs(system: str, folder: Path | None) -> frozenset[str]:
 def _read(path: Path, tab: Tab) -> list[Record]:
     """Read the records of one file."""
     records: list[Record] = []
-    for number, row in enumerate(csv.DictReader(_lines(path), delimiter=_separator(path)), 2):
+    text = _text(path)
+    lines = io.StringIO(text, newline="")  # a cell may hold a line break
+    for number, row in enumerate(csv.DictReader(lines, delimiter=_separator(text)), 2):
         record: dict[str, Value] = {}
-        for header, text in row.items():
+        for header, cell in row.items():
             if header is None:
                 message = (
                     f"{path.name}, line {number}: more cells than headers; text that holds the "
@@ -83,26 +86,26 @@ def _read(path: Path, tab: Tab) -> list[Record]:
                 message = f"{path.name}: no column {header!r} on the tab {tab.key}"
                 raise ValueError(message)
             try:
-                record[header] = typed(text or "", tab.by_header[header].kind)
+                record[header] = typed(cell or "", tab.by_header[header].kind)
             except ValueError as error:
-                message = f"{path.name}, line {number}, {header}: {text!r} ({error})"
+                message = f"{path.name}, line {number}, {header}: {cell!r} ({error})"
                 raise ValueError(message) from error
         records.append(record)
     return records
 
 
-def _lines(path: Path) -> list[str]:
-    """Lines of a text file; a spreadsheet program may put a mark before the first."""
+def _text(path: Path) -> str:
+    """Text of a file; a spreadsheet program may put a mark before its first sign."""
     try:
-        return path.read_text(encoding="utf-8-sig").splitlines(keepends=True)
+        return path.read_bytes().decode("utf-8-sig")
     except UnicodeDecodeError as wrong:
         message = f"{path.name} is no UTF-8 text: save it as CSV in UTF-8"
         raise ValueError(message) from wrong
 
 
-def _separator(path: Path) -> str:
+def _separator(text: str) -> str:
     """Semicolon where the headers are parted by it, as some spreadsheet programs write them."""
-    headers = next(iter(_lines(path)), "")
+    headers = next(iter(text.splitlines()), "")
     return ";" if headers.count(";") > headers.count(",") else ","
 
 

@@ -200,6 +200,20 @@ def test_a_price_list_saved_by_a_spreadsheet_program_is_read(start: str, tmp_pat
     ]
 
 
+# RFC 4180, 2.6: a field in quotation marks may hold line breaks; other signs break no line
+@pytest.mark.parametrize("cell", ['"Own\ntile"', '"Own\r\ntile"', "Own\u2028tile", "Own\x0btile"])
+def test_a_cell_that_holds_a_line_break_is_one_cell(tmp_path: Path, cell: str) -> None:
+    (tmp_path / "metric").mkdir()
+    (tmp_path / "metric" / "tiles.csv").write_bytes(
+        f"Code,Description,Length\r\nT-1,{cell},600\r\nT-2,Other,300\r\n".encode()
+    )
+    tiles = template_records("metric", tmp_path)["Tiles"]
+    assert [(row["Code"], row["Description"]) for row in tiles] == [
+        ("T-1", cell.strip('"')),
+        ("T-2", "Other"),
+    ]
+
+
 def test_a_file_that_an_office_has_not_comes_from_the_program(tmp_path: Path) -> None:
     folder = office_folder(tmp_path / "o", words_toml=GERMAN)
     assert template_file("house_style.toml", folder) == templates_folder() / "house_style.toml"
