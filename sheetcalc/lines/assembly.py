@@ -9,6 +9,7 @@ from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import LayerRole, SurfaceKind
 from sheetcalc.domain.measure import (
     MM320_PER_METRE,
+    MM320_PER_MM,
     Length,
     mm320_squared_to_m2,
     mm320_to_m,
@@ -110,7 +111,11 @@ def _heights(ctx: LineContext) -> Iterator[Outcome]:
         if taken
         else ""
     )
-    falls = "; at mean depths, the falls rise from the drain" if kind is not _WALKED_ON[0] else ""
+    falls = (
+        "; at mean depths, the falls rise from the drain"
+        if kind is SurfaceKind.SHOWER_FLOOR
+        else ""
+    )
     for door in room.doorways:
         yield ctx.quantity(
             "finished height",
@@ -133,7 +138,7 @@ def _heights(ctx: LineContext) -> Iterator[Outcome]:
                 "Piece",
                 {
                     "door": door.name,
-                    "step": Length(abs(round(step * 1e4)) * MM320_PER_METRE // 10_000),
+                    "step": Length(round(abs(step) * 1e4) * MM320_PER_MM // 10),  # to 0.1 mm
                     "way": "higher" if step > 0 else "lower",
                     "limit": Length(round(BEVEL_STEP_M * MM320_PER_METRE)),
                     "threshold": threshold_for_step(step),

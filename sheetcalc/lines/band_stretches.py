@@ -10,6 +10,7 @@ from typing import Final
 
 from sheetcalc.domain.catalogue import Catalogue, RollKind
 from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import MM320_PER_METRE
 from sheetcalc.domain.quantity import PackBy, QuantityLine
 from sheetcalc.domain.rolls import PlacedStrip, RollPlan, Strip
 from sheetcalc.domain.room import Room
@@ -71,7 +72,7 @@ def _plan(
         names = names_of_copies(rooms[line.room]) if line.room in rooms else (line.room,)
         for name in names:
             # the list may not need more than the order, so nothing is rounded up
-            end = at + int(line.each_si * 320_000)
+            end = at + int(line.each_si * MM320_PER_METRE)
             parts = list(_parts(at, end, roll.length_mm320))
             for number, (begin, stop) in enumerate(parts, 1):
                 words = f"{piece}, part {number} of {len(parts)}" if len(parts) > 1 else piece

@@ -8,7 +8,7 @@ from typing import Final
 from sheetcalc.domain.catalogue import Bag, Roll, RollKind
 from sheetcalc.domain.finish import Layer, LayerRole
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import mm320_squared_to_m2
+from sheetcalc.domain.measure import MM320_PER_METRE, mm320_squared_to_m2
 from sheetcalc.domain.rolls import Strip
 from sheetcalc.domain.room import Region
 from sheetcalc.geometry.plane.regions import union
@@ -170,7 +170,7 @@ def _upturns(ctx: LineContext, part: WetPart, roll: Roll, pool: str) -> list[Str
 
     Where no band covers the foot of the wall, they lap on the sheet of the floor too.
     """
-    left = round(part.upturn_m * 320_000)
+    left = round(part.upturn_m * MM320_PER_METRE)
     banded = any(True for _ in laid_layers(ctx, LayerRole.BAND))
     lap = 0 if banded else roll.overlap_mm320
     strips: list[Strip] = []

@@ -1,6 +1,6 @@
 """Shortest chord of a cut piece of any straight-sided shape."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from typing import TypeAlias
 
@@ -65,8 +65,23 @@ _Edge: TypeAlias = tuple[Point, Point]
 
 def _at(edges: Sequence[_Edge], axis: int, at: float) -> list[float]:
     """Lengths of the unbroken chords at one coordinate that all of some edges cross, in order."""
+    crossings = crossings_at(edges, axis, at)
+    return [second - first for first, second in zip(crossings[::2], crossings[1::2], strict=True)]
+
+
+def crossings_at(edges: Iterable[_Edge], axis: int, at: float) -> list[float]:
+    """Places, in order, where edges cross the line at one coordinate of an axis; all of them do.
+
+    Parameters
+    ----------
+    edges
+        None of them along the line.
+    axis
+        0 for an upright line (the coordinate is left), 1 for a level one.
+    at
+        The coordinate, in the unit of the edges.
+    """
     across = 1 - axis
-    crossings = sorted(
+    return sorted(
         a[across] + (b[across] - a[across]) * (at - a[axis]) / (b[axis] - a[axis]) for a, b in edges
     )
-    return [second - first for first, second in zip(crossings[::2], crossings[1::2], strict=True)]

@@ -62,12 +62,13 @@ def cut_along_hips(req: Request, out: SettingOut) -> SettingOut:
         return out
     from sheetcalc.geometry.setting_out.laid import counted_at  # noqa: PLC0415 - loads shapely
 
-    again = counted_at(req, out, hips, max(req.joint, req.job.kerf_mm320))
+    width = max(req.joint, req.job.kerf_mm320)
+    again = counted_at(req, out, hips, width)
     if again is None:
         return out
     return replace(
         again,
         hips=hips,
-        hip_mm320=max(req.joint, req.job.kerf_mm320),
+        hip_mm320=width,
         searched=f"{out.searched}; then tiles are cut along the hips of the four falls",
     )

@@ -8,6 +8,7 @@ from sheetcalc.domain.finish import BondKind
 from sheetcalc.domain.room import Point, Region
 from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.plane.regions import union
+from sheetcalc.geometry.setting_out.chords import crossings_at
 
 _Line: TypeAlias = tuple[Point, Point]
 
@@ -117,12 +118,8 @@ def _within(region: Region, axis: int, at: int) -> Iterator[_Line]:
         edges_of,
     )
 
-    across = 1 - axis
-    crossings = sorted(
-        a[across] + (b[across] - a[across]) * (at - a[axis]) / (b[axis] - a[axis])
-        for a, b in edges_of(region)
-        if (a[axis] > at) != (b[axis] > at)
-    )
+    crossed = ((a, b) for a, b in edges_of(region) if (a[axis] > at) != (b[axis] > at))
+    crossings = crossings_at(crossed, axis, at)
     for low, high in zip(crossings[::2], crossings[1::2], strict=True):
         ends = [(at, round(v)) if axis == 0 else (round(v), at) for v in (low, high)]
         yield ends[0], ends[1]
