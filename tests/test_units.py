@@ -27,6 +27,7 @@ from sheetcalc.domain.measure import (
     UNITS,
     US_FLUID_OUNCE,
     US_GALLON,
+    JobUnits,
     Unit,
 )
 from sheetcalc.units import (
@@ -320,3 +321,13 @@ def test_our_factors_are_pints() -> None:
     quotients = check_with_pint()
     assert set(quotients) == set(UNITS) - {"piece", "each"}
     assert all(abs(quotient - 1) < 1e-12 for quotient in quotients.values())
+
+
+@pytest.mark.parametrize(
+    ("room", "small", "paper"),
+    [(METRE, MILLIMETRE, "A4"), (FOOT, INCH, "letter"), (FOOT, MILLIMETRE, "A4")],
+)
+def test_a_job_prints_on_the_paper_of_those_who_read_small_lengths_as_it_does(
+    room: Unit, small: Unit, paper: str
+) -> None:
+    assert JobUnits(room_length=room, small_length=small).paper == paper

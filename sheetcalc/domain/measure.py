@@ -111,6 +111,11 @@ class JobUnits:
         """Whether room lengths are in feet, so that ``5-3-1/2`` may be read as feet and inches."""
         return self.room_length == FOOT
 
+    @property
+    def paper(self) -> str:
+        """Paper that a job prints on: ``letter`` where small lengths are in inches, else ``A4``."""
+        return "letter" if self.small_length == INCH else "A4"
+
 
 @dataclass(frozen=True, slots=True)
 class Length:

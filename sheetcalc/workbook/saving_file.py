@@ -34,7 +34,6 @@ def saving_book(
     rows: Sequence[Row],
     charges: tuple[Decimal, Decimal],
     job: Job,
-    paper: str,
     cut: tuple[Sequence[RollPlan], Mapping[str, Roll]] = ((), {}),
 ) -> BookModel:
     """Make the workbook: what is saved, and how rolls are cut that buildings share.
@@ -45,7 +44,7 @@ def saving_book(
         Item by item.
     charges
         Delivery charges apart and together.
-    job, paper
+    job
         Units, currency and paper of the jobs.
     cut
         Plans over the rooms of all buildings, and their items; the buildings' own Roll plan tabs
@@ -64,7 +63,7 @@ def saving_book(
     )
     plans, rolls = cut
     sheets = (sheet, _cutting(plans, rolls, job)) if plans else (sheet,)
-    return BookModel(sheets, {}, paper=paper, title="Saving by ordering together")
+    return BookModel(sheets, {}, paper=job.units.paper, title="Saving by ordering together")
 
 
 def _cutting(plans: Sequence[RollPlan], rolls: Mapping[str, Roll], job: Job) -> SheetModel:

@@ -10,7 +10,6 @@ from datetime import date
 from pathlib import Path
 
 from sheetcalc.domain.finding import Finding
-from sheetcalc.domain.measure import FOOT, INCH, JobUnits
 from sheetcalc.domain.order_document import OrderDocument
 from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.excel.saving.order_folder import Written, file_stem, write_order, written_orders
@@ -53,11 +52,6 @@ class Issue:
         told = ", ".join(f"{number} {word}" for number, word in counts if number)
         total = sum(number for number, _ in counts)
         return f"{total} {'order' if total == 1 else 'orders'}: {told or 'none'}"
-
-
-def paper_of(units: JobUnits) -> str:
-    """Paper of a job's country."""
-    return "letter" if units.room_length in {INCH, FOOT} else "A4"
 
 
 def issue(  # noqa: PLR0913 -- each of them is a decision of the caller

@@ -209,11 +209,10 @@ def _issue(  # noqa: PLR0913, PLR0917 -- handed on from the public functions
     used: dict[str, str],
 ) -> "Issue":
     from sheetcalc.workbook.office import load_office
-    from sheetcalc.workflows.issuing import issue, paper_of
+    from sheetcalc.workflows.issuing import issue
 
     office = load_office(templates)
-    paper = paper_of(job.units)
-    return issue(documents, to, prefix, paper=paper, office=office, others=dict(used))
+    return issue(documents, to, prefix, paper=job.units.paper, office=office, others=dict(used))
 
 
 def _worded(findings: "Sequence[Finding]", job: "Job") -> "tuple[WordedFinding, ...]":
@@ -226,14 +225,13 @@ def _write_saving(combined: "Combined", rolls: "RollsTogether", to: Path, job: "
     """Write what ordering together saves; an earlier one of ours is replaced."""
     from sheetcalc.excel.saving.order_folder import replace_own
     from sheetcalc.workbook.saving_file import NAME, saving_book
-    from sheetcalc.workflows.issuing import paper_of
 
     rows = [
         (s.supplier, s.item, s.description, s.apart, s.together, s.pack_price)
         for s in combined.savings
     ]
     charges = combined.charges_apart, combined.charges_together
-    book = saving_book(rows, charges, job, paper_of(job.units), (rolls.plans, rolls.rolls))
+    book = saving_book(rows, charges, job, (rolls.plans, rolls.rolls))
     path = to / f"{NAME}.xlsx"
     replace_own(path, generated(book, named_styles=True))
     return path

@@ -124,14 +124,13 @@ def _write_back(  # noqa: PLR0913, PLR0917 - what is written, where, and how
     from sheetcalc.excel.grafting.graft import Placement
     from sheetcalc.excel.saving.write_back import add_tabs
     from sheetcalc.workbook.results import TYPED_HEADERS
-    from sheetcalc.workbook.results.card_layout import paper_of
     from sheetcalc.workbook.sheet import BookModel
 
     job = work.inputs.job if work.inputs else Job()
     placements = [Placement(s.key, s.name, TYPED_HEADERS.get(s.key, ())) for s in sheets]
     return add_tabs(
         book,
-        framed(BookModel(tuple(sheets), {}, paper=paper_of(job.units)), office=office),
+        framed(BookModel(tuple(sheets), {}, paper=job.units.paper), office=office),
         placements,
         expected=before,
         backups_kept=job.backups_kept,

@@ -29,13 +29,12 @@ from sheetcalc.workbook.results.card_layout import (
     SMALL,
     TINY,
     Card,
-    Row,
-    paper_of,
     plan_cards,
 )
 from sheetcalc.workbook.results.card_lines import broken, text_width_mm
 from sheetcalc.workbook.results.card_work import cautions, checks, steps
 from sheetcalc.workbook.results.frame import Frame
+from sheetcalc.workbook.results.printed_pages import Row
 from sheetcalc.workbook.results.room_cards import Cards, drawing_heights, room_cards_sheets
 from sheetcalc.workbook.sheet import Cell, SheetModel
 
@@ -275,7 +274,7 @@ def test_a_card_fits_its_page(units: JobUnits) -> None:
     """A4 has 297 mm, letter 279.4 mm, less margins of 0.35 and 0.5 in."""
     card, _ = plan_cards(run(work(), job=Job(units=units)), ())
     rows = (*card.above, *card.below)
-    page = {"A4": 297.0, "letter": 279.4}[paper_of(units)] - 0.85 * 25.4
+    page = {"A4": 297.0, "letter": 279.4}[units.paper] - 0.85 * 25.4
     assert card.second == ()
     assert sum(height for height, _ in rows) / 72 * 25.4 + card.drawing_mm <= page
 

@@ -1,7 +1,8 @@
 """The Cable plans tab: for each heated room a page with its cables large, and row by row."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from math import floor
 from typing import TYPE_CHECKING, Final
 
 from sheetcalc.domain.cable import CablePlan, CableRow
@@ -10,11 +11,18 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import INCH, MM320_PER_METRE, Unit
 from sheetcalc.domain.run import Run
 from sheetcalc.units import show_quantity, show_tape
-from sheetcalc.workbook.columns import HEADER_ROW
-from sheetcalc.workbook.results.card_layout import LARGE, MARGINS, Row, paper_of
+from sheetcalc.workbook.results.card_layout import LARGE, reading_blanks
 from sheetcalc.workbook.results.card_lines import broken
-from sheetcalc.workbook.results.frame import Frame, count, sheet_of, table_of
-from sheetcalc.workbook.results.room_cards import MOST_CARDS, Pages
+from sheetcalc.workbook.results.frame import Frame, count
+from sheetcalc.workbook.results.printed_pages import (
+    MOST_DRAWING_MM,
+    PAGE_POINTS,
+    POINTS_A_MM,
+    Pages,
+    Row,
+    height_of,
+    in_parts,
+)
 from sheetcalc.workbook.results_tabs_heating import BY_WHOM, CABLE_PLANS
 from sheetcalc.workbook.sheet import Cell, SheetModel
 from sheetcalc.workbook.words import ENGLISH, Words
@@ -31,9 +39,9 @@ _BLOCK: Final = (8.5, 7.5, 7.0, 6.5, 1.2)
 """Widths of a block: row, where it lies, laid at its end, to the next, and the gap after it."""
 
 _WIDTHS: Final = (_BLOCK * _ABREAST)[:-1]
-_PAGE_MM: Final = {"A4": 272.0, "letter": 254.0}
-_LEAST_MM, _MOST_MM = 100.0, 165.0
-_POINTS_A_MM: Final = 72 / 25.4
+_LEAST_MM: Final = 100.0
+_SPARE_MM: Final = 6.0
+"""Left blank at the foot of a page, as it has many rows whose heights programs round up."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,9 +96,9 @@ def plan_cable_pages(run: Run, words: Words = ENGLISH) -> tuple[CablePage, ...]:
             for n, plan in enumerate(cables, 1)
             for row in _cable(n, plan, job, words, alone=len(names) == 1)
         )
-        left = _PAGE_MM[paper_of(job.units)] - 20 - sum(h for h, _ in rows) / _POINTS_A_MM
-        height = round(min(max(left, _LEAST_MM), _MOST_MM))
         heading = tuple(_heading(names, words))
+        left = (PAGE_POINTS[job.units.paper] - height_of((*heading, *rows))) / POINTS_A_MM
+        height = floor(min(max(left - _SPARE_MM, _LEAST_MM), MOST_DRAWING_MM))
         pages.append(CablePage(first.room.name, names, cables, heading, rows, height))
     return tuple(pages)
 
@@ -111,21 +119,20 @@ def cable_plans_sheets(
     """
     if not pages:
         return ()
-    parts = [pages[at : at + MOST_CARDS] for at in range(0, len(pages), MOST_CARDS)]
-    return tuple(_sheet(part, number, pictures, frame) for number, part in enumerate(parts, 1))
+    return tuple(_sheet(part, number, pictures, frame) for number, part in in_parts(pages))
 
 
 def _sheet(
     pages: Sequence[CablePage], number: int, pictures: CardPictures, frame: Frame
 ) -> SheetModel:
-    sheet_pages = Pages(HEADER_ROW + len(pages) + 1)
-    rows = []
+    printed = Pages(len(pages))
+    listed = []
     for page in pages:
-        first = sheet_pages.begin()
-        sheet_pages.write(page.heading)
-        sheet_pages.draw(pictures.get(page.room, ()), page.drawing_mm)
-        sheet_pages.write(page.rows)
-        rows.append(
+        first = printed.begin()
+        printed.write(page.heading)
+        printed.draw(pictures.get(page.room, ()), page.drawing_mm)
+        printed.write(page.rows)
+        listed.append(
             {
                 "Room": Cell(page.names[0], "result_link", link=f"internal:A{first}"),
                 "Alike": count(len(page.names)),
@@ -133,24 +140,8 @@ def _sheet(
                 "Rows": count(sum(plan.rows for plan in page.cables)),
             }
         )
-    ending = f" {number}" if number > 1 else ""
-    table = table_of(
-        CABLE_PLANS, rows, nothing="no heating", name=f"{CABLE_PLANS.table}{ending.strip()}"
-    )
-    key = f"{KEY}:{number}" if number > 1 else KEY
-    sheet = sheet_of(key, CABLE_PLANS, frame, [table], name=f"{CABLE_PLANS.key}{ending}")
-    return replace(
-        sheet,
-        loose={**sheet.loose, **sheet_pages.cells},
-        landscape=False,
-        repeat_row=None,
-        widths=dict(enumerate(_WIDTHS, 1)),
-        heights=sheet_pages.heights,
-        pictures=tuple(sheet_pages.pictures),
-        row_breaks=tuple(sheet_pages.breaks),
-        margins=MARGINS,
-        printed_columns=len(_WIDTHS),
-        printed_rows=sheet_pages.last,
+    return printed.sheet(
+        CABLE_PLANS, listed, frame, key=KEY, number=number, widths=_WIDTHS, nothing="no heating"
     )
 
 
@@ -185,15 +176,12 @@ def _cable(number: int, plan: CablePlan, job: Job, words: Words, *, alone: bool)
     for line in broken(" ".join(_how(plan, job, words)), LARGE.size, CARD_WIDTH_MM):
         yield LARGE.line, {1: Cell(line, "card")}
     yield from _rows(plan, job, words)
-    blank = "_" * 9
-    stages = "".join(f"   {words.say(s)} {blank} Ω" for s in ("delivered", "laid", "covered"))
     band = words.fill(
         "{low} to {high} Ω at 20 °C:",
         low=f"{plan.resistance_low_ohm:.1f}",
         high=f"{plan.resistance_high_ohm:.1f}",
     )
-    readings = f"{band}{stages}   {words.say('insulation')} {blank} MΩ"
-    yield LARGE.written, {1: Cell(readings, "card_line")}
+    yield LARGE.written, {1: Cell(f"{band}   {reading_blanks(9, words)}", "card_line")}
 
 
 def _how(plan: CablePlan, job: Job, words: Words) -> Iterator[str]:

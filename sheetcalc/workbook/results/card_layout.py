@@ -5,11 +5,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import zip_longest
 from math import ceil
-from typing import Final, TypeAlias
+from typing import Final
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.card import CARD_WIDTH_MM, drawn_surfaces, is_small
-from sheetcalc.domain.measure import INCH, Dimension, JobUnits
+from sheetcalc.domain.measure import Dimension
 from sheetcalc.domain.quantity import QuantityLine
 from sheetcalc.domain.rolls import RollPlan
 from sheetcalc.domain.room_work import RoomWork
@@ -19,6 +19,13 @@ from sheetcalc.workbook.results.card_items import Carried, carried
 from sheetcalc.workbook.results.card_lines import broken, text_width_mm
 from sheetcalc.workbook.results.card_work import Step, cautions, checks, steps
 from sheetcalc.workbook.results.findings import Worded
+from sheetcalc.workbook.results.printed_pages import (
+    MOST_DRAWING_MM,
+    PAGE_POINTS,
+    POINTS_A_MM,
+    Row,
+    height_of,
+)
 from sheetcalc.workbook.sheet import Cell
 from sheetcalc.workbook.words import ENGLISH, Words
 
@@ -61,28 +68,14 @@ TICK, ITEM, WHAT, AMOUNT, UNIT, PACKS, _, DONE, DAY, STEP, WAIT = range(1, len(W
 _WORK_MM: Final = 63.0
 """Width of the columns from Day on."""
 
-MARGINS: Final = (0.4, 0.4, 0.35, 0.5)
-"""Left, right, top, bottom [in]."""
-
-_PAGE: Final = {"A4": 771.0, "letter": 722.0}
-"""Height within the margins, less 1 % for programs that round rows up [points]."""
-
 _WHAT_MM: Final = 41.0
 """Width of the column of descriptions."""
 
+_STAGES: Final = ("delivered", "laid", "covered")
+"""When a cable is measured, shorter than Resistance log says it."""
+
 _UNFOLDED_MM: Final = 34.0
 """Height that a row of unfolded curbs and niches takes where it can still be read."""
-
-_MOST_DRAWING_MM: Final = 165.0
-_POINTS_A_MM: Final = 72 / 25.4
-
-Row: TypeAlias = tuple[float, Mapping[int, Cell]]
-"""Height [points] and cells by column."""
-
-
-def paper_of(units: JobUnits) -> str:
-    """Paper that a job prints on: letter where small lengths are in inches, else A4."""
-    return "letter" if units.small_length == INCH else "A4"
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +134,7 @@ def plan_cards(run: Run, findings: Sequence[Worded], words: Words = ENGLISH) -> 
     places = {name: at for at, name in enumerate(run.inputs.phases)}
     works = sorted(run.works, key=lambda w: places.get(w.room.phase or "", len(places)))
     total = sum(max(len(w.room.copies), 1) for w in works)
-    page = _PAGE[paper_of(run.inputs.job.units)]
+    page = PAGE_POINTS[run.inputs.job.units.paper]
     cards: list[Card] = []
     for work in works:
         copies = work.room.copies or (work.room.name,)
@@ -163,16 +156,16 @@ def _cards(
         lists = content.lists_alike(len(copies))
         table = tuple(content.table())
         heading = tuple(content.heading(copies[0], numbers[0]))
-        left = page - _height((*heading, *lists[0], *table))
+        left = page - height_of((*heading, *lists[0], *table))
         least = way.least_mm + (_UNFOLDED_MM if _has_unfolded(about.work) else 0.0)
-        if left >= least * _POINTS_A_MM:
+        if left >= least * POINTS_A_MM:
             break
-    two_pages = left < least * _POINTS_A_MM
+    two_pages = left < least * POINTS_A_MM
     if two_pages:
         content = _Content(about, LARGE)
         table = tuple(content.table())
-        left = page - _height((*content.heading(copies[0], numbers[0]), *lists[0]))
-    drawing = min(max(left / _POINTS_A_MM // 2 * 2, TINY.least_mm), _MOST_DRAWING_MM)
+        left = page - height_of((*content.heading(copies[0], numbers[0]), *lists[0]))
+    drawing = min(max(left / POINTS_A_MM // 2 * 2, TINY.least_mm), MOST_DRAWING_MM)
     room = about.work.room
     for name, number, listed in zip(copies, numbers, lists, strict=True):
         above = tuple(content.heading(name, number))
@@ -195,10 +188,6 @@ def _cards(
 def _has_unfolded(work: RoomWork) -> bool:
     """Whether a row of unfolded curbs and niches stands below the other drawings."""
     return any(is_small(work.setting_outs[key]) for key in drawn_surfaces(work))
-
-
-def _height(rows: Sequence[Row]) -> float:
-    return sum(height for height, _ in rows)
 
 
 @dataclass(frozen=True, slots=True)
@@ -373,8 +362,12 @@ def _reading_lines(plan: CablePlan, words: Words) -> list[str]:
     band = words.fill("{low} to {high} Ω", low=low, high=high)
     lines = []
     for name in (f"{plan.cable} · {words.named(plan.zone)} · {band}", f"{plan.cable} · {band}"):
-        for blank in ("_" * number for number in range(10, 5, -1)):
-            stages = (f"{words.say(s)} {blank} Ω" for s in ("delivered", "laid", "covered"))
-            last = f"{words.say('insulation')} {blank} MΩ"
-            lines.append("   ".join((name, *stages, last)))
+        lines += [f"{name}   {reading_blanks(signs, words)}" for signs in range(10, 5, -1)]
     return lines
+
+
+def reading_blanks(signs: int, words: Words) -> str:
+    """Places to write a cable's readings on, each of so many signs: one a stage, and insulation."""
+    blank = "_" * signs
+    stages = (f"{words.say(stage)} {blank} Ω" for stage in _STAGES)
+    return "   ".join((*stages, f"{words.say('insulation')} {blank} MΩ"))

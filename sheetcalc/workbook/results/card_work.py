@@ -7,6 +7,7 @@ from datetime import date
 from sheetcalc.domain.catalogue import Catalogue, LabourTask, Tile
 from sheetcalc.domain.finish import Finish, LayerRole, SurfaceKind
 from sheetcalc.domain.inputs import Inputs
+from sheetcalc.domain.measure import MM320_PER_METRE
 from sheetcalc.domain.quantity import QuantityLine
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
@@ -139,7 +140,7 @@ def checks(
     """Name the tests of a room, each with what passes."""
     units = inputs.job.units
     if work.room.measures.shower_floors:
-        head = show_tape(round(TEST_HEAD_M * 320_000), units.small_length)
+        head = show_tape(round(TEST_HEAD_M * MM320_PER_METRE), units.small_length)
         yield words.fill(
             "Water test: {head} of water, {minutes} min at least, drain plugged, no leak; not "
             "before {hours} h after waterproofing ({cold} h if cold)",
@@ -191,7 +192,7 @@ def cautions(
         yield words.say("Cut wet; a handheld saw indoors also asks for a respirator")
     for line in lines:
         if line.line == "finished height":
-            height = show_tape(round(line.each_si * 320_000), inputs.job.units.small_length)
+            height = show_tape(round(line.each_si * MM320_PER_METRE), inputs.job.units.small_length)
             yield f"{words.shown(line.description)}: {height}"
 
 

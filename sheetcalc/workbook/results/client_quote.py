@@ -54,7 +54,7 @@ def client_quote_book(run: Run, quote: Quote, office: Office) -> BookModel:
     return BookModel(
         in_office_style((sheet,), office),
         {},
-        paper="A4" if job.units.area.symbol == "m²" else "letter",
+        paper=job.units.paper,
         title=f"{office.words.say('Quote')} {job.name}".strip(),
     )
 

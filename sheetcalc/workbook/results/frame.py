@@ -5,7 +5,14 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Final
 
-from sheetcalc.domain.measure import INCH, MM320_PER_INCH, Dimension, JobUnits, Unit
+from sheetcalc.domain.measure import (
+    INCH,
+    MM320_PER_INCH,
+    MM320_PER_METRE,
+    Dimension,
+    JobUnits,
+    Unit,
+)
 from sheetcalc.workbook.columns import HEADER_ROW, Tab
 from sheetcalc.workbook.formulas import InputTable
 from sheetcalc.workbook.raw import RawBook
@@ -93,7 +100,7 @@ def length(length_mm320: float | None, unit: Unit) -> Cell:
         return BLANK
     if unit == INCH:
         return Cell(round(length_mm320 / _SIXTY_FOURTH) / 64, "result_fraction")
-    value = length_mm320 / float(unit.si_factor * 320_000)
+    value = length_mm320 / float(unit.si_factor * MM320_PER_METRE)
     return Cell(value, _LENGTH_STYLES.get(unit.symbol, "result_general"))
 
 
