@@ -37,9 +37,10 @@ from sheetcalc.domain.rolls import PlacedStrip, RollPlan, Strip
 from sheetcalc.workbook.columns import HEADER_ROW
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.results import findings_only, result_sheets
-from sheetcalc.workbook.results.order_head import phases_of
+from sheetcalc.workbook.results.order_columns import COLUMN
+from sheetcalc.workbook.results.order_head import phases_of, summary
 from sheetcalc.workbook.results.status import master_status
-from sheetcalc.workbook.results_tabs import RESULT_TABS
+from sheetcalc.workbook.results_tabs import RESULT_TABS, order_tab
 from sheetcalc.workbook.sheet import Cell, SheetModel
 
 ROOMS = {"Rooms": Inputted({"Room": "Room", "Length": "Length (m)"}, [["1", 2.4]])}
@@ -254,8 +255,13 @@ def test_the_head_of_an_order_says_the_earliest_day_whatever_line_it_is_on() -> 
         replace(late, needed_on_site=date(2027, 6, 10), order_by=date(2027, 6, 4)),
         replace(soon, needed_on_site=date(2027, 6, 8), order_by=None),
     )
-    (head,) = phases_of(replace(order, lines=days), given)
-    assert (head.needed, head.order_by) == (date(2027, 6, 8), date(2027, 6, 4))
+    order = replace(order, lines=days)
+    cells = summary(order, order_tab(1, "Kiln & Quarry"), phases_of(order, given), 1, "EUR")
+    needed, order_by = (cells[2, COLUMN[header]] for header in ("Needed on site", "Order by"))
+    assert (needed.value, order_by.value) == (date(2027, 6, 8), date(2027, 6, 4))
+    # live only where every line has a day: an empty cell would be the earliest of all
+    assert needed.formula
+    assert order_by.formula is None
 
 
 def test_orders_carry_unit_and_package_codes_of_the_published_lists() -> None:
