@@ -1,22 +1,12 @@
 """Boards and mats over a region: laid in a grid, both ways, the cut ones as pieces for a plan."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.rolls import Strip
 from sheetcalc.domain.room import Region, Room
 from sheetcalc.geometry.plane.regions import components, intersection, is_rectangle, rectangle
-
-
-@dataclass(frozen=True, slots=True)
-class _Laid:
-    """A piece on the floor or wall, by its near left corner and its sizes."""
-
-    left: int
-    front: int
-    along_left: int
-    along_front: int
+from sheetcalc.geometry.rolls.laid import Laid, as_strips
 
 
 def pieces_for(
@@ -41,47 +31,35 @@ def pieces_for(
         Length along the board's length, so that a print or a rough side stays as it is.  A board
         without a size gives one piece that the planner refuses.
     """
-    laid: list[tuple[_Laid, bool]] = []
+    laid: list[tuple[Laid, bool]] = []
     for part in components(region):
         if board.length_mm320 <= 0 or board.width_mm320 <= 0:
             x0, y0, x1, y1 = part.bounds
-            laid.append((_Laid(x0, y0, x1 - x0, y1 - y0), False))
+            laid.append((Laid(x0, y0, x1 - x0, y1 - y0), False))
             continue
         turned, pieces = _best(part, board.length_mm320, board.width_mm320)
         laid += [(p, turned) for p in pieces]
-    return tuple(
-        Strip(
-            item=board.code,
-            phase=room.phase or "",
-            room=room.name,
-            surface=surface_key,
-            piece=f"{piece}, piece {number} of {len(laid)}" if len(laid) > 1 else piece,
-            length_mm320=p.along_front if turned else p.along_left,
-            width_mm320=p.along_left if turned else p.along_front,
-            left_mm320=p.left,
-            front_mm320=p.front,
-            turned=turned,
-        )
-        for number, (p, turned) in enumerate(laid, 1)
+    return as_strips(
+        laid, item=board.code, room=room, surface=surface_key, piece=piece, noun="piece"
     )
 
 
-def _best(part: Region, length: int, width: int) -> tuple[bool, list[_Laid]]:
+def _best(part: Region, length: int, width: int) -> tuple[bool, list[Laid]]:
     """Direction with fewer pieces, and the pieces; the board's length along left where alike."""
     straight = list(_grid(part, length, width))
     turned = list(_grid(part, width, length))
     return (True, turned) if len(turned) < len(straight) else (False, straight)
 
 
-def _grid(part: Region, across: int, deep: int) -> Iterator[_Laid]:
+def _grid(part: Region, across: int, deep: int) -> Iterator[Laid]:
     """Pieces of a grid over a connected part."""
     x0, y0, x1, y1 = part.bounds
     plain = is_rectangle(part)
     for y in range(y0, y1, deep):
         for x in range(x0, x1, across):
             if plain:
-                yield _Laid(x, y, min(across, x1 - x), min(deep, y1 - y))
+                yield Laid(x, y, min(across, x1 - x), min(deep, y1 - y))
                 continue
             for piece in components(intersection(part, rectangle(x, y, across, deep))):
                 a0, b0, a1, b1 = piece.bounds
-                yield _Laid(a0, b0, a1 - a0, b1 - b0)
+                yield Laid(a0, b0, a1 - a0, b1 - b0)

@@ -6,7 +6,7 @@ full width; the last, the rip, has what is left.  Holes for drains save nothing.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from sheetcalc.domain.catalogue import Roll, RollKind
@@ -14,22 +14,13 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.rolls import Strip
 from sheetcalc.domain.room import Region, Room
 from sheetcalc.geometry.plane.regions import components, intersection, is_rectangle, rectangle
+from sheetcalc.geometry.rolls.laid import Laid, as_strips
 
 EACH_ROOM = "each room"
 """Value of the job's setting by which no roll is shared between rooms."""
 
 LINED_UP, NOT_LINED_UP = "all rolls", "no rolls"
 """Values of the job's setting that overrule what a roll's One way says."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Laid:
-    """A rectangle of roll on the floor."""
-
-    left: int
-    front: int
-    along_left: int
-    along_front: int
 
 
 LAID_WHOLE: Final = frozenset(
@@ -125,31 +116,19 @@ def strips_for(  # noqa: PLR0913, PLR0917 - room, place, item and settings are a
     roll = as_laid(roll, job)
     parts = components(region)
     together = [parts] if roll.one_way else [[part] for part in parts]
-    laid: list[tuple[_Laid, bool]] = []
+    laid: list[tuple[Laid, bool]] = []
     for group in together:
         laid += _best(group, roll, shared=job.rolls_shared != EACH_ROOM)
-    return tuple(
-        Strip(
-            item=roll.code,
-            phase=room.phase or "",
-            room=room.name,
-            surface=surface_key,
-            piece=f"{piece}, strip {number} of {len(laid)}" if len(laid) > 1 else piece,
-            length_mm320=s.along_front if turned else s.along_left,
-            width_mm320=s.along_left if turned else s.along_front,
-            left_mm320=s.left,
-            front_mm320=s.front,
-            turned=turned,
-        )
-        for number, (s, turned) in enumerate(laid, 1)
+    return as_strips(
+        laid, item=roll.code, room=room, surface=surface_key, piece=piece, noun="strip"
     )
 
 
-def _best(parts: Sequence[Region], roll: Roll, *, shared: bool) -> list[tuple[_Laid, bool]]:
+def _best(parts: Sequence[Region], roll: Roll, *, shared: bool) -> list[tuple[Laid, bool]]:
     """Cheapest way to lay connected parts, all in one direction; strips without joints first."""
     ways = []
     for turned in (False, True):
-        laid: list[_Laid] = []
+        laid: list[Laid] = []
         for part in parts:
             from_sides = (False,) if is_rectangle(part) or roll.one_way else (False, True)
             sides = []
@@ -163,7 +142,7 @@ def _best(parts: Sequence[Region], roll: Roll, *, shared: bool) -> list[tuple[_L
 
 
 def _cost_of(
-    way: Sequence[_Laid], roll: Roll, *, turned: bool, shared: bool
+    way: Sequence[Laid], roll: Roll, *, turned: bool, shared: bool
 ) -> tuple[bool, float, int]:
     """Whether a strip is longer than the roll, the length of roll used, and how many strips."""
     lengths = (s.along_front if turned else s.along_left for s in way)
@@ -171,7 +150,7 @@ def _cost_of(
     return joined, sum(_cost(s, roll, turned=turned, shared=shared) for s in way), len(way)
 
 
-def _cost(laid: _Laid, roll: Roll, *, turned: bool, shared: bool) -> float:
+def _cost(laid: Laid, roll: Roll, *, turned: bool, shared: bool) -> float:
     """Length of roll that a strip uses; rips may lie side by side."""
     length, width = laid.along_left, laid.along_front
     if turned:
@@ -180,13 +159,13 @@ def _cost(laid: _Laid, roll: Roll, *, turned: bool, shared: bool) -> float:
     return length / max(beside, 1)
 
 
-def _lay(part: Region, roll: Roll, *, turned: bool, from_far: bool) -> Iterator[_Laid]:
+def _lay(part: Region, roll: Roll, *, turned: bool, from_far: bool) -> Iterator[Laid]:
     """Lay strips over a part, along left or (turned) along front, the rip at the end."""
     x0, y0, x1, y1 = part.bounds
     low, high = (x0, x1) if turned else (y0, y1)
     step, width, pitch = step_across(roll), roll.width_mm320, pitch_of(roll)
     if step <= 0:
-        yield _Laid(x0, y0, x1 - x0, y1 - y0)
+        yield Laid(x0, y0, x1 - x0, y1 - y0)
         return
     whole = high - low
     plain = is_rectangle(part)
@@ -203,10 +182,10 @@ def _lay(part: Region, roll: Roll, *, turned: bool, from_far: bool) -> Iterator[
             a0, b0, a1, b1 = piece.bounds
             if turned:
                 start, length = _on_pitch(b0, b1, y0, pitch)
-                yield _Laid(at, start, size, length)
+                yield Laid(at, start, size, length)
             else:
                 start, length = _on_pitch(a0, a1, x0, pitch)
-                yield _Laid(start, at, length, size)
+                yield Laid(start, at, length, size)
 
 
 def _on_pitch(begin: int, end: int, origin: int, pitch: int) -> tuple[int, int]:
