@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Final, TypeVar
 
+from sheetcalc.workflows.machine import cores
+
 Given = TypeVar("Given")
 Made = TypeVar("Made")
 
@@ -21,7 +23,10 @@ FEWEST_AFRESH: Final = 100
 """Things that are worth a worker that has to import everything first."""
 
 LARGEST_SHARE: Final = 8
+"""Things sent to a worker at once, at most: results come while others are still at work."""
+
 _SHARES_A_WORKER: Final = 4
+"""Shares that each worker has in hand by and by, so that all end at about the same time."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +49,6 @@ class OverCores:
         in_memory: bool = False,
     ) -> Iterable[Made]:
         """Do the work, in the order of the things; what a worker dies of is done here."""
-        from sheetcalc.workflows.machine import cores  # noqa: PLC0415 - see the package
-
         number = self.number or cores()
         forked = sys.platform == "linux"  # other systems' own libraries may not survive it
         few = len(things) < (FEWEST if forked else FEWEST_AFRESH)
