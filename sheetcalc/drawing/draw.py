@@ -44,7 +44,7 @@ def draw(plan: PlanDrawing, width_mm: float, height_mm: float) -> bytes:
         PNG file at 200 dots an inch, the same for the same plan.
     """
     size = (dots(width_mm), dots(height_mm))
-    small = width_mm < _SMALL_PRINT_MM or bool(plan.captions)
+    small = width_mm < _SMALL_PRINT_MM or plan.in_panels
     text = _SMALL_TEXT if small else _LARGE_TEXT
     canvas = Canvas(size)
     fits = [t for t in (plan.title, plan.short_title) if width_of(t, text + 3) < size[0] - 4]
@@ -53,7 +53,7 @@ def draw(plan: PlanDrawing, width_mm: float, height_mm: float) -> bytes:
     bounds = left, front, right, max([far, *(round(c.at[1]) for c in plan.captions)])
     scale = fit(bounds, _box(plan, size, text))
     corners = scale.dots(((bounds[0], bounds[1]), (bounds[2], bounds[3])))
-    labels = Labels(canvas, text, corners, apart=bool(plan.captions))
+    labels = Labels(canvas, text, corners, apart=plan.in_panels)
     _tiles(canvas, scale, plan)
     _fixtures(canvas, scale, plan)
     _strips(canvas, scale, plan)
@@ -139,7 +139,7 @@ def _fixtures(canvas: Canvas, scale: Scale, plan: PlanDrawing) -> None:
 
 
 def _outline(canvas: Canvas, scale: Scale, plan: PlanDrawing) -> None:
-    width = 3 if plan.captions else 5
+    width = 3 if plan.in_panels else 5
     for patch in plan.region.patches:
         for ring in (patch.shell, *patch.holes):
             canvas.outline(scale.dots(ring), INK, width)
@@ -154,7 +154,7 @@ def _box(plan: PlanDrawing, size: tuple[int, int], text: int) -> Box:
     """Room on the sheet within the title, and the names of sides and of narrow cuts."""
     cuts = any(tile.label for tile in plan.tiles)
     aside = 2 * text + 4 if cuts else text + 8 if plan.sides else 5
-    if plan.captions:
+    if plan.in_panels:
         return aside, 2 * text + 24, size[0] - aside, size[1] - text - 8
     above = text + 10 if cuts or plan.sides else 5
     return aside, above + text + 14, size[0] - aside, size[1] - above

@@ -85,13 +85,11 @@ class Labels:
         off -= (high - self._text) / 2
         for share in _ALONG:
             at = (x0 + (x1 - x0) * share + right_x * off, y0 + (y1 - y0) * share + right_y * off)
-            box = (at[0] - half[0] / 2, at[1] - half[1] / 2,
-                   at[0] + half[0] / 2, at[1] + half[1] / 2)  # fmt: skip
-            if not self._is_free(box):
+            if not self._is_free(self._box(at, words, upright=upright)):
                 continue
             if upright:
                 self._canvas.upright(at, words, self._text, INK)
-                self._taken.append(box)
+                self._taken.append(self._box(at, words, upright=True))
             else:
                 self._put(at, words, INK)
             return
@@ -111,7 +109,7 @@ class Labels:
                         self._put(place, words, INK)
                         return
         for at, width, height in rooms:
-            box = (at[0] - high / 2, at[1] - wide / 2, at[0] + high / 2, at[1] + wide / 2)
+            box = self._box(at, words, upright=True)
             if width >= high - 4 and height >= wide and self._is_free(box):
                 self._canvas.upright(at, words, self._text, INK)
                 self._taken.append(box)
@@ -174,7 +172,7 @@ class Labels:
                 self._put(at, words, INK)
                 return
         for at, width, height in rooms:
-            box = (at[0] - high / 2, at[1] - wide / 2, at[0] + high / 2, at[1] + wide / 2)
+            box = self._box(at, words, upright=True)
             if width >= high - 4 and height >= wide - 2 and self._is_free(box):
                 self._canvas.upright_patch(at, words, self._text, INK)
                 self._taken.append(box)
@@ -202,8 +200,11 @@ class Labels:
             yield x, max(ys) + high / 2 + _NEAR
             yield x, min(ys) - high / 2 - _NEAR
 
-    def _box(self, at: Dot, words: str) -> Box:
+    def _box(self, at: Dot, words: str, *, upright: bool = False) -> Box:
+        """Patch of words about a place; ``upright`` ones read upwards."""
         wide, high = patch_size(words, self._text)
+        if upright:
+            wide, high = high, wide
         return at[0] - wide / 2, at[1] - high / 2, at[0] + wide / 2, at[1] + high / 2
 
     def _is_free(self, box: Box) -> bool:

@@ -150,3 +150,8 @@ class PlanDrawing:
     starts: tuple[Place, ...] = ()
     lines: tuple[MarkedLine, ...] = ()
     captions: tuple[Label, ...] = ()
+
+    @property
+    def in_panels(self) -> bool:
+        """Whether it shows several surfaces apart from each other, each with its caption."""
+        return bool(self.captions)
