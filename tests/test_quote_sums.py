@@ -11,16 +11,13 @@ import pytest
 from openpyxl import load_workbook
 
 from sheetcalc import workflows
+from sheetcalc.domain.progress import silent
 from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.workbook.house_style import load_house_style
 from tests.samples import SAMPLES
 
 NAMES = ("larch-court.xlsx", "alder-street-us.xlsx", "small-room.xlsx")
 Sheets = dict[str, list[dict[str, Any]]]
-
-
-def quiet(_stage: str, _done: int, _of: int) -> None:
-    """Nobody listens."""
 
 
 @pytest.fixture(scope="module")
@@ -33,7 +30,7 @@ def sheets(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Sheets]:
         if name not in read:
             path = folder / name
             path.write_bytes(write_book(SAMPLES[name](), load_house_style(), named_styles=True))
-            workflows.takeoff(path, quiet, cards=False)
+            workflows.takeoff(path, silent, cards=False)
             read[name] = records(path)
         return read[name]
 
@@ -130,7 +127,7 @@ def test_from_cost_to_total_the_steps_are_the_decimal_ones(
 ) -> None:
     path = tmp_path / name
     path.write_bytes(write_book(SAMPLES[name](), load_house_style(), named_styles=True))
-    workflows.takeoff(path, quiet, cards=False)
+    workflows.takeoff(path, silent, cards=False)
     sheet = load_workbook(path, data_only=True)["Quote"]
     steps = {
         str(row[5].value).partition(" (")[0]: (row[7].value, row[8].value)

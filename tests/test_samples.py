@@ -13,6 +13,7 @@ import recalc
 from openpyxl import load_workbook
 
 from sheetcalc import workflows
+from sheetcalc.domain.progress import silent
 from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.workbook.house_style import load_house_style
 from tests.samples import SAMPLES
@@ -21,10 +22,6 @@ FOLDER = Path(__file__).resolve().parents[1] / "sample_workbooks"
 SOUND = [name for name in SAMPLES if name != "mistakes.xlsx"]
 
 MONEY_OR_PACKS = re.compile(r"Packs|Amount|Total|Tax|Price|Cost$|Materials|Labour|Each")
-
-
-def _quiet(_stage: str, _done: int, _of: int) -> None:
-    """Nobody listens."""
 
 
 @pytest.fixture(scope="module")
@@ -37,7 +34,7 @@ def filled(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]:
         if not path.exists():
             book = write_book(SAMPLES[name](), load_house_style(), named_styles=True)
             path.write_bytes(book)
-            workflows.takeoff(path, _quiet)
+            workflows.takeoff(path, silent)
         return path
 
     return make
@@ -57,13 +54,13 @@ def test_a_committed_sample_is_what_its_data_and_the_program_give(
 
 @pytest.mark.parametrize("name", SOUND)
 def test_a_sample_has_no_errors(name: str, filled: Callable[[str], Path]) -> None:
-    report = workflows.check(filled(name), _quiet)
+    report = workflows.check(filled(name), silent)
     assert [f.code for f in report.findings if f.status == "error"] == []
     assert report.exit_code == 0
 
 
 def test_a_run_says_what_it_made_in_plain_words(filled: Callable[[str], Path]) -> None:
-    said = workflows.takeoff(filled("small-room.xlsx"), _quiet).summary
+    said = workflows.takeoff(filled("small-room.xlsx"), silent).summary
     assert ": 1 room, 9 lines, 1 order on " in said
 
 
@@ -73,7 +70,7 @@ def test_a_second_run_changes_no_byte(
 ) -> None:
     book = shutil.copy(filled(name), tmp_path / name)
     before = book.read_bytes()
-    workflows.takeoff(book, _quiet)
+    workflows.takeoff(book, silent)
     assert book.read_bytes() == before
 
 
@@ -118,7 +115,7 @@ def _money_and_packs(path: Path) -> set[tuple[str, str]]:
 def test_the_workbook_of_mistakes_has_at_least_25_different_ones(
     filled: Callable[[str], Path],
 ) -> None:
-    report = workflows.check(filled("mistakes.xlsx"), _quiet)
+    report = workflows.check(filled("mistakes.xlsx"), silent)
     codes = {f.code for f in report.findings if f.status == "error"}
     assert len(codes) >= 25
     assert report.exit_code == 1

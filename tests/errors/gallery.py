@@ -9,13 +9,13 @@ tests with SHEETCALC_UPDATE_GOLDEN=1 to write it anew.  To add codes, add entrie
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
 
 from edited_books import FIRST_ROW, HEADER_ROW, add, column_of, edited, put
 from openpyxl.workbook import Workbook
 
 from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.measure import JobUnits
+from sheetcalc.domain.progress import silent
 from sheetcalc.excel.opc.errors import FileTrouble
 from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.workbook.convert import to_inputs
@@ -187,8 +187,4 @@ def _read(path: Path) -> tuple[WordedFinding, ...]:
 def _calculated(path: Path) -> tuple[WordedFinding, ...]:
     from sheetcalc import workflows  # noqa: PLC0415 (the reader's entries need none of it)
 
-    return workflows.check(path, _silent).findings
-
-
-def _silent(*_: Any) -> None:  # noqa: ANN401 (progress that nobody looks at)
-    """Show no progress."""
+    return workflows.check(path, silent).findings

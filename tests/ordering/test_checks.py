@@ -15,6 +15,7 @@ from sheetcalc.domain.finding import Finding, RowRef
 from sheetcalc.domain.inputs import Inputs, Receipt
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import KILOGRAM, LITRE
+from sheetcalc.domain.progress import silent
 from sheetcalc.ordering import make_orders
 
 KQ = "Kiln & Quarry"
@@ -144,15 +145,11 @@ def test_ten_thousand_lines_are_ordered() -> None:
     assert findings == ()
 
 
-def _silent(*_: object) -> None:
-    """Nobody listens."""
-
-
 def test_a_supplier_in_two_spellings_is_suggested(tmp_path: Path) -> None:
     def misspell(book: Workbook) -> None:
         put(book, "Tiles", "Supplier", "Kiln & Quary")
 
-    report = workflows.check(edited(tmp_path / "job.xlsx", misspell), _silent)
+    report = workflows.check(edited(tmp_path / "job.xlsx", misspell), silent)
     (unknown,) = [f for f in report.findings if f.code == "NAME-UNKNOWN"]
     assert unknown.cell == "B5"
     assert "Kiln & Quarry" in unknown.what_to_do
@@ -162,7 +159,7 @@ def test_one_supplier_in_other_letters_is_one_supplier(tmp_path: Path) -> None:
     def shout(book: Workbook) -> None:
         put(book, "Tiles", "Supplier", "KILN & QUARRY")
 
-    report = workflows.check(edited(tmp_path / "job.xlsx", shout), _silent)
+    report = workflows.check(edited(tmp_path / "job.xlsx", shout), silent)
     assert not [f for f in report.findings if f.severity != "note"]
 
 
@@ -174,7 +171,7 @@ def test_one_code_in_two_pack_units_is_refused(tmp_path: Path) -> None:
             Kind="mortar", Pack_size=15, Pack_unit="L", Yield=15,
         )  # fmt: skip
 
-    report = workflows.check(edited(tmp_path / "job.xlsx", other_unit), _silent)
+    report = workflows.check(edited(tmp_path / "job.xlsx", other_unit), silent)
     (differs,) = [f for f in report.findings if f.code == "ALTERNATIVE-DIFFERS"]
     assert differs.tab == "Bags and pails"
     assert differs.severity == "error"
