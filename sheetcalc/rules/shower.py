@@ -15,6 +15,7 @@ CURB_SOURCE: Final = (
     "Code Forum"
 )
 
+_CHANNEL_RATIO: Final = 3
 _NINE_DECIMALS: Final = 1e-9
 
 
@@ -44,3 +45,11 @@ def rise_m(distance_m: float, slope: float) -> float:
 def is_usual_slope(slope: float) -> bool:
     """Whether a slope lies within the limits, which it may equal."""
     return LEAST_SLOPE - _NINE_DECIMALS <= slope <= MOST_SLOPE + _NINE_DECIMALS
+
+
+def is_channel(side: int, other: int) -> bool:
+    """Whether a drain of these sides, in any one unit, is a channel that a floor falls one way to.
+
+    At least three times as long as wide: common practice, no source.
+    """
+    return max(side, other) >= _CHANNEL_RATIO * min(side, other)

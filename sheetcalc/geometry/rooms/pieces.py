@@ -11,6 +11,7 @@ from sheetcalc.domain.room import Circle, FloorPiece, PieceKind, Region
 from sheetcalc.geometry.plane.points import covers_circle, polygon_of_circle, touches_circle
 from sheetcalc.geometry.plane.regions import contains, overlaps, rectangle
 from sheetcalc.geometry.rooms.reports import Report
+from sheetcalc.rules.shower import is_channel
 
 RECTANGULAR: Final = frozenset(
     {
@@ -25,7 +26,6 @@ POINTS: Final = frozenset({PieceKind.DOORWAY, PieceKind.THERMOSTAT})
 _ON_SHOWER_FLOORS: Final = frozenset({PieceKind.BATH, PieceKind.CABINET})
 _FIRST: Final = (PieceKind.VOID, PieceKind.COLUMN, PieceKind.CURB)
 _BELOW: Final = frozenset({*_FIRST, PieceKind.SHOWER_FLOOR, PieceKind.INSET})
-_CHANNEL_RATIO: Final = 3  # a drain at least three times as long as wide is a channel
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +51,7 @@ class PlacedPiece:
         if self.piece.kind is not PieceKind.DRAIN or self.region is None or self.circle:
             return False
         x0, y0, x1, y1 = self.region.bounds
-        short, long = sorted((x1 - x0, y1 - y0))
-        return long >= _CHANNEL_RATIO * short
+        return is_channel(x1 - x0, y1 - y0)
 
 
 def place_pieces(pieces: Iterable[FloorPiece], report: Report) -> list[PlacedPiece]:

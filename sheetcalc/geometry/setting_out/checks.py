@@ -12,9 +12,9 @@ from sheetcalc.geometry.setting_out.movement import movement_joints
 from sheetcalc.geometry.setting_out.request import Request
 from sheetcalc.geometry.setting_out.tape import tape, to_tape
 from sheetcalc.rules import tile as rules
+from sheetcalc.rules.shower import is_channel
 
 _SMALL_ON_PURPOSE = frozenset({SurfaceKind.CURB, SurfaceKind.NICHE, SurfaceKind.BASE})
-_CHANNEL_RATIO = 3
 _SHEET_MM320 = 320
 """A sheet may differ by 1 mm from its chips and joints, with or without the joint beyond its last
 chips: makers state either (common practice, no source)."""
@@ -153,8 +153,7 @@ def _has_channel(req: Request) -> bool:
     for patch in req.surface.region.patches:
         for hole in patch.holes:
             xs, ys = [x for x, _ in hole], [y for _, y in hole]
-            sides = sorted((max(xs) - min(xs), max(ys) - min(ys)))
-            if sides[1] >= _CHANNEL_RATIO * sides[0]:
+            if is_channel(max(xs) - min(xs), max(ys) - min(ys)):
                 return True
     return False
 
