@@ -100,7 +100,8 @@ def check_path(path: Points, radius_mm: float, keep: MustKeep) -> PathCheck:
     PathCheck
         ``wrong`` is empty where the path may be written.
     """
-    points = without_repeats(rounded(path, radius_mm))
+    drawn = rounded(path, radius_mm)
+    points = without_repeats(drawn)
     curve = LineString(points)
     wrong: list[str] = []
     length = float(curve.length)
@@ -114,7 +115,7 @@ def check_path(path: Points, radius_mm: float, keep: MustKeep) -> PathCheck:
     crosses = not curve.is_simple
     if crosses:
         wrong.append("crosses itself")
-    if runs_too_near(path, radius_mm, keep.nearest_mm - SLACK_MM):
+    if _too_near(drawn, len(path) - 2, keep.nearest_mm - SLACK_MM):
         wrong.append(f"two runs are nearer than {keep.nearest_mm:.0f} mm")
     tightest = tightest_bend_mm(points)
     if tightest < keep.radius_mm - SLACK_MM:
@@ -133,8 +134,7 @@ def _short_by(curve: LineString, keep: MustKeep) -> float:
 
 
 def tightest_bend_mm(points: Points) -> float:
-    """Smallest radius through three neighbouring points of a curve [mm]."""
-    points = without_repeats(points)
+    """Smallest radius through three neighbouring points, none repeated, of a curve [mm]."""
     a = points[1:-1] - points[:-2]
     b = points[2:] - points[1:-1]
     c = points[2:] - points[:-2]
@@ -152,31 +152,35 @@ def runs_too_near(path: Points, radius_mm: float, nearest_mm: float) -> bool:
     Straights and bends are compared pair by pair.  Two straights side by side always count; other
     pieces count where more than a bend lies between them along the cable.
     """
-    points = rounded(path, radius_mm)
-    corners = len(path) - 2
+    return _too_near(rounded(path, radius_mm), len(path) - 2, nearest_mm)
+
+
+def _too_near(points: Points, corners: int, nearest_mm: float) -> bool:
+    """Hold the pieces of a true curve with so many corners against each other."""
     arc = (len(points) - 2) // max(1, corners)
-    # pieces in order: straight, bend, straight, bend, … straight
+    # pieces: every straight, then every bend
     starts = np.concatenate(([0], 1 + arc * np.arange(corners) + arc - 1))
     ends = np.concatenate((1 + arc * np.arange(corners), [len(points) - 1]))
-    straights = shapely.linestrings(np.stack((points[starts], points[ends]), axis=1))
-    bends = shapely.linestrings(points[1:-1].reshape(corners, arc, 2))
-    steps = np.hypot(*np.diff(points, axis=0).T)
-    at = np.concatenate(([0.0], np.cumsum(steps)))
+    straights = np.stack((points[starts], points[ends]), axis=1)
+    bends = points[1:-1].reshape(corners, arc, 2)
+    along = straights[:, 1] - straights[:, 0]
+    lengths = np.hypot(along[:, 0], along[:, 1])
+    heading = np.zeros((len(straights) + corners, 2))
+    heading[: len(straights)] = along / np.maximum(lengths, _NO_LENGTH)[:, None]
+    at = np.concatenate(([0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))))
     begin = np.concatenate((at[starts], at[ends[:-1]]))
     finish = np.concatenate((at[ends], at[starts[1:]]))
-    pieces = np.concatenate((straights, bends))
-    heading = np.zeros((len(pieces), 2))
-    along = points[ends] - points[starts]
-    lengths = np.hypot(along[:, 0], along[:, 1])
-    some = lengths > _NO_LENGTH
-    heading[: len(straights)][some] = along[some] / lengths[some, None]
     # whatever is near has its box near: only where that counts is the distance itself measured
-    boxes = shapely.bounds(pieces) + np.array([-1, -1, 1, 1]) * nearest_mm
-    first, second = shapely.STRtree(pieces).query(shapely.box(*boxes.T))
-    ordered = begin[first] < begin[second]
-    first, second = first[ordered], second[ordered]
-    apart = begin[second] - finish[first]
-    opposite = (heading[first] * heading[second]).sum(axis=1) < -1 + 1e-6
-    counts = (apart > _BEND * nearest_mm) | opposite
-    first, second = first[counts], second[counts]
+    low = np.concatenate((straights.min(axis=1), bends.min(axis=1)))
+    high = np.concatenate((straights.max(axis=1), bends.max(axis=1))) + nearest_mm
+    left, front = low.T
+    right, back = high.T
+    near = (left <= right[:, None]) & (front <= back[:, None])
+    near &= near.T
+    counts = begin - finish[:, None] > _BEND * nearest_mm
+    counts |= heading @ heading.T < -1 + 1e-6
+    first, second = np.nonzero(near & counts & (begin[:, None] < begin))
+    if not len(first):
+        return False
+    pieces = np.concatenate((shapely.linestrings(straights), shapely.linestrings(bends)))
     return bool((shapely.distance(pieces[first], pieces[second]) <= nearest_mm).any())

@@ -15,6 +15,8 @@ from sheetcalc.geometry.heating.cable_rows import ROUNDED
 Points: TypeAlias = NDArray[np.float64]
 
 _ARC_POINTS: Final = 9
+_ARC: Final = np.linspace(0.0, np.pi / 2, _ARC_POINTS)[None, :, None]
+_ARC_COS, _ARC_SIN = np.cos(_ARC), np.sin(_ARC)
 _STRAIGHT: Final = 1e-6
 
 
@@ -90,8 +92,10 @@ def opening(
 
 def cut_open(corners: Points, opening: Opening) -> Points:
     """Path from one side of an opening round to the other [mm]."""
-    after = np.roll(corners, -(opening.segment + 1), axis=0)
-    path: Points = np.vstack((opening.end, after, opening.start))
+    first = opening.segment + 1
+    path: Points = np.concatenate(
+        ([opening.end], corners[first:], corners[:first], [opening.start])
+    )
     return path
 
 
@@ -126,12 +130,11 @@ def rounded(path: Points, radius_mm: float) -> Points:
     before /= np.hypot(before[:, 0], before[:, 1])[:, None]
     after /= np.hypot(after[:, 0], after[:, 1])[:, None]
     centre = path[1:-1] + radius_mm * (after - before)
-    angles = np.linspace(0.0, np.pi / 2, _ARC_POINTS)
     # from the centre, the arc begins opposite the way it will turn and ends along the way it came
     arcs = (
         centre[:, None, :]
-        - radius_mm * np.cos(angles)[None, :, None] * after[:, None, :]
-        + radius_mm * np.sin(angles)[None, :, None] * before[:, None, :]
+        - radius_mm * _ARC_COS * after[:, None, :]
+        + radius_mm * _ARC_SIN * before[:, None, :]
     )
     points: Points = np.vstack((path[:1], arcs.reshape(-1, 2), path[-1:]))
     return points
