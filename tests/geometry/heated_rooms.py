@@ -1,8 +1,14 @@
 """A heated room and its cables, short to write in a test: sizes in mm."""
 
+from room_rows import piece, resolve, room_row
+
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.catalogue import Cable, Catalogue, Roll, RollKind
-from sheetcalc.domain.finding import RowRef
+from sheetcalc.domain.finding import Finding, RowRef
 from sheetcalc.domain.finish import Bond, Finish, Layer, LayerRole, Run, SurfaceKind, SurfaceSpec
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.room import FloorPiece, Room
+from sheetcalc.geometry.heating.room_heating import plan_heating
 
 HERE = RowRef("Finishes", 5)
 NOT_ONE_WAY = False
@@ -69,3 +75,32 @@ def catalogue(*cables: Cable, pitch: float | None = 30) -> Catalogue:
         RowRef("Rolls and sheets", 5),
     )  # fmt: skip
     return Catalogue({}, {}, {"U": roll}, {c.code: c for c in cables}, {}, (), (), {}, {})
+
+
+FLOOR = heated(SurfaceKind.FLOOR)
+BOTH = heated(SurfaceKind.FLOOR, SurfaceKind.SHOWER_FLOOR)
+DOOR = piece("Door", "doorway", 900, None, 800, wall="near")
+STAT = piece("T", "thermostat", 700, None, wall="near")
+NARROW = piece("Door", "doorway", 100, None, 500, wall="near")
+
+
+def bathroom(*pieces: FloorPiece, length: float = 3000, width: float = 2400) -> Room:
+    """Resolved room of this length and width with these pieces."""
+    (room,), _ = resolve(room_row(*pieces, length=length, width=width))
+    return room
+
+
+def planned(
+    room: Room,
+    *cables: Cable,
+    finish: Finish = FLOOR,
+    job: Job | None = None,
+    pitch: float | None = 30,
+) -> tuple[tuple[CablePlan, ...], tuple[Finding, ...]]:
+    """Cables and findings of a room, from these cables or the usual stock."""
+    return plan_heating(room, finish, catalogue(*(cables or stock()), pitch=pitch), job or Job())
+
+
+def said(findings: tuple[Finding, ...]) -> list[str]:
+    """Codes of findings, in order."""
+    return [f.code for f in findings]
