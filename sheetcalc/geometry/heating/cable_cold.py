@@ -5,9 +5,10 @@ from typing import Final
 
 import numpy as np
 import shapely
-from shapely import Polygon
+from shapely import LineString, Polygon
 
 from sheetcalc.geometry.heating.cable_curve import Points
+from sheetcalc.geometry.heating.cable_split import polygons_of
 
 _CELL_MM: Final = 20.0
 
@@ -35,6 +36,12 @@ def unheated_mm2(free: Polygon, path: Points, widest_mm: float, cell_mm: float =
         corner = (xs[None, c1:c2] - x) ** 2 + (ys[r1:r2, None] - y) ** 2 > reach**2
         cold[r1:r2, c1:c2] &= corner
     return float(np.count_nonzero(cold) * wide * deep)
+
+
+def cold_parts(free: Polygon, path: Points, widest_mm: float) -> list[Polygon]:
+    """Parts of free floor farther than half the widest spacing from the cable [mm]."""
+    warm = LineString(path).buffer(widest_mm / 2, quad_segs=8)
+    return polygons_of(shapely.difference(free, warm))
 
 
 def _cells(xs: Points, ys: Points, low: Points, high: Points) -> list[list[int]]:

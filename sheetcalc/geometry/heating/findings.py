@@ -25,6 +25,9 @@ from sheetcalc.geometry.heating.cable_choice import (
 from sheetcalc.geometry.heating.free_floor import SQUARE_MM_PER_M2, HeatedZone, region_mm
 from sheetcalc.rules import electrical
 
+COLD_SHARE: Final = 0.10
+"""Share of a zone's free floor that stays unheated above which it is said: no source."""
+
 _EXACT: Final = 1e-9
 _NEAREST: Final = 3
 _ON_WALL_MM: Final = 5.0
@@ -172,9 +175,13 @@ def left_unheated(  # noqa: PLR0913 - a zone, its room, and what stays cold in i
     left_out: Sequence[BaseGeometry],
     *,
     narrow_mm: float,
-    cold_m2: Callable[[], float],
+    cold_m2: float,
+    cold: Callable[[], Sequence[BaseGeometry]],
 ) -> list[Finding]:
     """Name the parts of free floor that stay unheated, where they are worth a note.
+
+    Worth one are parts without a cable, parts too narrow for two runs, and, where more than
+    ``COLD_SHARE`` of the free floor is cold, the largest parts that no run is near.
 
     Parameters
     ----------
@@ -185,7 +192,9 @@ def left_unheated(  # noqa: PLR0913 - a zone, its room, and what stays cold in i
     narrow_mm
         Parts narrower than this hold no two runs side by side [mm].
     cold_m2
-        Works out the free floor that stays unheated in all [m²]; asked only where it is said.
+        Free floor that stays unheated in all [m²].
+    cold
+        Works out the parts that no run is near [mm]; asked only where they are said.
     """
     parts = list(left_out)
     shrunk = shapely.buffer(zone.free, -narrow_mm / 2, join_style="mitre")
@@ -196,10 +205,13 @@ def left_unheated(  # noqa: PLR0913 - a zone, its room, and what stays cold in i
         if p.area > _NOTEWORTHY_M2 * SQUARE_MM_PER_M2
         and not any(p.distance(q) <= 0 for q in left_out)
     ]
+    if cold_m2 > COLD_SHARE * zone.free_m2:
+        far = sorted(cold(), key=lambda p: -float(p.area))
+        parts += far[:1] + [p for p in far[1:] if p.area > _NOTEWORTHY_M2 * SQUARE_MM_PER_M2]
     if not parts:
         return []
     where = ", ".join(dict.fromkeys(place_words(p, zone.room_floor) for p in parts))
-    facts: dict[str, Fact] = {"area": area_words(cold_m2(), job), "where": where}
+    facts: dict[str, Fact] = {"area": area_words(cold_m2, job), "where": where}
     return [about(zone, room, "FLOOR-LEFT-UNHEATED", facts)]
 
 

@@ -5,6 +5,7 @@ from functools import partial
 from typing import Final
 
 import shapely
+from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.cable import CablePlan
@@ -15,7 +16,7 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_MM
 from sheetcalc.domain.room import Room
 from sheetcalc.geometry.heating import findings as say
-from sheetcalc.geometry.heating.cable_cold import unheated_mm2
+from sheetcalc.geometry.heating.cable_cold import cold_parts, unheated_mm2
 from sheetcalc.geometry.heating.cable_record import LaidInZone, cable_record
 from sheetcalc.geometry.heating.cable_zone import ZonePlan, plan_zone
 from sheetcalc.geometry.heating.free_floor import (
@@ -148,8 +149,9 @@ def _lay_zone(  # noqa: PLR0913, PLR0917 - a zone and all that decides on its ca
     )
     narrow = min(x.rules.nearest_mm for x in planned.laid)
     said = say.left_unheated(
-        zone, room, job, planned.left_out, narrow_mm=narrow, cold_m2=partial(_cold_m2, planned)
-    )
+        zone, room, job, planned.left_out,
+        narrow_mm=narrow, cold_m2=_cold_m2(planned), cold=partial(_cold_parts, planned),
+    )  # fmt: skip
     return _Bed(zone, named, tuple(said))
 
 
@@ -181,3 +183,12 @@ def _cold_m2(planned: ZonePlan) -> float:
     cold = sum(float(p.area) for p in planned.left_out)
     cold += sum(unheated_mm2(x.free, x.plan.path, x.plan.widest_mm) for x in planned.laid)
     return cold / SQUARE_MM_PER_M2
+
+
+def _cold_parts(planned: ZonePlan) -> list[Polygon]:
+    """Parts of the floors that cables lie in which none of their runs is near [mm]."""
+    return [
+        part
+        for laid in planned.laid
+        for part in cold_parts(laid.free, laid.plan.path, laid.plan.widest_mm)
+    ]

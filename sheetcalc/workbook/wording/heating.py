@@ -86,9 +86,10 @@ WORDINGS = (
         "FLOOR-LEFT-UNHEATED",
         Severity.NOTE,
         "{area} of the free floor of {zone} stays unheated ({where})",
-        "parts wide enough for two runs side by side",
-        "nothing, or another spacing, or smaller clearances in Job",
-        "Parts too narrow for two runs, or cut off from the rest, are left out of the path.",
+        "parts wide enough for two runs side by side, and joined to the rest by as much",
+        "nothing, or another spacing, a cable of another length, or smaller clearances in Job",
+        "Parts too narrow for two runs, or cut off from the rest, are left out of the path; where "
+        "the lengths in stock do not fill the floor, parts of it are left as well.",
         _PRACTICE,
     ),
     Wording(
