@@ -138,7 +138,16 @@ def plan_cards(run: Run, findings: Sequence[Worded], words: Words = ENGLISH) -> 
     cards: list[Card] = []
     for work in works:
         copies = work.room.copies or (work.room.name,)
-        about = _About(run, work, of_room[work.room.name], told[work.room.name], rolls, words)
+        about = _About(
+            run,
+            work,
+            of_room[work.room.name],
+            told[work.room.name],
+            rolls,
+            words,
+            tuple(cut_texts(work, run.inputs.job, words)),
+            tuple(cable_texts(work, run.inputs.job, words)),
+        )
         numbers = [
             words.fill("card {number} of {total}", number=len(cards) + n, total=total)
             for n in range(1, len(copies) + 1)
@@ -200,6 +209,8 @@ class _About:
     findings: Sequence[Worded]
     rolls: Mapping[tuple[str, str], RollPlan]
     words: Words
+    cuts: Sequence[str]
+    cables: Sequence[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -234,20 +245,19 @@ class _Content:
         return [(*found, *(blank,) * (longest - len(found))) for found in lists]
 
     def _lists(self, copy: int) -> Iterator[Row]:
-        """Give starts and cuts, the cable's rows, and strips, as running text."""
+        """Give starts and cuts, the cables, and strips, as running text."""
         work, job, words = self.about.work, self.about.run.inputs.job, self.about.words
         unit = job.units.small_length.symbol
-        texts = list(cut_texts(work, job, words))
-        if texts:
+        if self.about.cuts:
             yield self._headed(
                 "Cuts: how many x length x width of the piece [{unit}], one where no number "
                 "stands; 'from' another's offcut; whole tiles first",
                 unit=unit,
             )
-            for text in texts:
+            for text in self.about.cuts:
                 yield from self._running(text)
         strips = strip_texts(work, self.about.rolls, copy, job, words)
-        more = [*cable_texts(work, job, words), *strips]
+        more = [*self.about.cables, *strips]
         if more:
             yield self._headed(
                 "Cable, and strips with the roll that they come from [{unit}]", unit=unit
