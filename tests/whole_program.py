@@ -16,9 +16,9 @@ def quiet(_stage: str, _done: int, _of: int) -> None:
     """Nobody listens."""
 
 
-def run(book: Path, **options: bool) -> BookReport:
-    """A takeoff that must end well."""
-    report = workflows.takeoff(book, quiet, **options)
+def run(book: Path, *, cards: bool = False, **options: bool) -> BookReport:
+    """A takeoff that must end well; drawing the room cards takes half of its time."""
+    report = workflows.takeoff(book, quiet, cards=cards, **options)
     assert report.exit_code == 0, report.summary
     return report
 
@@ -42,19 +42,19 @@ def ages(book: Path) -> list[str]:
 
 
 @cache
-def _example(*, taken_off: bool) -> bytes:
+def _example(*, taken_off: bool, cards: bool) -> bytes:
     with tempfile.TemporaryDirectory() as folder:
         book = Path(folder) / "example.xlsx"
         report = workflows.blank(book, units="metric", example=True)
         assert report.exit_code == 0, report.summary
         if taken_off:
-            run(book)
+            run(book, cards=cards)
         return book.read_bytes()
 
 
-def example(path: Path, *, taken_off: bool = True) -> Path:
-    """Write the example workbook, after a takeoff or before."""
-    path.write_bytes(_example(taken_off=taken_off))
+def example(path: Path, *, taken_off: bool = True, cards: bool = False) -> Path:
+    """Write the example workbook, after a takeoff (with room cards, or without) or before."""
+    path.write_bytes(_example(taken_off=taken_off, cards=taken_off and cards))
     return path
 
 

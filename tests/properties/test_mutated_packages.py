@@ -66,7 +66,7 @@ def check(path: Path) -> BookReport:
 
 
 def takeoff(path: Path) -> BookReport:
-    return workflows.takeoff(path, quiet)
+    return workflows.takeoff(path, quiet, cards=False)
 
 
 def hold(which: str, mutations: list[Mutation], *commands: Callable[[Path], BookReport]) -> None:

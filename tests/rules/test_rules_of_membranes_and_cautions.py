@@ -80,7 +80,10 @@ def test_densities_by_words() -> None:
 
 
 def test_the_contract_lists_27_bases_and_thermostats_and_pipes_are_two_more() -> None:
-    assert len(BASES) == 27 + 2
+    own_units = {key for key in BASES if not key.startswith(("per ft of", "per lb of"))}
+    assert len(own_units) == 27 + 2
+    by_the_foot = {key.replace("per m of", "per ft of") for key in own_units if "per m of" in key}
+    assert set(BASES) - own_units == {*by_the_foot, "per lb of another item"}
     assert {"per thermostat", "per pipe"} <= set(BASES)
     assert [key for key, basis in BASES.items() if basis.once_a_job] == ["per job"]
 

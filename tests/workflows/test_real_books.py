@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from grafting import assert_kept
 from odd_packages import ODD, Features, write_book
-from readable_books import as_pages, cells_of
+from readable_books import as_converted, cells_of
 from whole_program import codes, quiet
 
 from sheetcalc import workflows
@@ -51,7 +51,7 @@ def finished(book: Path) -> tuple[Path, BookReport]:
     added = workflows.blank_into(book, units="metric", example=True)
     assert added.exit_code == 0, added.summary
     assert added.written is not None
-    report = workflows.takeoff(added.written, quiet)
+    report = workflows.takeoff(added.written, quiet, cards=False)
     assert report.exit_code == 0, report.summary
     assert report.written is not None
     return report.written, report
@@ -65,7 +65,7 @@ def test_everything_stays_and_a_second_run_changes_no_byte(name: str, tmp_path: 
     result, report = finished(book)
     assert_kept(original, result, edited)
     once = result.read_bytes()
-    again = workflows.takeoff(result, quiet)
+    again = workflows.takeoff(result, quiet, cards=False)
     assert again.exit_code == 0
     assert again.written == result
     assert result.read_bytes() == once
@@ -106,6 +106,9 @@ def test_libreoffice_makes_pages_of_every_finished_book(tmp_path: Path) -> None:
         shutil.copy(book, before / f"{number}{book.suffix}")
         result, _ = finished(book)
         shutil.copy(result, after / f"{number}{book.suffix}")
-    opened, converted = as_pages(before), as_pages(after)
-    assert len(opened) > 0.9 * len(_AS_PAGES)
-    assert not {_AS_PAGES[int(number)] for number in opened - converted}
+    converted = as_converted(after)
+    assert len(converted) > 0.9 * len(_AS_PAGES)
+    # one that it can't open may have been so before
+    for done in converted:
+        next(before.glob(f"{done}.xls[xm]")).unlink()
+    assert not {_AS_PAGES[int(number)] for number in as_converted(before)}

@@ -29,7 +29,7 @@ def book(tmp_path: Path) -> Path:
 
 
 def takeoff(book: Path) -> Result:
-    return CliRunner().invoke(main, ["takeoff", str(book)])
+    return CliRunner().invoke(main, ["takeoff", "--no-cards", str(book)])
 
 
 def open_elsewhere(book: Path, _patch: pytest.MonkeyPatch) -> Iterator[None]:

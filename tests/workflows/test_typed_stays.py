@@ -17,6 +17,11 @@ def book(tmp_path: Path) -> Path:
     return example(tmp_path / "example.xlsx")
 
 
+@pytest.fixture
+def with_cards(tmp_path: Path) -> Path:
+    return example(tmp_path / "example.xlsx", cards=True)
+
+
 EDITS: tuple[tuple[str, str, Value], ...] = (
     ("Takeoff", "Net", 99.0),
     ("Takeoff", "Gross", 99.0),  # over a formula
@@ -34,7 +39,10 @@ def place_of(book: Path, sheet: str, header: str) -> str:
 
 
 @pytest.mark.parametrize(("sheet", "header", "value"), EDITS)
-def test_any_one_edit_is_found(book: Path, sheet: str, header: str, value: Value) -> None:
+def test_any_one_edit_is_found(
+    with_cards: Path, sheet: str, header: str, value: Value
+) -> None:
+    book = with_cards
     assert not [tab for tab in read_own_tabs(book, TYPED_HEADERS) if tab.edited]
     with Edits(book) as edits:
         edits.type(sheet, place_of(book, sheet, header), value)
@@ -42,13 +50,14 @@ def test_any_one_edit_is_found(book: Path, sheet: str, header: str, value: Value
     assert [(tab.sheet_name, tab.kept_as) for tab in edited] == [(sheet, f"{sheet} (edited)"[:31])]
 
 
-def test_edits_are_kept_and_a_finding_each_says_where_they_belong(book: Path) -> None:
+def test_edits_are_kept_and_a_finding_each_says_where_they_belong(with_cards: Path) -> None:
+    book = with_cards
     typed = [(sheet, place_of(book, sheet, header), value) for sheet, header, value in EDITS]
     original = {(sheet, place): stored(book)[sheet][place].value for sheet, place, _ in typed}
     with Edits(book) as edits:
         for sheet, place, value in typed:
             edits.type(sheet, place, value)
-    report = run(book)
+    report = run(book, cards=True)
     kept = {}
     for finding in report.findings:
         if finding.code == "RESULT-TAB-EDITED":
@@ -63,7 +72,7 @@ def test_edits_are_kept_and_a_finding_each_says_where_they_belong(book: Path) ->
         assert workbook[sheet][place].value == original[sheet, place]
     assert "RESULT-TAB-EDITED" in [c.value for c in workbook["Findings"]["B"]]
     once = book.read_bytes()
-    assert codes(run(book)) == codes(report)
+    assert codes(run(book, cards=True)) == codes(report)
     assert book.read_bytes() == once
 
 
