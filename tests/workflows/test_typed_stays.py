@@ -39,9 +39,7 @@ def place_of(book: Path, sheet: str, header: str) -> str:
 
 
 @pytest.mark.parametrize(("sheet", "header", "value"), EDITS)
-def test_any_one_edit_is_found(
-    with_cards: Path, sheet: str, header: str, value: Value
-) -> None:
+def test_any_one_edit_is_found(with_cards: Path, sheet: str, header: str, value: Value) -> None:
     book = with_cards
     assert not [tab for tab in read_own_tabs(book, TYPED_HEADERS) if tab.edited]
     with Edits(book) as edits:
