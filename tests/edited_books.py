@@ -6,6 +6,7 @@ from io import BytesIO
 from pathlib import Path
 
 import openpyxl
+from openpyxl.utils import get_column_letter, range_boundaries
 from openpyxl.workbook import Workbook
 from samples.small_room import small_room
 
@@ -13,6 +14,8 @@ from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.workbook.house_style import load_house_style
 
 HEADER_ROW = 4
+EMPTY_ROWS = 2
+"""Rows for more records that stay in each table."""
 FIRST_ROW = 5
 
 
@@ -22,9 +25,29 @@ def small_room_bytes() -> bytes:
     return write_book(small_room(), load_house_style(), named_styles=True)
 
 
+@cache
+def _short_bytes() -> bytes:
+    """The smallest sample without most of its empty rows, which take long to load and save."""
+    book = openpyxl.load_workbook(BytesIO(small_room_bytes()))
+    for sheet in book:
+        for table in sheet.tables.values():
+            left, top, right, bottom = range_boundaries(table.ref)
+            filled = [row for row in range(top, bottom + 1)
+                      if any(sheet.cell(row, at).value is not None
+                             for at in range(left, right + 1))]  # fmt: skip
+            last = min(bottom, max(filled) + EMPTY_ROWS)
+            sheet.delete_rows(last + 1, sheet.max_row - last)
+            table.ref = f"{get_column_letter(left)}{top}:{get_column_letter(right)}{last}"
+            if table.autoFilter:
+                table.autoFilter.ref = table.ref
+    short = BytesIO()
+    book.save(short)
+    return short.getvalue()
+
+
 def edited(path: Path, edit: Callable[[Workbook], None]) -> Path:
     """Write the smallest sample with an edit."""
-    book = openpyxl.load_workbook(BytesIO(small_room_bytes()))
+    book = openpyxl.load_workbook(BytesIO(_short_bytes()))
     edit(book)
     book.save(path)
     return path

@@ -92,6 +92,8 @@ def words(path: Path) -> set[str]:
             elif token.kind not in {"quoted", "number", "space"}:
                 # the table of an order is named by the letters of its supplier, and nothing else
                 plain_word = re.sub(r"^OutOrder[A-Za-z0-9]*$", "OutOrder", token.text)
+                # where a table ends depends on how many columns it has
+                plain_word = re.sub(r"^\$[A-Z]{1,3}\$\d+$", "$A$1", plain_word)
                 found.add(re.sub(r"\d+", "1", plain_word))
     return found
 

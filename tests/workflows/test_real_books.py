@@ -27,10 +27,10 @@ _REAL = sorted(Path(_FOLDER).glob("*.xls[xm]")) if _FOLDER else []
 _BOOKS: dict[str, Path | Features] = {
     "structure locked": Features(locked=True, states=("visible", "hidden")),
     "signed": Features(signed=True),
-    **dict(list(ODD.items())[:: 1 if _EVERY else 3]),
-    **{path.name: path for path in _REAL[:: 1 if _EVERY else 12]},
+    **dict(list(ODD.items())[:: 1 if _EVERY else 5]),
+    **{path.name: path for path in _REAL[:: 1 if _EVERY else 24]},
 }
-_AS_PAGES = list(_BOOKS)[:: 1 if _EVERY else 7]
+_AS_PAGES = list(_BOOKS)[:: 1 if _EVERY else 5]
 
 
 def the_book(name: str, folder: Path) -> tuple[Path, frozenset[str]]:

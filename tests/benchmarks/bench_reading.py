@@ -1,4 +1,7 @@
-"""Reading and checking 5,000 rooms, against openpyxl reading the same tabs twice."""
+"""Reading and checking 5,000 rooms, against openpyxl reading the same tabs twice.
+
+Run by hand: ``pytest tests/benchmarks/bench_reading.py``.
+"""
 
 import time
 from collections.abc import Callable, Iterator
