@@ -1,7 +1,9 @@
 """Setting-out, heating and strips of every room; rooms that are alike are planned once."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.catalogue import Catalogue
@@ -24,8 +26,7 @@ from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.strips import strips_needed
 
 
-@dataclass(frozen=True, slots=True)
-class _Kind:
+class _Kind(Struct, frozen=True):
     """The first of several alike rooms, its finish, and its floor where that is given."""
 
     room: Room
@@ -33,8 +34,7 @@ class _Kind:
     floor: SettingOut | None
 
 
-@dataclass(frozen=True, slots=True)
-class _Plan:
+class _Plan(Struct, frozen=True):
     """What was planned for a kind of room."""
 
     setting_outs: dict[str, SettingOut]

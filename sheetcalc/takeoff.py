@@ -2,10 +2,11 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from datetime import date
 from itertools import islice
 from typing import TYPE_CHECKING, TypeAlias
+
+from msgspec.structs import replace
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.inputs import Inputs

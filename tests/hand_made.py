@@ -1,7 +1,8 @@
 """Small rooms, finishes and catalogues made by hand, for tests of lines."""
 
-from dataclasses import replace
 from typing import Any
+
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import (
     Bag,

@@ -10,8 +10,9 @@ import struct
 import zipfile
 import zlib
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 Parts = list[tuple[str, bytes]]
 
@@ -51,8 +52,7 @@ _TAG = re.compile(rb"</?[\w:.-]+(?:\s[^<>]*)?/?>")
 _TEXT = re.compile(rb">([^<>]+)<")
 
 
-@dataclass(frozen=True)
-class Mutation:
+class Mutation(Struct, frozen=True):
     """What is done, to which part (0 to 1 of all), and where in it."""
 
     kind: str

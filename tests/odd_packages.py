@@ -7,9 +7,10 @@ that a reader of this file sees what the book holds.
 import io
 import zipfile
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from pathlib import Path
 from urllib.parse import quote
+
+from msgspec import Struct, field
 
 MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 RELATIONS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
@@ -20,8 +21,7 @@ SHEET_ML = "application/vnd.openxmlformats-officedocument.spreadsheetml."
 MS = "application/vnd.ms-"
 
 
-@dataclass(frozen=True)
-class Features:
+class Features(Struct, frozen=True):
     """What a book has.
 
     ``targets`` is how relationships name parts: relative, absolute, backslash or percent.

@@ -1,10 +1,11 @@
 """Invented workbooks for the tests of result tabs: input sheets, and the same as a reader finds."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
+
+from msgspec import Struct
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.catalogue import Bag, BagKind, Catalogue, PricePer, Supplier, Tile
@@ -42,8 +43,7 @@ TABLES = {
 }
 
 
-@dataclass(frozen=True)
-class Inputted:
+class Inputted(Struct, frozen=True):
     """One input tab: headers as shown by declared name, and the values of its records."""
 
     headers: Mapping[str, str]

@@ -1,9 +1,11 @@
 """Roll plans of whole jobs for tests and benchmarks: samples, and the saving of sharing rolls."""
 
 import tempfile
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.room_work import RoomWork
@@ -45,8 +47,7 @@ def planned(inputs: Inputs) -> PlannedRolls:
     return plan_job_rolls(inputs, works_of(inputs))
 
 
-@dataclass(frozen=True)
-class Bought:
+class Bought(Struct, frozen=True):
     """Rolls, mats and boards of a job, and their price."""
 
     rolls: int

@@ -2,13 +2,13 @@
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 from geometry.roll_checker import check_plan, roll_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from roll_jobs import bought, planned, sample_inputs, shared_against_own, works_of
 
 from sheetcalc.domain.catalogue import Roll, RollKind

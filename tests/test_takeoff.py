@@ -1,7 +1,6 @@
 """The pure middle: rooms that share their plans, base courses as surfaces."""
 
-from dataclasses import replace
-
+from msgspec.structs import replace
 from roll_jobs import sample_inputs
 
 from sheetcalc.geometry.rooms.base_course import with_base_course

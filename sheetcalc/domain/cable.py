@@ -1,12 +1,11 @@
 """Heating cables as planned: rows, and all that the tabs say of a cable."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from sheetcalc.domain.finding import IN_ROOMS, RowRef
 
 
-@dataclass(frozen=True, slots=True)
-class CableRow:
+class CableRow(Struct, frozen=True):
     """One row of a laid cable, in the order of laying, for the fitter's list.
 
     Attributes
@@ -33,8 +32,7 @@ class CableRow:
     to_next_m: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class CablePlan:
+class CablePlan(Struct, frozen=True):
     """One cable in one zone of one room, and the circuit it hangs on.
 
     Attributes

@@ -1,8 +1,9 @@
 """Room cards: pictures with their places, as they go from the drawings to the sheet."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TypeAlias
+
+from msgspec import Struct
 
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.room_work import RoomWork
@@ -12,8 +13,7 @@ CARD_WIDTH_MM = 186.0
 """Width that a card takes on paper; an A4 print with margins of 10 mm has 189 mm."""
 
 
-@dataclass(frozen=True, slots=True)
-class CardPicture:
+class CardPicture(Struct, frozen=True):
     """A picture on a card.
 
     Attributes

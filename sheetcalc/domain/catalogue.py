@@ -6,10 +6,11 @@ whether unopened packs are taken back.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 from typing import TypeAlias
+
+from msgspec import Struct
 
 from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.measure import Unit
@@ -23,8 +24,7 @@ class PricePer(StrEnum):
     AREA = "area"
 
 
-@dataclass(frozen=True, slots=True)
-class Tile:
+class Tile(Struct, frozen=True):
     """A tile, or a mosaic sheet when chip sizes are given; sizes are face sizes without joint."""
 
     code: str
@@ -66,8 +66,7 @@ class BagKind(StrEnum):
     BACKER_ADHESIVE = "backer adhesive"
 
 
-@dataclass(frozen=True, slots=True)
-class Bag:
+class Bag(Struct, frozen=True):
     """Something mixed, poured or spread, bought by the pack."""
 
     code: str
@@ -99,8 +98,7 @@ class RollKind(StrEnum):
     INSULATION_BOARD = "insulation board"
 
 
-@dataclass(frozen=True, slots=True)
-class Roll:
+class Roll(Struct, frozen=True):
     """A roll, a mat, a band or a board."""
 
     code: str
@@ -124,8 +122,7 @@ class Roll:
     returnable: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Cable:
+class Cable(Struct, frozen=True):
     """One fixed-length heating cable."""
 
     code: str
@@ -150,8 +147,7 @@ class Cable:
     returnable: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Sundry:
+class Sundry(Struct, frozen=True):
     """Anything bought by a rule: ``rate`` pack units for each unit of ``basis``."""
 
     code: str
@@ -174,8 +170,7 @@ class Sundry:
     returnable: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class WasteFactor:
+class WasteFactor(Struct, frozen=True):
     """A waste factor; the most specific that matches a line wins."""
 
     line: str
@@ -186,8 +181,7 @@ class WasteFactor:
     source: RowRef
 
 
-@dataclass(frozen=True, slots=True)
-class LabourTask:
+class LabourTask(Struct, frozen=True):
     """A task of the crew."""
 
     task: str
@@ -203,8 +197,7 @@ class LabourTask:
     uses: tuple[str, ...] = ()  # keys of the takeoff's lines whose goods it needs
 
 
-@dataclass(frozen=True, slots=True)
-class Supplier:
+class Supplier(Struct, frozen=True):
     """Who the orders go to."""
 
     name: str
@@ -224,8 +217,7 @@ Buyable: TypeAlias = Tile | Bag | Roll | Cable | Sundry
 """Any row of a catalogue tab that an order line can name."""
 
 
-@dataclass(frozen=True, slots=True)
-class Catalogue:
+class Catalogue(Struct, frozen=True):
     """All catalogue tabs, by code.
 
     A code that stands again with another supplier is an alternative source: the first row is in

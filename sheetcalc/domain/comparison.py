@@ -1,11 +1,11 @@
 """What changed between two workbooks, and what that did."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
+from msgspec import Struct
 
-@dataclass(frozen=True, slots=True)
-class InputChange:
+
+class InputChange(Struct, frozen=True):
     """One cell of an input tab, or a whole record.
 
     Attributes
@@ -28,8 +28,7 @@ class InputChange:
     new: str
 
 
-@dataclass(frozen=True, slots=True)
-class QuantityChange:
+class QuantityChange(Struct, frozen=True):
     """Gross quantity of one line and item over the whole job; 0 where a book has none."""
 
     line: str
@@ -40,8 +39,7 @@ class QuantityChange:
     new: float
 
 
-@dataclass(frozen=True, slots=True)
-class PackChange:
+class PackChange(Struct, frozen=True):
     """Packs and amount of one item from one supplier; an amount is None without a price."""
 
     supplier: str
@@ -53,8 +51,7 @@ class PackChange:
     new_amount: Decimal | None
 
 
-@dataclass(frozen=True, slots=True)
-class MoneyChange:
+class MoneyChange(Struct, frozen=True):
     """One sum of money: an order's total, or a step of the quote."""
 
     what: str
@@ -62,8 +59,7 @@ class MoneyChange:
     new: Decimal
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(Struct, frozen=True):
     """Everything that differs; sums of money are listed whether they differ or not.
 
     Attributes

@@ -4,9 +4,10 @@ Detecting and wording are apart: a check yields a code and its facts, one table 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TypeAlias
+
+from msgspec import Struct, field
 
 from sheetcalc.domain.measure import Length
 
@@ -22,8 +23,7 @@ class Severity(StrEnum):
     NOTE = "note"
 
 
-@dataclass(frozen=True, slots=True)
-class RowRef:
+class RowRef(Struct, frozen=True):
     """Where a record came from: the tab as declared, and the sheet row (1-based; None: no row)."""
 
     tab: str
@@ -33,8 +33,7 @@ class RowRef:
 NOWHERE = RowRef("")
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """One finding.
 
     Attributes

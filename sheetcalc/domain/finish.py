@@ -1,8 +1,9 @@
 """Finishes: which tile lies on which surface, how it is laid, and the layers under it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from sheetcalc.domain.finding import RowRef
 
@@ -31,8 +32,7 @@ class BondKind(StrEnum):
     BASKET_WEAVE = "basket weave"
 
 
-@dataclass(frozen=True, slots=True)
-class Bond:
+class Bond(Struct, frozen=True):
     """A tile pattern: ``offset 1/3 alternate`` is kind offset, divisor 3, alternate."""
 
     kind: BondKind = BondKind.GRID
@@ -47,8 +47,7 @@ class Bond:
         return f"offset 1/{self.divisor}" + (" alternate" if self.alternate else "")
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """Direction of the tile's long side: along a side, at an angle, or as the floor's."""
 
     along: str = "long"  # "long", "short", "degrees" or "floor"
@@ -70,8 +69,7 @@ class NotchShape(StrEnum):
     V = "V"
 
 
-@dataclass(frozen=True, slots=True)
-class Notch:
+class Notch(Struct, frozen=True):
     """A trowel's notch: width x depth x spacing (the tooth left between notches)."""
 
     shape: NotchShape
@@ -80,8 +78,7 @@ class Notch:
     tooth_mm320: int
 
 
-@dataclass(frozen=True, slots=True)
-class SurfaceSpec:
+class SurfaceSpec(Struct, frozen=True):
     """How one surface of a finish is tiled.  Codes are as typed; None where the cell is empty."""
 
     finish: str
@@ -117,8 +114,7 @@ class LayerRole(StrEnum):
     TRAY_FORMER = "tray former"
 
 
-@dataclass(frozen=True, slots=True)
-class Layer:
+class Layer(Struct, frozen=True):
     """One layer under or behind a surface, in order from the base up.
 
     ``item`` may name several codes, set apart by ``;``, which are priced against each other.
@@ -148,8 +144,7 @@ def codes_named(item: str | None) -> tuple[str, ...]:
     return tuple(code for part in (item or "").split(";") if (code := part.strip()))
 
 
-@dataclass(frozen=True, slots=True)
-class Finish:
+class Finish(Struct, frozen=True):
     """Everything that a named finish says, surface by surface."""
 
     name: str

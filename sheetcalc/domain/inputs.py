@@ -1,8 +1,9 @@
 """Everything that a workbook says, read and checked: what the calculation starts from."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from sheetcalc.domain.catalogue import Catalogue
 from sheetcalc.domain.finding import RowRef
@@ -11,8 +12,7 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.room import RoomDescription
 
 
-@dataclass(frozen=True, slots=True)
-class Phase:
+class Phase(Struct, frozen=True):
     """A stage of the block."""
 
     name: str
@@ -22,8 +22,7 @@ class Phase:
     source: RowRef
 
 
-@dataclass(frozen=True, slots=True)
-class Receipt:
+class Receipt(Struct, frozen=True):
     """What was ordered or came: one row of Received."""
 
     phase: str
@@ -35,8 +34,7 @@ class Receipt:
     source: RowRef
 
 
-@dataclass(frozen=True, slots=True)
-class Decision:
+class Decision(Struct, frozen=True):
     """A finding that a person has accepted."""
 
     code: str
@@ -49,8 +47,7 @@ class Decision:
     source: RowRef
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """One line of the Resistance log as typed by people; values as found in the cells.
 
     The texts hold what was typed where a number or a date was wanted.
@@ -70,8 +67,7 @@ class Reading:
     on_text: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Inputs:
+class Inputs(Struct, frozen=True):
     """A workbook's inputs as domain records; rows with errors are left out."""
 
     job: Job

@@ -4,16 +4,16 @@ Labels, units, guidance and sources of the settings are declared in ``workbook.s
 names here are the keys there.
 """
 
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from sheetcalc.domain.measure import JobUnits
 
 _METRIC = JobUnits()
 
 
-@dataclass(frozen=True, slots=True)
-class Job:
+class Job(Struct, frozen=True):
     """Settings of a job.  Shares are fractions (0.33 for 33 %), lengths are 1/320 mm."""
 
     units: JobUnits = _METRIC

@@ -4,10 +4,11 @@ Codes are those of UN/ECE Recommendation 20 Rev 17 (units) and Recommendation 21
 (packages), read from the published code lists.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 from typing import Final
+
+from msgspec import Struct
 
 MM320_PER_MM: Final = 320
 """Whole units of length in a millimetre: 1 mm = 320 and 1/64 in = 127 are both exact."""
@@ -29,8 +30,7 @@ class Dimension(StrEnum):
     CURRENT = "current"
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(Struct, frozen=True):
     """A unit of measure.
 
     Attributes
@@ -95,8 +95,7 @@ UNITS: Final[dict[str, Unit]] = {
 """Every unit that may stand in a cell, by symbol."""
 
 
-@dataclass(frozen=True, slots=True)
-class JobUnits:
+class JobUnits(Struct, frozen=True):
     """The units that a job's plain numbers are in, and that its results are shown in."""
 
     room_length: Unit = METRE
@@ -117,8 +116,7 @@ class JobUnits:
         return "letter" if self.small_length == INCH else "A4"
 
 
-@dataclass(frozen=True, slots=True)
-class Length:
+class Length(Struct, frozen=True):
     """A length in whole 1/320 mm, boxed so that a message can show it in the job's units."""
 
     mm320: int

@@ -1,9 +1,10 @@
 """Purchase orders: what goes to a supplier, phase by phase, and how it is delivered."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.finding import NOWHERE, RowRef
 from sheetcalc.domain.measure import Unit
@@ -15,8 +16,7 @@ ALL_AT_ONCE: Final = "all at once"
 """Words of the Job's setting Deliveries, and of the column of Suppliers."""
 
 
-@dataclass(frozen=True, slots=True)
-class NeedPart:
+class NeedPart(Struct, frozen=True):
     """Quantity lines of one item that are counted alike.
 
     Attributes
@@ -40,8 +40,7 @@ class NeedPart:
     lines: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class CallOff:
+class CallOff(Struct, frozen=True):
     """What one phase takes of goods that are ordered once for several phases.
 
     Attributes
@@ -71,8 +70,7 @@ class CallOff:
     tasks: tuple[RowRef, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class OrderLine:
+class OrderLine(Struct, frozen=True):
     """One item on one order.
 
     Packs are rounded up once, on the item's total in the order.
@@ -152,8 +150,7 @@ class OrderLine:
         return max(self.ordered, self.received)
 
 
-@dataclass(frozen=True, slots=True)
-class Delivery:
+class Delivery(Struct, frozen=True):
     """One delivery of a supplier.
 
     Attributes
@@ -189,8 +186,7 @@ class Delivery:
     pallets: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class Order:
+class Order(Struct, frozen=True):
     """One supplier's order tab: its lines, phase by phase, and the total.
 
     Attributes
@@ -217,8 +213,7 @@ class Order:
         return sum((d.charge for d in self.deliveries if d.charge is not None), Decimal("0.00"))
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(Struct, frozen=True):
     """One supplier of an item that several sell.
 
     Attributes
@@ -241,8 +236,7 @@ class Source:
     in_mix: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Sourcing:
+class Sourcing(Struct, frozen=True):
     """Items that several suppliers sell, and the cheapest mix of suppliers.
 
     Attributes

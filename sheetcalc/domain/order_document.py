@@ -1,12 +1,12 @@
 """A purchase order as it is sent: what the supplier has to know, and nothing else."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from msgspec import Struct
 
-@dataclass(frozen=True, slots=True)
-class Drop:
+
+class Drop(Struct, frozen=True):
     """Part of a line that comes on a day of its own.
 
     Attributes
@@ -21,8 +21,7 @@ class Drop:
     deliver_to: str
 
 
-@dataclass(frozen=True, slots=True)
-class DocumentLine:
+class DocumentLine(Struct, frozen=True):
     """One line of an order as it is sent.
 
     Attributes
@@ -65,8 +64,7 @@ class DocumentLine:
         return max(self.packs - self.before, 0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class OrderDocument:
+class OrderDocument(Struct, frozen=True):
     """One purchase order as it is sent.
 
     Attributes

@@ -1,11 +1,11 @@
 """An order as its CSV file holds it: texts by header, to be compared with a later run's."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class OrderRecord:
+class OrderRecord(Struct, frozen=True):
     """What was written of an order.
 
     Attributes

@@ -1,8 +1,9 @@
 """A supplier's price list as found, and what it would change in the catalogue tabs."""
 
-from dataclasses import dataclass
 from datetime import date
 from typing import TypeAlias
+
+from msgspec import Struct
 
 from sheetcalc.domain.finding import Finding
 
@@ -10,8 +11,7 @@ ListValue: TypeAlias = str | int | float | bool | None
 NewValue: TypeAlias = str | int | float | date
 
 
-@dataclass(frozen=True, slots=True)
-class Grid:
+class Grid(Struct, frozen=True):
     """Cells of one sheet of a list, or of a text file.
 
     Attributes
@@ -29,8 +29,7 @@ class Grid:
     comma: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Matched:
+class Matched(Struct, frozen=True):
     """A column of the list and what it was taken for.
 
     Attributes
@@ -48,8 +47,7 @@ class Matched:
     known: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class PriceChange:
+class PriceChange(Struct, frozen=True):
     """One cell of a catalogue tab that would be written.
 
     Attributes
@@ -80,8 +78,7 @@ class PriceChange:
     value: NewValue
 
 
-@dataclass(frozen=True, slots=True)
-class PricePlan:
+class PricePlan(Struct, frozen=True):
     """What a price list would do.
 
     Attributes

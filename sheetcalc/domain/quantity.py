@@ -1,7 +1,8 @@
 """Quantities: the lines of a takeoff."""
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from sheetcalc.domain.finding import IN_ROOMS, RowRef
 from sheetcalc.domain.measure import Unit
@@ -20,8 +21,7 @@ class PackBy(StrEnum):
     NONE = "none"  # not bought: a count, a caution, a duration
 
 
-@dataclass(frozen=True, slots=True)
-class WasteUsed:
+class WasteUsed(Struct, frozen=True):
     """The waste factor that a line uses.
 
     Attributes
@@ -43,8 +43,7 @@ class WasteUsed:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class QuantityLine:
+class QuantityLine(Struct, frozen=True):
     """One quantity of one room, worked once for each of ``count`` alike rooms.
 
     Attributes

@@ -1,8 +1,9 @@
 """A quote: what the job costs by type of room, and what it is sold for."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from sheetcalc.domain.catalogue import LabourTask
 from sheetcalc.domain.measure import Unit
@@ -10,8 +11,7 @@ from sheetcalc.domain.order import OrderLine
 from sheetcalc.domain.quantity import PackBy
 
 
-@dataclass(frozen=True, slots=True)
-class RoomType:
+class RoomType(Struct, frozen=True):
     """Rooms alike: one description, one finish, the same taken up; either hand.
 
     Attributes
@@ -46,8 +46,7 @@ class RoomType:
         return not self.rooms
 
 
-@dataclass(frozen=True, slots=True)
-class Material:
+class Material(Struct, frozen=True):
     """One item of the job in one way of counting, and what one unit of it costs.
 
     Attributes
@@ -87,8 +86,7 @@ class Material:
     orders: tuple[OrderLine, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class LabourLine:
+class LabourLine(Struct, frozen=True):
     """One task in one type of room.
 
     Attributes
@@ -115,8 +113,7 @@ class LabourLine:
     amount: Decimal | None
 
 
-@dataclass(frozen=True, slots=True)
-class TypePrice:
+class TypePrice(Struct, frozen=True):
     """What one type of room costs and is sold for; all of its rooms together.
 
     Attributes
@@ -137,8 +134,7 @@ class TypePrice:
     unpriced: int
 
 
-@dataclass(frozen=True, slots=True)
-class RoomPrice:
+class RoomPrice(Struct, frozen=True):
     """Share of one row of Rooms in the price of its type, by count.
 
     ``before`` and ``after`` are rooms of the type up to this row, without and with it.
@@ -155,8 +151,7 @@ class RoomPrice:
     price: Decimal
 
 
-@dataclass(frozen=True, slots=True)
-class Summary:
+class Summary(Struct, frozen=True):
     """From cost to total; every amount to the cent.
 
     Attributes
@@ -187,8 +182,7 @@ class Summary:
     total: Decimal
 
 
-@dataclass(frozen=True, slots=True)
-class Quote:
+class Quote(Struct, frozen=True):
     """Everything that the quote's tabs show.
 
     Attributes

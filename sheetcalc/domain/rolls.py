@@ -1,15 +1,15 @@
 """Strips, and the rolls that they are cut from."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TypeAlias
+
+from msgspec import Struct
 
 RollsToOpen: TypeAlias = Mapping[tuple[str, str], int]
 """Item and phase -> new rolls, sheets or boards that plans open."""
 
 
-@dataclass(frozen=True, slots=True)
-class Strip:
+class Strip(Struct, frozen=True):
     """A strip of roll, or a piece of board, cut for one room.
 
     Attributes
@@ -41,8 +41,7 @@ class Strip:
     pool: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class PlacedStrip:
+class PlacedStrip(Struct, frozen=True):
     """A strip with its place on a roll: number, distance from its start, distance from its edge.
 
     ``leftover_of`` names the phase whose roll is used up; empty for a roll of the plan's own.
@@ -55,8 +54,7 @@ class PlacedStrip:
     leftover_of: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Leftover:
+class Leftover(Struct, frozen=True):
     """Rest of a roll, in full width, from a position to its end."""
 
     phase: str
@@ -65,8 +63,7 @@ class Leftover:
     length_mm320: int
 
 
-@dataclass(frozen=True, slots=True)
-class RollPlan:
+class RollPlan(Struct, frozen=True):
     """How the rolls of one item are cut in one phase.
 
     Attributes
@@ -95,8 +92,7 @@ class RollPlan:
     by_length: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class StockShare:
+class StockShare(Struct, frozen=True):
     """Part of a surface's strips that is cut from one of several items named together.
 
     ``each_m2`` is for one room, averaged over alike rooms.

@@ -5,9 +5,10 @@ of the rectangle round the outline; left is measured to the right from it, front
 On a wall, the two coordinates are left (seen from inside the room) and bottom.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeAlias
+
+from msgspec import Struct
 
 from sheetcalc.domain.finding import IN_ROOMS, RowRef
 from sheetcalc.domain.finish import SurfaceKind
@@ -20,16 +21,14 @@ Ring: TypeAlias = tuple[Point, ...]
 """Corners of a closed line, counter-clockwise, the first not repeated, no collinear corners."""
 
 
-@dataclass(frozen=True, slots=True)
-class Patch:
+class Patch(Struct, frozen=True):
     """A connected area: an outer ring (counter-clockwise) and its holes (clockwise)."""
 
     shell: Ring
     holes: tuple[Ring, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Region:
+class Region(Struct, frozen=True):
     """A set of the plane: disjoint patches.  Vertices are whole 1/320 mm; edges may be oblique."""
 
     patches: tuple[Patch, ...]
@@ -59,8 +58,7 @@ def _doubled_area(ring: Ring) -> int:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Circle:
+class Circle(Struct, frozen=True):
     """A round hole or fixture: centre and diameter [1/320 mm]."""
 
     centre: Point
@@ -96,8 +94,7 @@ class PartKind(StrEnum):
     INSET = "inset"
 
 
-@dataclass(frozen=True, slots=True)
-class FloorPiece:
+class FloorPiece(Struct, frozen=True):
     """One row of Floor pieces, as typed; lengths None where the cell is empty."""
 
     room: str
@@ -115,8 +112,7 @@ class FloorPiece:
     through_to: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class WallLeg:
+class WallLeg(Struct, frozen=True):
     """One row of Wall legs: turn from the last leg in degrees (left positive), then a length."""
 
     room: str
@@ -127,8 +123,7 @@ class WallLeg:
     source: RowRef
 
 
-@dataclass(frozen=True, slots=True)
-class WallFace:
+class WallFace(Struct, frozen=True):
     """One row of Wall faces, as typed."""
 
     room: str
@@ -143,8 +138,7 @@ class WallFace:
     source: RowRef
 
 
-@dataclass(frozen=True, slots=True)
-class RoomDescription:
+class RoomDescription(Struct, frozen=True):
     """One row of Rooms with the rows of other tabs that name it, before any geometry."""
 
     name: str
@@ -165,8 +159,7 @@ class RoomDescription:
     source: RowRef
 
 
-@dataclass(frozen=True, slots=True)
-class Wall:
+class Wall(Struct, frozen=True):
     """One straight side of the outline, walked counter-clockwise (the room on the left)."""
 
     name: str  # near, right, far, left, or a leg's name; "near 2" where a side has several
@@ -174,8 +167,7 @@ class Wall:
     end: Point
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(Struct, frozen=True):
     """A stretch of the outline, such as a doorway.
 
     ``through_to`` names the room beyond a doorway that the floor tile runs on into.
@@ -189,8 +181,7 @@ class Span:
     through_to: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Fixture:
+class Fixture(Struct, frozen=True):
     """A placed piece that takes floor: its shape on the floor, exact or round."""
 
     name: str
@@ -201,8 +192,7 @@ class Fixture:
     source: RowRef
 
 
-@dataclass(frozen=True, slots=True)
-class Surface:
+class Surface(Struct, frozen=True):
     """One plane that may be tiled: the floor, a shower floor, a wall, a curb's top, a niche's back.
 
     Attributes
@@ -245,8 +235,7 @@ class Surface:
         return self.let_into or self.kind
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(Struct, frozen=True):
     """A room resolved: everything that the lines of a takeoff measure.
 
     Attributes

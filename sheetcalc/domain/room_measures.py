@@ -1,13 +1,13 @@
 """What was measured of a room: lengths and counts that several lines of a takeoff use."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from sheetcalc.domain.finish import SurfaceKind
 
 
-@dataclass(frozen=True, slots=True)
-class ShowerMeasures:
+class ShowerMeasures(Struct, frozen=True):
     """One shower floor, as its falls and its waterproofing need it [m, m2 unless said].
 
     Attributes
@@ -43,8 +43,7 @@ class ShowerMeasures:
     outside_corners: int
 
 
-@dataclass(frozen=True, slots=True)
-class BackedEdge:
+class BackedEdge(Struct, frozen=True):
     """Edge of a floor along walls that a wall surface stands behind, from the floor up.
 
     Attributes
@@ -63,8 +62,7 @@ class BackedEdge:
     top_mm320: int
 
 
-@dataclass(frozen=True, slots=True)
-class RoomMeasures:
+class RoomMeasures(Struct, frozen=True):
     """Counts and lengths of a room that several lines use [m, m2 unless said].
 
     Attributes

@@ -1,7 +1,8 @@
 """A room with everything that is planned for it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.rolls import StockShare, Strip
@@ -9,8 +10,7 @@ from sheetcalc.domain.room import Room
 from sheetcalc.domain.setting_out import SettingOut
 
 
-@dataclass(frozen=True, slots=True)
-class RoomWork:
+class RoomWork(Struct, frozen=True):
     """A room with its plans: what a line of the takeoff is worked from.
 
     ``strips`` are those of one room, of the items that the roll plan chose; ``stock`` tells how

@@ -1,6 +1,6 @@
 """One run of the calculation: what the result tabs and the orders are made from."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.finding import Finding
@@ -13,8 +13,7 @@ from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.setting_out import SettingOut
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """Everything calculated from one workbook.
 
     Attributes

@@ -1,7 +1,8 @@
 """Setting-outs: where the tiles of one surface lie, and the pieces cut for it."""
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import Bond, SurfaceKind
@@ -19,8 +20,7 @@ class CutShape(StrEnum):
     DRILLED = "drilled"  # otherwise whole
 
 
-@dataclass(frozen=True, slots=True)
-class CutPiece:
+class CutPiece(Struct, frozen=True):
     """Alike cut pieces of one surface.
 
     Attributes
@@ -54,8 +54,7 @@ class CutPiece:
     openings: tuple[Ring, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class SettingOut:
+class SettingOut(Struct, frozen=True):
     """Where the tiles of one surface lie, counted.
 
     Attributes

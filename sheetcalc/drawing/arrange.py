@@ -1,9 +1,10 @@
 """Where the drawings of a card go on its sheet."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import log
 from typing import Final
+
+from msgspec import Struct
 
 GAP_MM: Final = 2.0
 _MOST_BESIDE: Final = 5
@@ -20,8 +21,7 @@ _MOST_MINOR_MM: Final = 58.0
 _LOW_SHARE: Final = 0.33
 
 
-@dataclass(frozen=True, slots=True)
-class Slot:
+class Slot(Struct, frozen=True):
     """Place of a drawing [mm]."""
 
     left_mm: float

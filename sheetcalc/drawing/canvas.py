@@ -2,12 +2,12 @@
 
 import io
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import cycle, pairwise
 from math import hypot
 from typing import TypeAlias
 
+from msgspec import Struct
 from PIL import Image, ImageDraw, ImageFont
 
 DOTS_PER_INCH = 200
@@ -35,8 +35,7 @@ def dots(length_mm: float) -> int:
     return round(length_mm / 25.4 * DOTS_PER_INCH)
 
 
-@dataclass(frozen=True, slots=True)
-class Scale:
+class Scale(Struct, frozen=True):
     """Plane to dots: uniform, front up."""
 
     left: float

@@ -5,9 +5,10 @@ of a room is at the bottom.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeAlias
+
+from msgspec import Struct
 
 from sheetcalc.domain.room import Circle, Region
 
@@ -26,8 +27,7 @@ class TileMark(StrEnum):
     START = "start"  # edge in the colour of marks, a cross on its start corner
 
 
-@dataclass(frozen=True, slots=True)
-class MarkedTile:
+class MarkedTile(Struct, frozen=True):
     """A tile, or the piece of it that is laid.
 
     ``label`` is its row of the cut list, such as ``A3``.
@@ -38,8 +38,7 @@ class MarkedTile:
     label: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Dimension:
+class Dimension(Struct, frozen=True):
     """A distance to mark, with its figure beside the line."""
 
     start: Place
@@ -47,8 +46,7 @@ class Dimension:
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(Struct, frozen=True):
     """Words at a place."""
 
     at: Place
@@ -62,8 +60,7 @@ class LineMark(StrEnum):
     HIP = "hip"  # dashes and dots
 
 
-@dataclass(frozen=True, slots=True)
-class MarkedLine:
+class MarkedLine(Struct, frozen=True):
     """A line with its sign and its words."""
 
     course: Line
@@ -80,8 +77,7 @@ class PointMark(StrEnum):
     BOX = "box"  # thermostat
 
 
-@dataclass(frozen=True, slots=True)
-class MarkedPoint:
+class MarkedPoint(Struct, frozen=True):
     """A point with its sign and its words."""
 
     at: Place
@@ -89,16 +85,14 @@ class MarkedPoint:
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnPath:
+class DrawnPath(Struct, frozen=True):
     """A cable's course, or a lead (dashed)."""
 
     course: Line
     dashed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Side:
+class Side(Struct, frozen=True):
     """A stretch of the outline with its name, written outside; ``door`` breaks the outline."""
 
     start: Place
@@ -107,8 +101,7 @@ class Side:
     door: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class PlanDrawing:
+class PlanDrawing(Struct, frozen=True):
     """One drawing of one surface, or of several that lie in one plane.
 
     Attributes

@@ -1,9 +1,10 @@
 """Drawings of what is small: curbs, niches and reveals unfolded, and base courses."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from math import log
 from typing import TypeAlias
+
+from msgspec import Struct
 
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
@@ -28,8 +29,7 @@ _SIDES_AWAY = {"face 1": "left", "face 2": "right", "end 1": "near", "end 2": "f
 _OTHER_HAND = {"left": "right", "right": "left"}
 
 
-@dataclass(frozen=True, slots=True)
-class _Panel:
+class _Panel(Struct, frozen=True):
     """One surface as it lies in its net, its near left corner at the origin.
 
     Attributes
@@ -59,8 +59,7 @@ class _Panel:
         return (y - front, right - x) if self.turned else (x - left, y - front)
 
 
-@dataclass(frozen=True, slots=True)
-class _Placed:
+class _Placed(Struct, frozen=True):
     """A panel with its near left corner on the sheet [1/320 mm]."""
 
     panel: _Panel

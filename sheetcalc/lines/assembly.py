@@ -1,8 +1,10 @@
 """The floor's assembly: what it adds in height at each doorway, and its dead load."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.finding import Finding
@@ -43,8 +45,7 @@ _BOARD_DENSITY = {
 _WALKED_ON: Final = (SurfaceKind.FLOOR, SurfaceKind.SHOWER_FLOOR)
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """One layer of the assembly: thickness [m] and mass per area [kg/m2]."""
 
     name: str

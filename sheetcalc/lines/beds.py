@@ -1,7 +1,8 @@
 """Beds of mortar: from a trowel's notch, with the working in words."""
 
 import math
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sheetcalc.domain.finish import Notch, NotchShape, SurfaceSpec
 from sheetcalc.domain.job import Job
@@ -10,8 +11,7 @@ from sheetcalc.lines import words
 from sheetcalc.rules.mortar import bed_from_notch_m
 
 
-@dataclass(frozen=True, slots=True)
-class Bed:
+class Bed(Struct, frozen=True):
     """A bed of mortar: from the notch, and what is skimmed on the tile's back [m]."""
 
     bed_m: float

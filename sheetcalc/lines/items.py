@@ -5,9 +5,10 @@ that one, with a warning; if several, an error that lists them (the workbook's c
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Generic, TypeVar
+
+from msgspec import Struct
 
 from sheetcalc.domain.catalogue import Bag, BagKind, Buyable, Catalogue, Roll, RollKind, Sundry
 from sheetcalc.domain.finding import Finding, RowRef
@@ -17,8 +18,7 @@ ItemT = TypeVar("ItemT", bound=Buyable)
 NO_ITEM_NOTE = "nothing in the catalogue to order it from, so it is listed and not ordered"
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """What is looked for, and the cell that names it or leaves it open.
 
     Attributes
@@ -45,8 +45,7 @@ class Wanted:
     needed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Choice(Generic[ItemT]):
+class Choice(Struct, Generic[ItemT], frozen=True):
     """The item that a line orders, if one, and what is to be said about it.
 
     Attributes

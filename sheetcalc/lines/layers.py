@@ -1,15 +1,15 @@
 """Layers of the build-up in a room: which surfaces a layer lies under, and its area."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sheetcalc.domain.finish import Layer, LayerRole, SurfaceKind
 from sheetcalc.domain.room import Region, Surface
 from sheetcalc.lines.line import LineContext
 
 
-@dataclass(frozen=True, slots=True)
-class LaidLayer:
+class LaidLayer(Struct, frozen=True):
     """A layer with the surfaces of one room that it lies under."""
 
     layer: Layer

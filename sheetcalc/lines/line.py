@@ -6,8 +6,9 @@ sold by the kilogram of another item can be worked last.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
 from typing import Any, TypeAlias
+
+from msgspec import Struct, field
 
 from sheetcalc.domain.catalogue import Buyable, Catalogue, Tile
 from sheetcalc.domain.finding import IN_ROOMS, Finding, RowRef
@@ -23,8 +24,7 @@ Outcome: TypeAlias = QuantityLine | Finding
 """A line's work yields quantities and findings, mixed."""
 
 
-@dataclass(frozen=True, slots=True)
-class TiledSurface:
+class TiledSurface(Struct, frozen=True):
     """One surface of the room that the finish tiles, with everything that is known of it."""
 
     surface: Surface
@@ -33,8 +33,7 @@ class TiledSurface:
     setting_out: SettingOut | None
 
 
-@dataclass(frozen=True, slots=True)
-class LineContext:
+class LineContext(Struct, frozen=True):
     """Everything that a line of one room is worked from.
 
     Attributes
@@ -57,7 +56,7 @@ class LineContext:
     work: RoomWork
     lines: tuple[QuantityLine, ...] = ()
     finishes: Mapping[str, Finish] = field(default_factory=dict)
-    known: dict[str, Any] = field(default_factory=dict, compare=False, repr=False)
+    known: dict[str, Any] = field(default_factory=dict)
 
     @property
     def room(self) -> Room:
@@ -117,8 +116,7 @@ class LineContext:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class JobContext:
+class JobContext(Struct, frozen=True):
     """Everything that a line of the whole job is worked from.
 
     Attributes
@@ -168,8 +166,7 @@ class JobContext:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """One line of a takeoff.
 
     Attributes
@@ -196,8 +193,7 @@ class Line:
     work: Callable[[LineContext], Iterable[Outcome]]
 
 
-@dataclass(frozen=True, slots=True)
-class JobLine:
+class JobLine(Struct, frozen=True):
     """A line worked once for the whole job."""
 
     key: str

@@ -1,8 +1,9 @@
 """How much of a basis a room has: what sundries are bought by and labour is timed by."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.catalogue import Bag, Buyable, Cable, Roll, Sundry, Tile
 from sheetcalc.domain.finish import SurfaceKind
@@ -23,8 +24,7 @@ _OUTLINE_CORNERS: Final = frozenset({"floor", "wall", "base"})
 _THROUGH_FLOOR: Final = frozenset({PieceKind.TOILET_OUTLET, PieceKind.PIPE})
 
 
-@dataclass(frozen=True, slots=True)
-class Measured:
+class Measured(Struct, frozen=True):
     """How much of a basis there is.
 
     Attributes

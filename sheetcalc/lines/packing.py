@@ -1,6 +1,6 @@
 """How a volume or an area of something mixed, poured or spread turns into packs of a bag."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from sheetcalc.domain.catalogue import Bag
 from sheetcalc.domain.finding import Finding
@@ -10,8 +10,7 @@ from sheetcalc.domain.quantity import PackBy
 from sheetcalc.lines import words
 
 
-@dataclass(frozen=True, slots=True)
-class Need:
+class Need(Struct, frozen=True):
     """A quantity in the unit that its pack is counted in.
 
     Attributes

@@ -1,7 +1,8 @@
 """How many tiles the surfaces of one kind take: from their setting-outs, or by area and module."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finish import SurfaceKind, SurfaceSpec
@@ -14,8 +15,7 @@ from sheetcalc.rules.allowances import BY_AREA, BY_SETTING_OUT
 from sheetcalc.rules.counting import default_joint_mm320, tiles_for_area
 
 
-@dataclass(frozen=True, slots=True)
-class Pieces:
+class Pieces(Struct, frozen=True):
     """Tiles of the surfaces of one kind, counted in one way, before waste.
 
     Attributes

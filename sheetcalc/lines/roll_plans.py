@@ -6,9 +6,11 @@ build-up names several items, every way to cover the floor is planned and the ch
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.finding import Finding, RowRef
@@ -22,8 +24,7 @@ from sheetcalc.geometry.rolls.rolls import names_of_copies, plan_stock, strips_o
 from sheetcalc.lines.stock import ways
 
 
-@dataclass(frozen=True, slots=True)
-class PlannedRolls:
+class PlannedRolls(Struct, frozen=True):
     """What the roll plan of a job gives.
 
     Attributes
@@ -83,8 +84,7 @@ def phases_in_order(inputs: Inputs, names: Iterable[str]) -> list[str]:
     return sorted(names, key=rank)
 
 
-@dataclass(slots=True)
-class _Planner:
+class _Planner(Struct):
     """Plans phase after phase, and remembers what is left over of each item."""
 
     inputs: Inputs
@@ -137,8 +137,7 @@ class _Planner:
                 self.findings.append(finding)
 
 
-@dataclass(frozen=True, slots=True)
-class _Way:
+class _Way(Struct, frozen=True):
     """One way to cover the rooms of a phase: its plans, and what they cost."""
 
     plans: tuple[RollPlan, ...]

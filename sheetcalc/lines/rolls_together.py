@@ -7,10 +7,12 @@ it does not, or rows or settings differ, their own plans stand.
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import force_setattr, replace
 
 from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.finding import NOWHERE
@@ -27,8 +29,7 @@ from sheetcalc.lines.strips import strips_needed
 _SEPARATOR: Final = ", "
 
 
-@dataclass(frozen=True, slots=True)
-class BuildingRolls:
+class BuildingRolls(Struct, frozen=True):
     """One workbook: what it is called, its rooms, and the rolls that it opens by itself."""
 
     name: str
@@ -50,8 +51,7 @@ class BuildingRolls:
         return own
 
 
-@dataclass(frozen=True, slots=True)
-class RollsTogether:
+class RollsTogether(Struct, frozen=True):
     """What planning afresh gives.
 
     Attributes
@@ -97,18 +97,17 @@ def plan_together(buildings: Sequence[BuildingRolls]) -> RollsTogether:
     return RollsTogether(tuple(plans), opened, rolls)
 
 
-@dataclass(frozen=True, slots=True)
-class _Share:
+class _Share(Struct, frozen=True):
     """A building with the strips of each of its rows of rooms, in every way to cover them."""
 
     building: BuildingRolls
     strips: Sequence[tuple[RoomWork, tuple[Strip, ...]]]
-    codes: frozenset[str] = field(init=False)
+    codes: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
         """Note the items that its strips may be cut from."""
         found = {c for _, strips in self.strips for s in strips for c in _codes(s)}
-        object.__setattr__(self, "codes", frozenset(found))
+        force_setattr(self, "codes", frozenset(found))
 
 
 def _codes(strip: Strip) -> tuple[str, ...]:
@@ -162,8 +161,7 @@ def _alike(every: Sequence[_Share], codes: Iterable[str]) -> bool:
     return True
 
 
-@dataclass(frozen=True, slots=True)
-class _Found:
+class _Found(Struct, frozen=True):
     plans: tuple[RollPlan, ...]
     opened: Mapping[str, Counter[tuple[str, str]]]
     rolls: Mapping[str, Roll]

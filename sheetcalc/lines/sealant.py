@@ -1,8 +1,9 @@
 """Sealant: changes of plane, fixtures, pipes and movement joints, by the section of the bead."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.catalogue import BagKind
 from sheetcalc.domain.finding import Finding
@@ -31,8 +32,7 @@ _DESIGNER = (
 _FLOOR_KINDS: Final = (SurfaceKind.FLOOR, SurfaceKind.SHOWER_FLOOR, SurfaceKind.INSET)
 
 
-@dataclass(frozen=True, slots=True)
-class Beads:
+class Beads(Struct, frozen=True):
     """Lengths of bead of one kind of surface [m]: joints filled, and fillets along fixtures."""
 
     planes_m: float

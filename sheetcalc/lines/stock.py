@@ -5,8 +5,10 @@ of a phase; rolls that are alike but for their length may be mixed.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Catalogue, Roll, RollKind
 from sheetcalc.domain.finish import Layer
@@ -16,8 +18,7 @@ from sheetcalc.lines.line import LineContext
 _MIXED: Final = frozenset({RollKind.UNDERLAY_ROLL, RollKind.WATERPROOFING_SHEET})
 
 
-@dataclass(frozen=True, slots=True)
-class Stock:
+class Stock(Struct, frozen=True):
     """Items that a layer names.
 
     Attributes

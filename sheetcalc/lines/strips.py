@@ -2,8 +2,9 @@
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import Final
+
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Bag, Roll, RollKind
 from sheetcalc.domain.finish import Layer, LayerRole

@@ -1,7 +1,9 @@
 """All lines of all rooms: what the workflow calls."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Catalogue
 from sheetcalc.domain.finding import Fact, Finding, RowRef
@@ -14,8 +16,7 @@ from sheetcalc.lines.checks import check_catalogue
 from sheetcalc.lines.line import JobContext, LineContext
 
 
-@dataclass(frozen=True, slots=True)
-class TakenOff:
+class TakenOff(Struct, frozen=True):
     """Quantities of a job and what was found on the way.
 
     Attributes

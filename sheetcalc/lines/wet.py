@@ -1,8 +1,10 @@
 """What is made waterproof in a room: surfaces, and upturns on the walls beside them."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import BagKind, RollKind
 from sheetcalc.domain.finish import Layer, LayerRole, SurfaceKind
@@ -18,8 +20,7 @@ _UPRIGHT = (SurfaceKind.WALL, SurfaceKind.WET_AREA)
 FLOORS: Final = frozenset({SurfaceKind.FLOOR, SurfaceKind.SHOWER_FLOOR})
 
 
-@dataclass(frozen=True, slots=True)
-class WetPart:
+class WetPart(Struct, frozen=True):
     """One surface made waterproof by one layer.
 
     Attributes

@@ -4,8 +4,10 @@ Grouping is done with pandas (``needs``); money never is, it stays Decimal (see 
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from decimal import Decimal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Buyable
 from sheetcalc.domain.finding import Finding
@@ -27,8 +29,7 @@ from sheetcalc.rules.pack_contents import UnknownPackError
 __all__ = ["find_item", "make_orders", "order_everything"]
 
 
-@dataclass(frozen=True, slots=True)
-class _Made:
+class _Made(Struct, frozen=True):
     """A line before it has a number, with the row that it is ordered from."""
 
     item: Buyable

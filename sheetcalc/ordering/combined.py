@@ -1,11 +1,12 @@
 """One order a supplier for several workbooks, rounded up once on the whole, and what that saves."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from math import ceil
 from typing import Final, TypeAlias
+
+from msgspec import Struct, field
 
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.inputs import Inputs
@@ -28,8 +29,7 @@ _AS_LISTED: Final = "as listed with the lines"
 _Key: TypeAlias = tuple[str, str, str, str, float, str, Decimal | None]
 
 
-@dataclass(frozen=True, slots=True)
-class Building:
+class Building(Struct, frozen=True):
     """One workbook: what it is called, and what it orders by itself.
 
     Attributes
@@ -46,8 +46,7 @@ class Building:
     rolls_together: RollsToOpen = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class Saving:
+class Saving(Struct, frozen=True):
     """One item ordered apart and together.
 
     Attributes
@@ -71,8 +70,7 @@ class Saving:
         return amount(self.apart, self.pack_price) - amount(self.together, self.pack_price)
 
 
-@dataclass(frozen=True, slots=True)
-class Combined:
+class Combined(Struct, frozen=True):
     """Orders of several workbooks together.
 
     Attributes
@@ -109,8 +107,7 @@ class Combined:
         return sum(known, Decimal("0.00"))
 
 
-@dataclass(frozen=True, slots=True)
-class _Share:
+class _Share(Struct, frozen=True):
     """What one phase of one building takes of an item.
 
     ``pack`` is 0 where ``needed`` counts whole packs that a plan asks for.
@@ -125,8 +122,7 @@ class _Share:
     deliver_to: str
 
 
-@dataclass(slots=True)
-class _Item:
+class _Item(Struct):
     line: OrderLine
     shares: list[_Share]
     packs_apart: int

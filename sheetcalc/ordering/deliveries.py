@@ -1,9 +1,11 @@
 """Deliveries of one supplier: which lines come together, when, and what they weigh."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Final
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Supplier
 from sheetcalc.domain.job import Job
@@ -15,8 +17,7 @@ CALLED_OFF: Final = 0
 """Delivery number of a line that comes phase by phase."""
 
 
-@dataclass(slots=True)
-class _Load:
+class _Load(Struct):
     """What comes together."""
 
     phase: str

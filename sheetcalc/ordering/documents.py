@@ -1,10 +1,11 @@
 """Orders as they are sent: one document a supplier and phase, with that supplier's prices only."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from math import ceil
+
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Buyable, Catalogue
 from sheetcalc.domain.inputs import Inputs

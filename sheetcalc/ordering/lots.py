@@ -1,7 +1,8 @@
 """Lots: what is ordered of an item in one go, in packs rounded up once."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sheetcalc.domain.catalogue import Buyable, Roll, Tile
 from sheetcalc.domain.job import Job
@@ -18,8 +19,7 @@ from sheetcalc.rules.packages import package_code
 from sheetcalc.rules.packs import packs_needed
 
 
-@dataclass(frozen=True, slots=True)
-class Lot:
+class Lot(Struct, frozen=True):
     """What is ordered of an item in one go.
 
     Attributes

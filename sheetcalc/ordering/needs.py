@@ -1,9 +1,9 @@
 """Quantity lines grouped to needs: one item, phase by phase.  Grouping is done with pandas."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 import pandas as pd
+from msgspec import Struct
 
 from sheetcalc.domain.catalogue import Buyable
 from sheetcalc.domain.finding import Finding, RowRef
@@ -17,8 +17,7 @@ Parts = Mapping[tuple[PackBy, Unit], tuple[tuple[int, ...], float]]
 """How lines are counted -> their positions in the run, and the sum of their gross."""
 
 
-@dataclass(frozen=True, slots=True)
-class PhaseNeed:
+class PhaseNeed(Struct, frozen=True):
     """What one phase needs of an item.
 
     Attributes
@@ -41,8 +40,7 @@ class PhaseNeed:
         return any(needed > 0 for _, needed in self.parts.values())
 
 
-@dataclass(frozen=True, slots=True)
-class ItemNeed:
+class ItemNeed(Struct, frozen=True):
     """What a job needs of an item, by the first row of its code."""
 
     item: Buyable

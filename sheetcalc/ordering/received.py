@@ -1,14 +1,15 @@
 """What the Received tab says of each order line: packs ordered, packs that came."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.inputs import Receipt
 from sheetcalc.domain.order import Order, OrderLine
 
 
-@dataclass(slots=True)
-class _Sum:
+class _Sum(Struct):
     ordered: float = 0.0
     received: float = 0.0
 

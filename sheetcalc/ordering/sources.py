@@ -1,10 +1,12 @@
 """Who to buy from: the first row of a code, or the mix of suppliers that costs least."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from itertools import combinations
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Buyable
 from sheetcalc.domain.inputs import Inputs
@@ -21,8 +23,7 @@ _MOST_SUPPLIERS: Final = 8
 """Suppliers with something to choose between whose every combination is tried: 255 mixes."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Offer:
+class _Offer(Struct, frozen=True):
     """What an item costs at one supplier, and the deliveries that it takes there.
 
     Attributes
@@ -39,8 +40,7 @@ class _Offer:
     stops: frozenset[tuple[str, str, int]]
 
 
-@dataclass(frozen=True, slots=True)
-class _Mix:
+class _Mix(Struct, frozen=True):
     """One supplier for each item.
 
     Attributes

@@ -3,8 +3,9 @@
 Every share is a starting value for an office to replace; the source stands beside it.
 """
 
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 COMMON_PRACTICE: Final = "common practice, no source"
 
@@ -12,8 +13,7 @@ BY_SETTING_OUT: Final = "setting-out"
 BY_AREA: Final = "area"
 
 
-@dataclass(frozen=True, slots=True)
-class Allowance:
+class Allowance(Struct, frozen=True):
     """Default allowance of a line.
 
     Attributes

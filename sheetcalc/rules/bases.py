@@ -6,9 +6,11 @@ names say, whatever the Job's units.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.measure import FOOT, KILOGRAM, METRE, POUND, Unit
 
@@ -31,8 +33,7 @@ UNITS: Final[dict[BasisUnit, Unit]] = {
 """Units of the bases that name theirs."""
 
 
-@dataclass(frozen=True, slots=True)
-class Basis:
+class Basis(Struct, frozen=True):
     """One basis.
 
     Attributes

@@ -1,8 +1,10 @@
 """Circuits of the heating: what a thermostat and a circuit carry, and which rooms share one."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
 from typing import Final
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.finish import SurfaceKind
@@ -23,8 +25,7 @@ def load_group(plan: CablePlan, job: Job) -> str:
     return SHOWER if own and wet else MAIN
 
 
-@dataclass(slots=True)
-class _Load:
+class _Load(Struct):
     """What one thermostat of one row of rooms switches, and the circuits that feed it."""
 
     names: tuple[str, ...]

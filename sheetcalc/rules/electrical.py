@@ -5,8 +5,9 @@ held against, with that rule's edition and how well it is known (see ``ELECTRICA
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 RESISTANCE_BELOW: Final = 0.05
 """Allowed share below the stated resistance at 20 °C: thought to be IEC 60800; from memory."""
@@ -44,8 +45,7 @@ RATED_VOLTS_MARGIN: Final = 0.5
 _EXACT: Final = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class ElectricalRule:
+class ElectricalRule(Struct, frozen=True):
     """A rule that a number is held against.
 
     Attributes

@@ -1,7 +1,8 @@
 """Flatness of the base under tile, by the tile's longest edge."""
 
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.measure import MM320_PER_INCH
 
@@ -9,8 +10,7 @@ LONG_EDGE_MM320: Final = 15 * MM320_PER_INCH
 """Edge from which the tighter class holds; not the threshold of the term 'large format'."""
 
 
-@dataclass(frozen=True, slots=True)
-class Flatness:
+class Flatness(Struct, frozen=True):
     """A class of flatness, in words, and its source."""
 
     words: str

@@ -1,7 +1,8 @@
 """Materials: natural stone by its name, densities for weights, coverings that are taken up."""
 
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 _STONES: Final = (
     "stone", "marble", "granite", "limestone", "travertine", "slate", "sandstone", "onyx",
@@ -39,8 +40,7 @@ UNDERLAY_DENSITY_KG_M3: Final = 300.0
 DENSITY_SOURCE: Final = "densities from memory, not verified"
 
 
-@dataclass(frozen=True, slots=True)
-class Covering:
+class Covering(Struct, frozen=True):
     """A floor covering that is taken up: words that name it, and its density [kg/m3]."""
 
     words: tuple[str, ...]

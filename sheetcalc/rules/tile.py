@@ -3,9 +3,10 @@
 Lengths are whole 1/320 mm, in which inch fractions are exact.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.measure import MM320_PER_INCH
 
@@ -36,8 +37,7 @@ THIN_NECK_MM320: Final = 20 * 320
 """Below this a strip of tile beside a hole is likely to break."""
 
 
-@dataclass(frozen=True, slots=True)
-class JointLimit:
+class JointLimit(Struct, frozen=True):
     """The narrowest joint and the rule that asks for it."""
 
     joint_mm320: int

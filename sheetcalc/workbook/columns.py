@@ -1,8 +1,10 @@
 """What a tab and a column of the workbook are: the vocabulary of the declaration."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from enum import StrEnum
+
+from msgspec import Struct, field
+from msgspec.structs import force_setattr
 
 
 class Kind(StrEnum):
@@ -37,8 +39,7 @@ class Kind(StrEnum):
 LENGTH_KINDS = frozenset({Kind.ROOM_LENGTH, Kind.SMALL_LENGTH, Kind.LONG_LENGTH})
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(Struct, frozen=True):
     """One column of a tab.
 
     Attributes
@@ -95,8 +96,7 @@ class Column:
     typed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Tab:
+class Tab(Struct, frozen=True):
     """One tab of the workbook.
 
     Attributes
@@ -124,11 +124,11 @@ class Tab:
     needed: bool = False
     result: bool = False
     record: str = ""
-    by_header: Mapping[str, Column] = field(init=False)
+    by_header: Mapping[str, Column] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Index the columns by header."""
-        object.__setattr__(self, "by_header", {c.header: c for c in self.columns})
+        force_setattr(self, "by_header", {c.header: c for c in self.columns})
 
 
 HEADER_ROW = 4

@@ -2,9 +2,10 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, datetime, time
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.comparison import InputChange
 from sheetcalc.workbook.columns import Kind, Tab
@@ -38,8 +39,7 @@ KEYS: Final[Mapping[str, tuple[str, ...]]] = {
 _NOT_COMPARED: Final = {"Job": frozenset({"Guidance", "Source"})}
 
 
-@dataclass(frozen=True, slots=True)
-class _Record:
+class _Record(Struct, frozen=True):
     """A row, and what it is called."""
 
     name: str

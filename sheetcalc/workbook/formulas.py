@@ -8,9 +8,11 @@ programs evaluate are used: no ``[@Net]``, no totals rows, no XLOOKUP, FILTER, L
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
 from datetime import date, datetime, time
 from typing import Final, TypeAlias
+
+from msgspec import Struct, field
+from msgspec.structs import force_setattr
 
 from sheetcalc.workbook.raw import RawCell, RawRow, RawTable
 
@@ -159,8 +161,7 @@ def is_plain_criterion(text: str) -> bool:
     return not has_digits or (text.isalnum() and text[:3].casefold() not in _MONTHS)
 
 
-@dataclass(frozen=True, slots=True)
-class InputTable:
+class InputTable(Struct, frozen=True):
     """An input tab as a formula sees it.
 
     Attributes
@@ -170,11 +171,11 @@ class InputTable:
     """
 
     raw: RawTable
-    _by_row: Mapping[int, RawRow] = field(init=False, repr=False, compare=False)
+    _by_row: Mapping[int, RawRow] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Index the records: ten thousand order lines each look one up."""
-        object.__setattr__(self, "_by_row", {row.row: row for row in self.raw.rows})
+        force_setattr(self, "_by_row", {row.row: row for row in self.raw.rows})
 
     def column(self, header: str) -> str | None:
         """Range of a declared column's records; None where the tab has no such column.

@@ -2,15 +2,16 @@
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.templates_folder import template_file
 
 
-@dataclass(frozen=True, slots=True)
-class CellStyle:
+class CellStyle(Struct, frozen=True):
     """Looks of one kind of cell; colours are ``#RRGGBB``, "" for none.
 
     Attributes
@@ -53,8 +54,7 @@ class CellStyle:
         )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class HouseStyle:
+class HouseStyle(Struct, frozen=True):
     """All styles by key, the colours of the tabs, and the base font."""
 
     font: str

@@ -9,9 +9,10 @@ import hashlib
 import json
 from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, datetime, time
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.workbook.inputs import INPUT_TABS
 from sheetcalc.workbook.raw import RawBook, RawCell, RawRow, RawTable
@@ -25,8 +26,7 @@ ALL_LIVE: Final = frozenset({"Received"})
 """Tabs that results look up whole."""
 
 
-@dataclass(frozen=True, slots=True)
-class TabPrint:
+class TabPrint(Struct, frozen=True):
     """SHA-256, in hexadecimal, of one tab.
 
     Attributes

@@ -2,10 +2,11 @@
 
 import struct
 import tomllib
-from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
 from typing import Any, Final
+
+from msgspec import Struct, field
 
 from sheetcalc.templates_folder import template_file
 from sheetcalc.workbook.house_style import HouseStyle, load_house_style
@@ -17,8 +18,7 @@ _MM_PER_INCH: Final = 25.4
 _DOTS_PER_INCH: Final = 96
 
 
-@dataclass(frozen=True)
-class Logo:
+class Logo(Struct, frozen=True):
     """A picture for the head of what goes out.
 
     Attributes
@@ -47,8 +47,7 @@ class Logo:
         return round(self.width * self.scale)
 
 
-@dataclass(frozen=True)
-class Office:
+class Office(Struct, frozen=True, dict=True):  # `dict`: the style is made once
     """What an office sets for all of its workbooks.
 
     Attributes

@@ -1,15 +1,15 @@
 """What a reader hands over: cells as found, with nothing decided about them yet."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date, datetime, time
 from typing import TypeAlias
+
+from msgspec import Struct
 
 RawValue: TypeAlias = str | int | float | bool | date | datetime | time | None
 
 
-@dataclass(frozen=True, slots=True)
-class RawCell:
+class RawCell(Struct, frozen=True):
     """One cell as stored.
 
     Attributes
@@ -36,16 +36,14 @@ class RawCell:
     number_format: str = "General"
 
 
-@dataclass(frozen=True, slots=True)
-class RawRow:
+class RawRow(Struct, frozen=True):
     """One record: sheet row, and cells by declared header (missing: empty)."""
 
     row: int
     cells: Mapping[str, RawCell]
 
 
-@dataclass(frozen=True, slots=True)
-class RawTable:
+class RawTable(Struct, frozen=True):
     """One declared tab as found in the book.
 
     Attributes
@@ -95,8 +93,7 @@ class RawTable:
     beside: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class RawBook:
+class RawBook(Struct, frozen=True):
     """All declared tabs of a workbook, input and result, as found; ``absent`` are not there."""
 
     path: str

@@ -1,6 +1,6 @@
 """The result tabs: headers of what the tool writes, and which columns people type in."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from sheetcalc.workbook.columns import Column, Kind, Tab
 from sheetcalc.workbook.results_tabs_heating import (

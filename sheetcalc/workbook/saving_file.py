@@ -1,9 +1,10 @@
 """What ordering several workbooks together saves, as a workbook for the office's own eyes."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from decimal import Decimal
 from typing import Final, TypeAlias
+
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.job import Job

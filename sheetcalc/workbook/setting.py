@@ -1,8 +1,9 @@
 """What a setting of the Job tab is."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import TypeAlias
+
+from msgspec import Struct, field
 
 from sheetcalc.workbook.columns import Kind
 
@@ -13,8 +14,7 @@ PRACTICE = "common practice, no source"
 OFFICE = "the office's own choice"
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """One row of the Job tab.
 
     Attributes

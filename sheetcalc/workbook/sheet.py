@@ -4,16 +4,16 @@
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from typing import TypeAlias
 
+from msgspec import Struct
+
 CellValue: TypeAlias = str | int | float | Decimal | bool | date | None
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(Struct, frozen=True):
     """One cell.
 
     Attributes
@@ -34,8 +34,7 @@ class Cell:
     link: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Validation:
+class Validation(Struct, frozen=True):
     """A validation over rows of one column: a list by defined name or words, or a formula rule."""
 
     kind: str  # "list", "decimal", "integer", "date", "custom", "any"
@@ -50,8 +49,7 @@ class Validation:
     alert: str = "stop"  # or "warning": asks, and lets the value through
 
 
-@dataclass(frozen=True, slots=True)
-class SheetColumn:
+class SheetColumn(Struct, frozen=True):
     """A table column as written."""
 
     header: str
@@ -61,8 +59,7 @@ class SheetColumn:
     header_style: str = "header"
 
 
-@dataclass(frozen=True, slots=True)
-class TableModel:
+class TableModel(Struct, frozen=True):
     """A table: its header row and its records.
 
     ``empty_rows`` blank records are added inside the table for input; ``validated_rows`` rows
@@ -80,8 +77,7 @@ class TableModel:
     read_back: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Picture:
+class Picture(Struct, frozen=True):
     """A picture anchored at a cell; offsets from the cell's corner are in pixels of 1/96 in."""
 
     row: int
@@ -93,8 +89,7 @@ class Picture:
     y_offset: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class ConditionalStyle:
+class ConditionalStyle(Struct, frozen=True):
     """Give cells of a range a style while a formula holds (relative to its first cell)."""
 
     cells: str
@@ -102,8 +97,7 @@ class ConditionalStyle:
     style: str
 
 
-@dataclass(frozen=True, slots=True)
-class SheetModel:
+class SheetModel(Struct, frozen=True):
     """A whole sheet.
 
     ``key`` is how the tool finds its own tab again (``takeoff``, ``order:Kiln & Quarry``);
@@ -133,8 +127,7 @@ class SheetModel:
     cell_validations: tuple[tuple[int, int, Validation], ...] = ()  # row, column, 1-based
 
 
-@dataclass(frozen=True, slots=True)
-class BookModel:
+class BookModel(Struct, frozen=True):
     """Sheets and workbook-scope defined names (name -> formula without ``=``).
 
     ``paper`` is ``A4`` or ``letter``; ``title`` stands in the document's properties.

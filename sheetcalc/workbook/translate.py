@@ -2,8 +2,9 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from typing import Final
+
+from msgspec.structs import replace
 
 from sheetcalc.workbook.formulas import structured, this_row
 from sheetcalc.workbook.sheet import Cell, SheetColumn, SheetModel, TableModel

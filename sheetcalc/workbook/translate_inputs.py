@@ -4,8 +4,9 @@ Names of tabs, headers, settings and choices are how the reader finds them: they
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import Final
+
+from msgspec.structs import replace
 
 from sheetcalc.workbook.columns import Column
 from sheetcalc.workbook.inputs import GUIDE_NAME, INPUT_TABS

@@ -1,7 +1,9 @@
 """Validations of input cells: lists, ranges, and messages, from a column's declaration."""
 
-from dataclasses import dataclass, replace
 from datetime import date
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.workbook.columns import LENGTH_KINDS, Column, Kind
 from sheetcalc.workbook.lists import choices_of, factor_name, list_name, reference_name
@@ -77,8 +79,7 @@ def _message(column: Column, system: str) -> str:
     return with_example if len(with_example) <= LONGEST_MESSAGE else words
 
 
-@dataclass(frozen=True, slots=True)
-class _Ranged:
+class _Ranged(Struct, frozen=True):
     """Bounds of a kind, and the words beside them."""
 
     kind: Kind

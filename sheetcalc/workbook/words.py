@@ -6,10 +6,12 @@ A word is found by its English.  Braces stand for what changes: ``"Total ({curre
 import re
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from pathlib import Path
 from string import Formatter
 from typing import Final
+
+from msgspec import Struct, field
+from msgspec.structs import force_setattr
 
 from sheetcalc.templates_folder import template_file
 
@@ -22,8 +24,7 @@ FINDINGS: Final = "findings"
 _PLACE = re.compile(r"\{(\w+)\}")
 
 
-@dataclass(frozen=True)
-class Words:
+class Words(Struct, frozen=True):
     """A dictionary from English.
 
     Attributes
@@ -39,18 +40,18 @@ class Words:
     table: Mapping[str, str] = field(default_factory=dict)
     terms: Mapping[str, str] = field(default_factory=dict)
     findings: Mapping[str, str] = field(default_factory=dict)
-    _patterns: tuple[tuple[re.Pattern[str], str], ...] = field(init=False, repr=False)
-    _terms: re.Pattern[str] | None = field(init=False, repr=False)
+    _patterns: tuple[tuple[re.Pattern[str], str], ...] = ()
+    _terms: re.Pattern[str] | None = None
 
     def __post_init__(self) -> None:
         """Make patterns of what has braces."""
         changing = [(english, own) for english, own in self.table.items() if "{" in english]
         patterns = tuple((_pattern(english), own) for english, own in changing)
-        object.__setattr__(self, "_patterns", patterns)
+        force_setattr(self, "_patterns", patterns)
         other = {english for english, own in self.terms.items() if own != english}
         longest_first = "|".join(re.escape(term) for term in sorted(other, key=len, reverse=True))
         pattern = re.compile(rf"\b(?:{longest_first})\b") if other else None
-        object.__setattr__(self, "_terms", pattern)
+        force_setattr(self, "_terms", pattern)
 
     @property
     def english(self) -> bool:

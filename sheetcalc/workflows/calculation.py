@@ -2,8 +2,10 @@
 
 # ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
 
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.progress import Progress
 from sheetcalc.domain.spread import Spread, alone
@@ -29,8 +31,7 @@ ONLY_FINDINGS = ("findings",)
 """Keys of the tabs that a run makes anew when errors stop it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Work:
+class Work(Struct, frozen=True):
     """One workbook calculated.
 
     Attributes

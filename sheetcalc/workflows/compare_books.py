@@ -2,9 +2,10 @@
 
 # ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 from sheetcalc.domain.progress import Progress
 from sheetcalc.workflows.calculation import calculate_book, generated, load_calculation
@@ -21,8 +22,7 @@ if TYPE_CHECKING:
     from sheetcalc.workflows.calculation import Work
 
 
-@dataclass(frozen=True, slots=True)
-class CompareReport:
+class CompareReport(Struct, frozen=True):
     """What two workbooks differ in.
 
     Attributes

@@ -2,15 +2,15 @@
 
 # ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from sheetcalc.rules.bases import Basis
 
 
-@dataclass(frozen=True, slots=True)
-class Explanation:
+class Explanation(Struct, frozen=True):
     """The longer text of a name, or the nearest names."""
 
     name: str

@@ -5,9 +5,11 @@ replaced or removed, so that an order that has been sent can always be found aga
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.order_document import OrderDocument
@@ -19,8 +21,7 @@ from sheetcalc.workbook.order_csv import neutral, record_of, to_csv
 from sheetcalc.workbook.order_file import order_book
 
 
-@dataclass(frozen=True, slots=True)
-class Issue:
+class Issue(Struct, frozen=True):
     """What became of one job's orders.
 
     Attributes

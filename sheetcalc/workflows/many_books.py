@@ -10,9 +10,11 @@ import signal
 import threading
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, Literal, TypeAlias
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.progress import Progress, silent
 from sheetcalc.workflows.calculation import load_calculation
@@ -48,8 +50,7 @@ class NoClusterError(Exception):
     """The cluster's library is not installed, or nothing answers at its address."""
 
 
-@dataclass(frozen=True, slots=True)
-class BookCommand:
+class BookCommand(Struct, frozen=True):
     """What is done to each workbook; it can be sent to another process.
 
     Attributes

@@ -3,10 +3,11 @@
 # ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec import Struct, field
 
 from sheetcalc.domain.progress import Progress
 from sheetcalc.workflows.calculation import calculate_book, generated, load_calculation
@@ -65,8 +66,7 @@ def orders(  # noqa: PLR0913 -- each of them is a decision of the caller
     return [desk.one(book) for book in books]
 
 
-@dataclass(slots=True)
-class _Desk:
+class _Desk(Struct):
     """Writes the orders of one workbook after the other."""
 
     to: Path

@@ -2,9 +2,10 @@
 
 # ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 from sheetcalc.workflows.report import DONE, HAS_ERRORS, in_trouble
 
@@ -13,8 +14,7 @@ if TYPE_CHECKING:
     from sheetcalc.workbook.wording import WordedFinding
 
 
-@dataclass(frozen=True, slots=True)
-class PricesReport:
+class PricesReport(Struct, frozen=True):
     """What a price list does, or would do.
 
     Attributes

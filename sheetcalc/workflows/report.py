@@ -3,9 +3,10 @@
 # ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from sheetcalc.excel.opc.errors import FileTrouble
@@ -19,8 +20,7 @@ DONE, HAS_ERRORS = 0, 1
 SUFFIXES = frozenset({".xlsx", ".xlsm"})
 
 
-@dataclass(frozen=True, slots=True)
-class BookReport:
+class BookReport(Struct, frozen=True):
     """What became of one workbook.
 
     Attributes

@@ -7,9 +7,10 @@ long as importing the libraries, and is done for many rooms only.
 
 import sys
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import partial
 from typing import Final, TypeVar
+
+from msgspec import Struct
 
 from sheetcalc.workflows.machine import cores
 
@@ -29,8 +30,7 @@ _SHARES_A_WORKER: Final = 4
 """Shares that each worker has in hand by and by, so that all end at about the same time."""
 
 
-@dataclass(frozen=True, slots=True)
-class OverCores:
+class OverCores(Struct, frozen=True):
     """Spreads work over processes; a ``Spread``.
 
     Attributes

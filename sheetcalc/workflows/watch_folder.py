@@ -5,10 +5,12 @@
 import time
 from collections.abc import Callable, Iterator
 from contextlib import suppress
-from dataclasses import dataclass, field, replace
 from pathlib import Path
 from threading import Event
 from typing import TYPE_CHECKING, Final, TypeAlias
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from sheetcalc.workflows.calculation import load_calculation
 from sheetcalc.workflows.many_books import BookCommand, died, interruptible
@@ -29,8 +31,7 @@ State: TypeAlias = tuple[int, int]
 """Size and time of the last change of a file [bytes, ns]."""
 
 
-@dataclass(slots=True)
-class _Changed:
+class _Changed(Struct):
     """A workbook that differs from what was last seen of it."""
 
     state: State
@@ -38,8 +39,7 @@ class _Changed:
     told: bool = False
 
 
-@dataclass(slots=True)
-class FolderWatch:
+class FolderWatch(Struct):
     """Which workbooks of a folder are due; knows no clock and starts nothing.
 
     Attributes

@@ -14,9 +14,10 @@ import sys
 import traceback
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from multiprocessing.connection import Connection, wait
 from typing import TYPE_CHECKING, Any, Final, Generic, TypeAlias, TypeVar
+
+from msgspec import Struct
 
 from sheetcalc.workflows.machine import one_thread_each
 
@@ -34,8 +35,7 @@ _TRIES: Final = 2
 _SECONDS_TO_END: Final = 5.0
 
 
-@dataclass(frozen=True, slots=True)
-class Died:
+class Died(Struct, frozen=True):
     """What became of a task that ended its worker; ``why`` in a few words."""
 
     why: str

@@ -9,10 +9,10 @@ import sys
 import time
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from pathlib import Path
 
 import shapely
+from msgspec import Struct, field
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "geometry"))
 
@@ -33,8 +33,7 @@ SHORTEST_M = 4.0
 LENGTHS = 12
 
 
-@dataclass
-class Tally:
+class Tally(Struct):
     """What was seen."""
 
     tried: int = 0

@@ -33,6 +33,8 @@ def measure(command: list[str]) -> tuple[float, float]:
     _, status, usage = os.wait4(process.pid, 0)
     seconds = time.perf_counter() - start
     process.returncode = os.waitstatus_to_exitcode(status)
+    if process.returncode:  # what fails early would look quick
+        sys.exit(f"{command} ended with {process.returncode}")
     return seconds, usage.ru_maxrss / 1024
 
 

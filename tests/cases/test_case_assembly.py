@@ -1,6 +1,5 @@
 """Finished height at the doorway and dead load, layer by layer."""
 
-from dataclasses import replace
 from math import sqrt
 
 import pytest
@@ -19,6 +18,7 @@ from hand_made import (
     square_notch,
     tile,
 )
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import BagKind, RollKind
 from sheetcalc.domain.finish import LayerRole, SurfaceKind

@@ -1,9 +1,8 @@
 """Demolition waste of 6 m2, and the caution on asbestos."""
 
-from dataclasses import replace
-
 import pytest
 from hand_made import METRIC, MM, codes, context, findings, quantities, room
+from msgspec.structs import replace
 
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.lines.demolition import ASBESTOS, DEMOLITION, SKIPS

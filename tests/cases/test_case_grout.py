@@ -1,7 +1,5 @@
 """Grout: worked by hand on 6 m2."""
 
-from dataclasses import replace
-
 import pytest
 from hand_made import (
     METRIC,
@@ -16,6 +14,7 @@ from hand_made import (
     spec,
     tile,
 )
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import BagKind
 from sheetcalc.domain.measure import KILOGRAM, LITRE

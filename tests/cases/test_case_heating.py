@@ -1,9 +1,8 @@
 """Heating: the cables of a room as lines, and the circuit that they load."""
 
-from dataclasses import replace
-
 import pytest
 from hand_made import METRIC, context, quantities
+from msgspec.structs import replace
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.catalogue import Cable

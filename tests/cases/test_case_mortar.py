@@ -1,6 +1,5 @@
 """Mortar under tile: worked by hand on 6 m2."""
 
-from dataclasses import replace
 from math import sin, sqrt
 
 import pytest
@@ -21,6 +20,7 @@ from hand_made import (
     square_notch,
     tile,
 )
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import BagKind
 from sheetcalc.domain.finish import Notch, NotchShape, SurfaceKind

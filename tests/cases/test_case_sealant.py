@@ -1,7 +1,5 @@
 """Sealant: lengths of bead by hand, times their sections."""
 
-from dataclasses import replace
-
 import pytest
 from hand_made import (
     MEASURES,
@@ -18,6 +16,7 @@ from hand_made import (
     spec,
     tile,
 )
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import BagKind
 from sheetcalc.domain.finish import SurfaceKind

@@ -1,9 +1,8 @@
 """Falls of the shower: the trade table's pan of 36 x 60 in, a channel, and a curb's height."""
 
-from dataclasses import replace
-
 import pytest
 from hand_made import IN, MEASURES, METRIC, MM, US, codes, context, quantities, room
+from msgspec.structs import replace
 
 from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.room import Fixture, PieceKind

@@ -1,7 +1,5 @@
 """Sundries: every basis of the contract, measured by hand in one bathroom."""
 
-from dataclasses import replace
-
 import pytest
 from hand_made import (
     MEASURES,
@@ -23,6 +21,7 @@ from hand_made import (
     sundry,
     tile,
 )
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import BagKind, RollKind
 from sheetcalc.domain.finish import LayerRole, SurfaceKind

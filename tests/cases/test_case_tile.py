@@ -1,7 +1,5 @@
 """Tile and spares: worked by hand on a floor of 3 x 2 m."""
 
-from dataclasses import replace
-
 import pytest
 from hand_made import (
     METRIC,
@@ -17,6 +15,7 @@ from hand_made import (
     spec,
     tile,
 )
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import WasteFactor
 from sheetcalc.domain.finding import RowRef

@@ -1,7 +1,5 @@
 """Underlay and boards: strips of roll and pieces by plan, or boards and mats by area."""
 
-from dataclasses import replace
-
 import pytest
 from hand_made import (
     MM,
@@ -17,6 +15,7 @@ from hand_made import (
     spec,
     tile,
 )
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import RollKind, WasteFactor
 from sheetcalc.domain.finding import RowRef

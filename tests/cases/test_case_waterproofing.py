@@ -1,7 +1,5 @@
 """Waterproofing of a shower floor of 1.2 x 0.9 m with 3 m of its edge along walls."""
 
-from dataclasses import replace
-
 import pytest
 from hand_made import (
     IN,
@@ -23,6 +21,7 @@ from hand_made import (
     sundry,
     tile,
 )
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import BagKind, RollKind
 from sheetcalc.domain.finding import RowRef

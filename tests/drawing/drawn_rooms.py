@@ -1,8 +1,7 @@
 """A bathroom set out by hand for the tests of drawings and cards."""
 
-from dataclasses import replace
-
 from geometry.tiling_cases import THIRD, spec, tile
+from msgspec.structs import replace
 
 from sheetcalc.domain.cable import CablePlan, CableRow
 from sheetcalc.domain.finding import NOWHERE

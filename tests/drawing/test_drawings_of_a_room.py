@@ -1,11 +1,11 @@
 """What the drawings of a room show, as shapes and in words."""
 
 import io
-from dataclasses import replace
 
 import pytest
 import shapely
 from drawing.drawn_rooms import FLOOR, JOB, MM, OUTLINE, VANITY, M, box, cable, room, work
+from msgspec.structs import replace
 from PIL import Image
 
 from sheetcalc.domain.card import drawn_surfaces

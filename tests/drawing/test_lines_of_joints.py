@@ -1,10 +1,9 @@
 """Movement joints and hips on the drawings."""
 
-from dataclasses import replace
-
 import pytest
 from drawing.drawn_rooms import JOB, MM, OUTLINE, box, work
 from geometry.tiling_cases import spec, tile
+from msgspec.structs import replace
 
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.room import Surface

@@ -7,10 +7,10 @@ tests with SHEETCALC_UPDATE_GOLDEN=1 to write it anew.  To add codes, add entrie
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
 from pathlib import Path
 
 from edited_books import FIRST_ROW, HEADER_ROW, add, column_of, edited, put
+from msgspec import Struct, field
 from openpyxl.workbook import Workbook
 
 from sheetcalc.domain.finding import Fact, Finding
@@ -24,8 +24,7 @@ from sheetcalc.workbook.wording import WordedFinding, word, word_all
 Edit = Callable[[Workbook], None]
 
 
-@dataclass(frozen=True)
-class Wrong:
+class Wrong(Struct, frozen=True):
     """A wrong workbook.
 
     ``calculated`` entries run the whole check; the others end with the reading, which is where
@@ -38,8 +37,7 @@ class Wrong:
     calculated: bool = False
 
 
-@dataclass(frozen=True)
-class Said:
+class Said(Struct, frozen=True):
     """A finding that no edit of a small workbook brings about: its facts, for its words."""
 
     code: str

@@ -1,10 +1,10 @@
 """The blank workbook opens clean in another program: nothing is lost, names and rules work."""
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
 import recalc
+from msgspec.structs import replace
 from openpyxl import load_workbook
 
 from sheetcalc.excel.generating.generate import write_book

@@ -2,13 +2,13 @@
 
 import io
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 import xlsxwriter
+from msgspec.structs import replace
 from odd_packages import Features, write_book
 from openpyxl import load_workbook
 

@@ -4,9 +4,9 @@ Any seed gives another thousand.  A zone is a free floor in millimetres with wha
 """
 
 import random
-from dataclasses import dataclass
 
 import shapely
+from msgspec import Struct
 from shapely import Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
@@ -16,8 +16,7 @@ from sheetcalc.geometry.heating.free_floor import circumscribed_mm, kept_off
 WALL, CABINET, OUTLET, DRAIN = 76.0, 50.0, 50.0, 150.0
 
 
-@dataclass(frozen=True)
-class InventedZone:
+class InventedZone(Struct, frozen=True):
     """A zone: its kind, its walls, what stands in it with clearances, and the free floor."""
 
     kind: str

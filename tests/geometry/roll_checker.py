@@ -2,12 +2,12 @@
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from itertools import pairwise
 from math import ceil, gcd
 
 import numpy as np
 import shapely
+from msgspec.structs import replace
 from scipy.optimize import linprog
 
 from sheetcalc.domain.catalogue import Roll, RollKind

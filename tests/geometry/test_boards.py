@@ -1,7 +1,6 @@
 """Boards and mats in a grid, by hand."""
 
-from dataclasses import replace
-
+from msgspec.structs import replace
 from roll_checker import roll_of
 from room_rows import one_room
 

@@ -1,7 +1,5 @@
 """Heating of whole rooms: zones, the cables that fit them, and what stays without."""
 
-from dataclasses import replace
-
 import pytest
 from heated_rooms import (
     BOTH,
@@ -17,6 +15,7 @@ from heated_rooms import (
     said,
     stock,
 )
+from msgspec.structs import replace
 from room_rows import face, piece, resolve, room_row
 from shapely import LineString, Point, Polygon
 

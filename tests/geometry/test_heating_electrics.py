@@ -1,9 +1,8 @@
 """Electrics of heated rooms: resistance, thermostats, cold leads, circuits."""
 
-from dataclasses import replace
-
 import pytest
 from heated_rooms import BOTH, DOOR, STAT, bathroom, cable, planned, said, stock
+from msgspec.structs import replace
 from room_rows import piece, resolve, room_row
 from shapely import LineString, Point
 

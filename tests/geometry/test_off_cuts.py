@@ -2,10 +2,10 @@
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import replace
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from scipy.optimize import Bounds, LinearConstraint, milp
 from tiling_cases import GRID, HALF, MM, THIRD, dice_of, invented_bathroom, laid, room, spec, tile
 

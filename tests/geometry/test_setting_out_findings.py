@@ -1,9 +1,9 @@
 """What a setting-out is checked against, and what it says."""
 
-from dataclasses import replace
 from itertools import pairwise
 
 import pytest
+from msgspec.structs import replace
 from tiling_cases import (
     GRID,
     HALF,

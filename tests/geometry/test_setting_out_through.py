@@ -2,10 +2,10 @@
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import replace
 
 import pytest
 import shapely
+from msgspec.structs import replace
 from tiling_cases import GRID, HALF, MM, THIRD, box, laid, region, spec, tile
 
 from sheetcalc.domain.finish import Bond, BondKind, Finish, Run, SurfaceKind

@@ -2,7 +2,8 @@
 
 import random
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import PricePer, Tile
 from sheetcalc.domain.finding import NOWHERE

@@ -1,7 +1,6 @@
 """What holds for every line, and the driver that works them all."""
 
 import re
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -20,6 +19,7 @@ from hand_made import (
 )
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 import sheetcalc.lines as package
 from sheetcalc.domain.catalogue import BagKind, WasteFactor

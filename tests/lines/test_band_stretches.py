@@ -1,8 +1,7 @@
 """Stretches of band in the order of the rooms, by hand."""
 
-from dataclasses import replace
-
 from hand_made import METRIC, MM, catalogue, roll, room
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import RollKind
 from sheetcalc.domain.measure import METRE

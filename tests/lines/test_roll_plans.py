@@ -1,13 +1,13 @@
 """Roll plans of a job: phases, leftovers, alike rooms, several items named together."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
 import pytest
 from hand_made import METRIC, MM, box, catalogue, context, finish, floor, layer, roll, room, spec
 from hand_made import tile as a_tile
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Catalogue, Roll, RollKind
 from sheetcalc.domain.finding import NOWHERE

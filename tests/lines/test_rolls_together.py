@@ -1,13 +1,13 @@
 """Rolls of several buildings planned over all their rooms; expected rolls worked by hand."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from geometry.roll_checker import check_plan
 from hand_made import METRIC, MM, catalogue, finish, floor, layer, roll, room
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.finding import NOWHERE

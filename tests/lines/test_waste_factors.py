@@ -1,10 +1,10 @@
 """Which waste factor wins."""
 
 import itertools
-from dataclasses import replace
 
 import pytest
 from hand_made import catalogue
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import WasteFactor
 from sheetcalc.domain.finding import RowRef

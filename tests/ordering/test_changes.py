@@ -1,6 +1,6 @@
 """Two revisions of an order compared: lines by code, numbers as numbers."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from sheetcalc.domain.order_record import OrderRecord
 from sheetcalc.ordering.changes import changes, line_changes, removed_lines

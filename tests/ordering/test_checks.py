@@ -1,12 +1,12 @@
 """What a person has to see to about orders: dates, minimums, returns, names, packs."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 from edited_books import add, edited, put
+from msgspec.structs import replace
 from openpyxl.workbook import Workbook
 from result_books import FIRST, bag, catalogue, inputs, line, supplier, tile
 

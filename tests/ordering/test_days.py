@@ -1,9 +1,9 @@
 """The day on which goods are needed: that of the first task that uses them."""
 
-from dataclasses import replace
 from datetime import date
 
 import pytest
+from msgspec.structs import replace
 from result_books import FIRST, catalogue, inputs, line, tile
 
 from sheetcalc.domain.catalogue import LabourTask

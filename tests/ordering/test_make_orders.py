@@ -1,10 +1,10 @@
 """Quantity lines to orders: packs rounded once, money in Decimal, dates in working days."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
 import pytest
+from msgspec.structs import replace
 from result_books import (
     bag,
     catalogue,

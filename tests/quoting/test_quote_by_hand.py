@@ -1,11 +1,11 @@
 """Quotes worked by hand: orders shared out, tasks timed, from cost to total."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import hand_made
 import pytest
 import result_books
+from msgspec.structs import replace
 from result_books import FIRST, bag, catalogue, inputs, line, tile
 
 from sheetcalc.domain.catalogue import LabourTask

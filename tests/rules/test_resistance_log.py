@@ -1,8 +1,7 @@
 """Verdicts on readings; the band of an 80 ohm cable is 76 to 88 ohm (5 % below, 10 % above)."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.finding import RowRef

@@ -2,10 +2,10 @@
 
 import io
 from collections.abc import Sequence
-from dataclasses import replace
 
 import pytest
 from drawing.drawn_rooms import cable, work
+from msgspec.structs import replace
 from PIL import Image
 from result_books import catalogue, inputs, raw_book
 

@@ -1,8 +1,7 @@
 """Formulas as text: literals, references, look-ups; nothing that a cell holds can break out."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 from result_books import FIRST, Inputted, raw_book
 
 from sheetcalc.workbook.formulas import (

@@ -5,13 +5,13 @@ Levelling is day 1, tile day 4.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 import recalc
+from msgspec.structs import replace
 from result_books import (
     FIRST,
     Inputted,

@@ -1,11 +1,11 @@
 """The Cable schedule, the Resistance log and the rules: values, live formulas, what is kept."""
 
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 import pytest
 import recalc
+from msgspec.structs import replace
 from result_books import FIRST, Inputted, inputs, raw_book, run_of, write
 from result_books import catalogue as goods
 

@@ -1,11 +1,11 @@
 """Result tabs are live: recalculating changes nothing, changing an input changes what follows."""
 
-from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 import recalc
+from msgspec.structs import replace
 from result_books import (
     FIRST,
     Inputted,

@@ -1,9 +1,8 @@
 """Setting out and Cut list: distances and sizes as on a tape, alike rooms in one row."""
 
-from dataclasses import replace
-
 import hand_made
 import pytest
+from msgspec.structs import replace
 from result_books import Inputted, catalogue, inputs, raw_book, run_of
 
 from sheetcalc.domain.finish import Bond, SurfaceKind

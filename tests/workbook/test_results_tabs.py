@@ -1,10 +1,11 @@
 """What stands in the result tabs: status, links, readings, cut sizes, orders."""
 
-from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 
 import pytest
+from msgspec import Struct
+from msgspec.structs import replace
 from result_books import (
     FIRST,
     Inputted,
@@ -49,8 +50,7 @@ IN = 8128  # 1/320 mm
 MM = 320
 
 
-@dataclass(frozen=True)
-class Words:
+class Words(Struct, frozen=True):
     """A finding in words."""
 
     severity: str = "warning"

@@ -1,10 +1,10 @@
 """The Roll plan tab as a person on the roll reads it, by hand."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 import pytest
 from hand_made import METRIC, MM, catalogue, roll
+from msgspec.structs import replace
 from result_books import raw_book
 
 from sheetcalc.domain.catalogue import Catalogue, Roll, RollKind

@@ -2,11 +2,12 @@
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from datetime import date
 
 import pytest
 from drawing.drawn_rooms import measures, work
+from msgspec import Struct
+from msgspec.structs import replace
 from result_books import bag, catalogue, inputs, line, raw_book, tile
 
 from sheetcalc.cards import draw_cards
@@ -41,8 +42,7 @@ from sheetcalc.workbook.sheet import Cell, SheetModel
 MONDAY = date(2027, 6, 7)
 
 
-@dataclass(frozen=True)
-class Said:
+class Said(Struct, frozen=True):
     """A finding in words."""
 
     severity: str = "warning"

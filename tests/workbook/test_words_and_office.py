@@ -110,7 +110,7 @@ def test_renamed_headers_are_renamed_in_every_formula_too(calculated: Work, larc
 
 
 def with_words(words: Words) -> object:
-    from dataclasses import replace  # noqa: PLC0415 - one helper
+    from msgspec.structs import replace  # noqa: PLC0415 - one helper
 
     return replace(PLAIN, words=words)
 

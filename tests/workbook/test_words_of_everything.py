@@ -7,12 +7,12 @@ import json
 import os
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
 import recalc
 import words_file
+from msgspec.structs import replace
 from openpyxl import load_workbook
 
 from sheetcalc import workflows

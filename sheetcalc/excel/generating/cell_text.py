@@ -3,9 +3,10 @@
 import math
 import re
 from collections.abc import Callable, Collection, Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.excel.generating.cells import NotWrittenError, checked_link, stored
 from sheetcalc.excel.opc.formula_text import column_letters, normal_form
@@ -21,8 +22,7 @@ _ERRORS: Final = frozenset({"#DIV/0!", "#N/A", "#NAME?", "#NULL!", "#NUM!", "#RE
 _ODD_SIGN: Final = re.compile(r"[\x00-\x08\x0b-\x1f\ufffe\uffff]|_(?=x[0-9A-Fa-f]{4}_)")
 
 
-@dataclass(frozen=True, slots=True)
-class BookTerms:
+class BookTerms(Struct, frozen=True):
     """What a book calls the things that cells name.
 
     Attributes

@@ -7,8 +7,9 @@ terms at once.  A test holds both ways to the same cells.
 """
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final, TypeAlias
+
+from msgspec import Struct
 
 from sheetcalc.excel.generating.cell_text import BookTerms, CellWriter, escaped
 from sheetcalc.excel.generating.layout import row_height
@@ -28,8 +29,7 @@ Row: TypeAlias = Sequence[tuple[int, Cell]]
 """Cells of a sheet row with their columns (1-based), in order."""
 
 
-@dataclass(frozen=True, slots=True)
-class WrittenCells:
+class WrittenCells(Struct, frozen=True):
     """The cells of a sheet, written.
 
     Attributes
@@ -50,8 +50,7 @@ class WrittenCells:
     figure: str
 
 
-@dataclass(frozen=True, slots=True)
-class FreshBook:
+class FreshBook(Struct, frozen=True):
     """Sheets to be carried over into a book.
 
     Attributes
@@ -69,8 +68,7 @@ class FreshBook:
     formats: Mapping[str, int]
 
 
-@dataclass(frozen=True, slots=True)
-class SheetCells:
+class SheetCells(Struct, frozen=True):
     """The cells of one sheet, to be written when the book's terms are known."""
 
     sheet: SheetModel

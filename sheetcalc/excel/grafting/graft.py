@@ -6,9 +6,10 @@ earlier run are replaced in place, so that formulas that point at them go on wor
 """
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, field
 from pathlib import Path
 from typing import BinaryIO, Self
+
+from msgspec import Struct
 
 from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.excel.generating.sheet_cells import FreshBook
@@ -23,8 +24,7 @@ from sheetcalc.excel.opc.zip_writer import Packed, ZipWriter
 __all__ = ["Graft", "GraftReport", "Placement", "prepare"]
 
 
-@dataclass
-class Graft:
+class Graft(Struct):
     """A graft worked out and ready to be written; keeps the original open until closed."""
 
     package: Package
@@ -32,7 +32,7 @@ class Graft:
     removed: Collection[str]
     added: Mapping[str, bytes | Packed]
     report: GraftReport
-    _closed: bool = field(default=False)
+    _closed: bool = False
 
     def write(self, out: BinaryIO) -> None:
         """Write the whole new package to an open file."""

@@ -2,8 +2,9 @@
 
 import itertools
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from typing import Final
+
+from msgspec import Struct, field
 
 from sheetcalc.excel.grafting.sheets import Renaming
 from sheetcalc.excel.opc import xml_tools as xml
@@ -15,8 +16,7 @@ from sheetcalc.excel.tabs.tab_content import bare_header
 _HIGH_NUMBER: Final = 1 << 30
 
 
-@dataclass
-class NamePlan:
+class NamePlan(Struct):
     """What everything of the fresh workbook is called in the book.
 
     Attributes

@@ -1,6 +1,6 @@
 """An edited result tab, made into a tab of the user's own."""
 
-from dataclasses import dataclass, field
+from msgspec import Struct, field
 
 from sheetcalc.excel.grafting.parts import FreeNames, rels_name, rels_part
 from sheetcalc.excel.opc import formula_text
@@ -11,8 +11,7 @@ from sheetcalc.excel.tabs.names import unique_name
 from sheetcalc.excel.tabs.own_tabs import KEPT_MARK, OwnTab
 
 
-@dataclass
-class KeptTab:
+class KeptTab(Struct):
     """Parts of the kept tab: its sheet under a new part name, its tables under new names."""
 
     part: str

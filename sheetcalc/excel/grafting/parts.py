@@ -3,10 +3,11 @@
 import posixpath
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from typing import Final
 from urllib.parse import quote
 from xml.sax.saxutils import quoteattr
+
+from msgspec import Struct, field
 
 from sheetcalc.excel.generating.sheet_cells import WrittenCells
 from sheetcalc.excel.grafting.sheets import SheetTerms, frame_of, framed, rebuild, to_strict
@@ -84,8 +85,7 @@ def rels_part(items: Iterable[tuple[str, str, str, bool]]) -> bytes:
     ).encode()
 
 
-@dataclass
-class NewParts:
+class NewParts(Struct):
     """Parts to be added, in their order: name -> content, name -> content type."""
 
     contents: dict[str, bytes | Packed] = field(default_factory=dict)
@@ -100,8 +100,7 @@ class NewParts:
         self.types[name] = kind
 
 
-@dataclass
-class SheetCopier:
+class SheetCopier(Struct):
     """Copies sheets of the fresh workbook, with all that they point at, into a book's terms."""
 
     fresh: Package

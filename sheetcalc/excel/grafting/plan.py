@@ -5,8 +5,9 @@ Nothing is written here; the plan yields edited parts, parts to leave out and pa
 
 import io
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.excel.generating.cell_text import BookTerms
@@ -42,8 +43,7 @@ _CELLS_WORTH_SHARING: Final = 5_000
 """Fewer cells are written sooner here than a process is started for some of them."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Waiting:
+class _Waiting(Struct, frozen=True):
     """A sheet whose cells are still to be written; all else about it has been settled."""
 
     part: str

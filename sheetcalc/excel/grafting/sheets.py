@@ -7,9 +7,10 @@ only what stands around them through an XML tree: half a million cells need no t
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final
 from xml.sax.saxutils import escape, unescape
+
+from msgspec import Struct
 
 from sheetcalc.excel.generating.sheet_cells import WrittenCells
 from sheetcalc.excel.grafting.styles import StyleMerger
@@ -33,8 +34,7 @@ _AFTER_LINKS = re.compile(r"<(?:printOptions|pageMargins)\b")
 _XM_FORMULA = "http://schemas.microsoft.com/office/excel/2006/main"
 
 
-@dataclass(frozen=True, slots=True)
-class Renaming:
+class Renaming(Struct, frozen=True):
     """Names that had to change: old name in lower case -> new name."""
 
     sheets: Mapping[str, str]
@@ -58,8 +58,7 @@ def shared_strings(content: bytes | None, colours: Sequence[str]) -> list[str]:
     ]
 
 
-@dataclass
-class SheetTerms:
+class SheetTerms(Struct):
     """What a book calls the things of a fresh workbook.
 
     Attributes

@@ -1,7 +1,8 @@
 """What each sheet of a graft is, and which tab of the book it replaces."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from sheetcalc.excel.grafting.graft_names import tables_with_headers
 from sheetcalc.excel.opc.book import Book, Sheet
@@ -20,8 +21,7 @@ SIGNATURE_CELL = "A3"
 SIGNATURE_PLACE = (3, 1)
 
 
-@dataclass(frozen=True, slots=True)
-class Placement:
+class Placement(Struct, frozen=True):
     """What a sheet of the fresh workbook is.
 
     Attributes
@@ -45,8 +45,7 @@ class Placement:
         return self.key.startswith(INPUT_KEY)
 
 
-@dataclass
-class GraftReport:
+class GraftReport(Struct):
     """What a graft did.
 
     Attributes
@@ -75,8 +74,7 @@ class GraftReport:
     copy_reason: str = ""
 
 
-@dataclass
-class Slot:
+class Slot(Struct):
     """A placement, its sheet in the fresh workbook, and the tab of ours that it replaces."""
 
     placement: Placement

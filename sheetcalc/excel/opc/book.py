@@ -1,8 +1,9 @@
 """The workbook part: its sheets, its defined names, where they are and what they are called."""
 
 import re
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.excel.opc import formula_text
 from sheetcalc.excel.opc import xml_tools as xml
@@ -36,8 +37,7 @@ INPUT_NAME: Final = "sheetcalc_in_"
 TABLE_TYPE: Final = "application/vnd.openxmlformats-officedocument.spreadsheetml.table+xml"
 
 
-@dataclass(slots=True)
-class Sheet:
+class Sheet(Struct):
     """One tab, of any kind (worksheet, chart sheet, dialog sheet, macro sheet)."""
 
     element: Element
@@ -49,8 +49,7 @@ class Sheet:
     state: str
 
 
-@dataclass(frozen=True, slots=True)
-class TableName:
+class TableName(Struct, frozen=True):
     """A table of the book: its part, its id, its name."""
 
     part: str

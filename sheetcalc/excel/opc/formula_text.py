@@ -8,8 +8,9 @@ with an apostrophe.
 import functools
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 GONE: Final = "#REF"
 """Stands for a sheet that is no longer there."""
@@ -33,8 +34,7 @@ _CELL = re.compile(r"(\$?)([A-Za-z]{1,3})(\$?)([1-9]\d{0,6})")
 _R1C1 = re.compile(r"(?i)r\d*c?\d*|c\d*")
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(Struct, frozen=True):
     """One token: its kind (text, quoted, bracket, error, number, word, space, other), its text."""
 
     kind: str

@@ -8,10 +8,11 @@ part may be called anything.
 import posixpath
 import re
 from collections.abc import Generator
-from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO, Final, Self
 from urllib.parse import unquote
+
+from msgspec import Struct
 
 from sheetcalc.excel.opc import xml_tools as xml
 from sheetcalc.excel.opc.errors import Code, Refused
@@ -41,8 +42,7 @@ def key_of(name: str) -> str:
     return ("/" + unquote(name).replace("\\", "/").lstrip("/")).lower()
 
 
-@dataclass(frozen=True, slots=True)
-class Relationship:
+class Relationship(Struct, frozen=True):
     """One relationship; ``target`` is the key of the part, "" for a target outside."""
 
     id: str

@@ -9,8 +9,9 @@ import io
 import struct
 import zlib
 from collections.abc import Generator, Iterator
-from dataclasses import dataclass
 from typing import BinaryIO
+
+from msgspec import Struct
 
 from sheetcalc.excel.opc.errors import Code, Refused
 
@@ -26,8 +27,7 @@ _LOCAL = struct.Struct("<4s5H3L2H")
 _FULL16, _FULL32 = 0xFFFF, 0xFFFFFFFF
 
 
-@dataclass(frozen=True, slots=True)
-class Member:
+class Member(Struct, frozen=True):
     """One member: the facts of its central directory entry; offsets and sizes in bytes."""
 
     raw_name: bytes

@@ -7,8 +7,9 @@ Every member gets a fresh local header with sizes and checksum in it, so nothing
 import struct
 import zlib
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import BinaryIO
+
+from msgspec import Struct
 
 from sheetcalc.excel.opc.zip_directory import DEFLATED, Member
 
@@ -18,8 +19,7 @@ _NEW_YEAR_1980 = 0x21  # the first day a zip can say: new parts carry no date of
 _UNIX_FILE = 0o100644 << 16
 
 
-@dataclass(frozen=True, slots=True)
-class _Entry:
+class _Entry(Struct, frozen=True):
     raw_name: bytes
     made_by: int
     flags: int
@@ -34,8 +34,7 @@ class _Entry:
     offset: int
 
 
-@dataclass(frozen=True, slots=True)
-class Packed:
+class Packed(Struct, frozen=True):
     """Content that is compressed already: a sheet of a million cells is kept no other way."""
 
     data: bytes

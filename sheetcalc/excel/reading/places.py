@@ -6,7 +6,8 @@ name; a sheet of the declared name with our headers; any sheet with all required
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sheetcalc.excel.reading.reduced import SheetPart, SourcePackage, TableObject
 from sheetcalc.excel.reading.sheets import ROWS_SEARCHED, Row, SheetLoader
@@ -19,8 +20,7 @@ _SIGNED_ROWS = 4
 _BRACKETS = re.compile(r"\s*[\(\[][^\(\)\[\]]*[\)\]]\s*$")
 
 
-@dataclass(frozen=True, slots=True)
-class WantedTab:
+class WantedTab(Struct, frozen=True):
     """A tab as declared: key, table name, headers, those required, and whether a result."""
 
     key: str
@@ -30,8 +30,7 @@ class WantedTab:
     result: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """Where a tab was found: sheet, header row, and the table object if there is one."""
 
     sheet: SheetPart

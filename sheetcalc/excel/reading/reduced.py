@@ -8,11 +8,11 @@ stands between a person and their findings, and a large workbook costs no more t
 import io
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from zipfile import ZIP_STORED, ZipFile
 
 from lxml import etree
+from msgspec import Struct
 
 from sheetcalc.excel.opc import xml_tools
 from sheetcalc.excel.opc.book import INPUT_NAME, single_cell
@@ -32,8 +32,7 @@ _ROOT_TAG = re.compile(rb"<(?:(?P<prefix>[A-Za-z_][\w.-]*):)?worksheet\b[^>]*>")
 _ROW_END = re.compile(rb"</(?:[A-Za-z_][\w.-]*:)?row\s*>")
 
 
-@dataclass(frozen=True, slots=True)
-class TableObject:
+class TableObject(Struct, frozen=True):
     """A table definition: its name and the sheet rows and columns that it spans (1-based)."""
 
     name: str
@@ -45,8 +44,7 @@ class TableObject:
     totals_rows: int
 
 
-@dataclass(frozen=True, slots=True)
-class SheetPart:
+class SheetPart(Struct, frozen=True):
     """A worksheet as the workbook lists it."""
 
     name: str

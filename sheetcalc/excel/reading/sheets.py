@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from typing import Any, TypeAlias
 
+from msgspec import Struct, field
 from openpyxl import load_workbook
 
 from sheetcalc.excel.opc.errors import Code, Refused
@@ -23,8 +23,7 @@ ROWS_SEARCHED = 60
 Row: TypeAlias = Sequence[Any]
 
 
-@dataclass(slots=True)
-class LoadedSheet:
+class LoadedSheet(Struct):
     """Cells of one sheet: rows from row 1 on, hidden rows, formulas by row and column index."""
 
     rows: list[Row]

@@ -7,10 +7,11 @@ formats stay; a cell that was not there gets the format of the one above it.
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Final, TypeAlias
+
+from msgspec import Struct
 
 from sheetcalc.excel.grafting.graft import Graft
 from sheetcalc.excel.grafting.slots import GraftReport
@@ -32,8 +33,7 @@ _EPOCH: Final = date(1899, 12, 30)
 _DAYS_TO_1904: Final = 1462
 
 
-@dataclass(frozen=True, slots=True)
-class CellEdit:
+class CellEdit(Struct, frozen=True):
     """One cell and what it is to hold.
 
     Attributes

@@ -6,9 +6,10 @@ read still counts, so that its number is not used again.
 """
 
 import re
-from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO, Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.order_record import OrderRecord
 from sheetcalc.excel.opc.errors import Code, SaveFailed
@@ -23,8 +24,7 @@ _REVISION: Final = re.compile(r"(?P<stem>.+?)(?: rev (?P<revision>\d+))?")
 _LARGEST_CSV: Final = 50_000_000
 
 
-@dataclass(frozen=True, slots=True)
-class Written:
+class Written(Struct, frozen=True):
     """One revision of an order as it stands in the folder.
 
     Attributes

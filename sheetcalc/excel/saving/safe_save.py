@@ -14,10 +14,11 @@ import stat
 import tempfile
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import BinaryIO
+
+from msgspec import Struct
 
 from sheetcalc.excel.opc.errors import Code, InUse, Refused, SaveFailed
 from sheetcalc.excel.opc.zip_directory import chunks, read_directory
@@ -27,8 +28,7 @@ from sheetcalc.excel.saving.save_lock import own_lock, refuse_if_open, save_trou
 _CHUNK = 1 << 20
 
 
-@dataclass(frozen=True, slots=True)
-class Fingerprint:
+class Fingerprint(Struct, frozen=True):
     """A file as it was read: size in bytes, time of its last change, SHA-256."""
 
     size: int
@@ -36,8 +36,7 @@ class Fingerprint:
     sha256: str
 
 
-@dataclass(frozen=True, slots=True)
-class SaveReport:
+class SaveReport(Struct, frozen=True):
     """What was saved.
 
     Attributes

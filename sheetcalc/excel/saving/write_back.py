@@ -7,9 +7,10 @@ import re
 import shutil
 import tempfile
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.excel.generating.sheet_cells import FreshBook
@@ -26,8 +27,7 @@ _COPY: Final = re.compile(r" \(sheetcalc(?: \d+)?\)$")
 _MOST_COPIES: Final = 1000
 
 
-@dataclass(frozen=True, slots=True)
-class WriteReport:
+class WriteReport(Struct, frozen=True):
     """What was written.
 
     Attributes

@@ -8,9 +8,10 @@ Input tabs added to an existing book carry a name only: they are never overwritt
 
 import re
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.excel.opc.book import INPUT_NAME, Book, Sheet, single_cell
 from sheetcalc.excel.opc.package import Package
@@ -62,8 +63,7 @@ def key_of_signature(text: str) -> str:
     return match["key"] if match else ""
 
 
-@dataclass(frozen=True, slots=True)
-class OwnTab:
+class OwnTab(Struct, frozen=True):
     """A tab that is ours.
 
     Attributes
@@ -97,8 +97,7 @@ class OwnTab:
     kept_as: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class _Candidate:
+class _Candidate(Struct, frozen=True):
     sheet: Sheet
     defined_name: str
     anchor: Place

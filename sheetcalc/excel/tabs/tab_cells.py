@@ -7,9 +7,10 @@ tree, and both give the same (a test holds them to it).
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from typing import TypeAlias
 from xml.sax.saxutils import unescape
+
+from msgspec import Struct, field
 
 from sheetcalc.excel.opc import formula_text
 from sheetcalc.excel.opc import xml_tools as xml
@@ -27,8 +28,7 @@ _ATTRIBUTE = re.compile(r' (\w+)="([^"]*)"')
 _QUOTES = {"&quot;": '"', "&apos;": "'"}
 
 
-@dataclass
-class TabContent:
+class TabContent(Struct):
     """Cells of one sheet: row and column (1-based) -> what it holds, with a letter for its kind.
 
     ``n`` number, ``s`` text, ``b`` true or false, ``e`` error, ``f`` formula in its normal form.
@@ -100,8 +100,7 @@ def parse_cells(content: bytes, part: str) -> TabContent:
     return found
 
 
-@dataclass(frozen=True, slots=True)
-class _Cell:
+class _Cell(Struct, frozen=True):
     """One cell as written: its type, its formula's attributes and text, its value, its text."""
 
     kind: str

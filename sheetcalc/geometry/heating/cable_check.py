@@ -5,11 +5,11 @@ bends are measured with shapely on the curve with its corners rounded.  Everythi
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 import shapely
+from msgspec import Struct
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
@@ -29,8 +29,7 @@ _STRAIGHT: Final = 1e-9
 _NO_LENGTH: Final = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
-class PathCheck:
+class PathCheck(Struct, frozen=True):
     """What was measured on the true curve, and what is wrong with it.
 
     Attributes
@@ -54,8 +53,7 @@ class PathCheck:
     wrong: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class MustKeep:
+class MustKeep(Struct, frozen=True):
     """What a path is held against.
 
     Attributes

@@ -3,10 +3,10 @@
 Everything in millimetres.  Corners are right-angled before rounding.
 """
 
-from dataclasses import dataclass
 from typing import Final, TypeAlias
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 from shapely import LineString
 
@@ -20,8 +20,7 @@ _ARC_COS, _ARC_SIN = np.cos(_ARC), np.sin(_ARC)
 _STRAIGHT: Final = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
-class Opening:
+class Opening(Struct, frozen=True):
     """Where a closed course is cut open: the straight it lies in, and its two ends."""
 
     segment: int

@@ -6,13 +6,13 @@ Coordinates are millimetres in the room's frame.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, inf
 from typing import Final
 
 import numpy as np
 import shapely
+from msgspec import Struct
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
@@ -31,8 +31,7 @@ _OPEN_EVERY_MM: Final = 100.0
 Grid = NDArray[np.bool_]
 
 
-@dataclass(frozen=True, slots=True)
-class LeadRoute:
+class LeadRoute(Struct, frozen=True):
     """A lead's way from the splice over the floor, and its length up to the thermostat [mm].
 
     ``passes``: what it runs through for want of another way, such as under a cabinet.
@@ -48,8 +47,7 @@ class LeadRoute:
         return self.length_mm - THERMOSTAT_HEIGHT_MM
 
 
-@dataclass(frozen=True, slots=True)
-class LeadFloor:
+class LeadFloor(Struct, frozen=True):
     """Floor on which leads may lie: a grid of free cells."""
 
     left_mm: float

@@ -6,10 +6,11 @@ loops together are one closed course that never crosses itself: the border of wh
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
 from itertools import pairwise
 from math import floor
 from typing import Final
+
+from msgspec import Struct, field
 
 from sheetcalc.geometry.heating.cable_rows import ROUNDED, RowPair
 from sheetcalc.geometry.heating.cable_strips import (
@@ -25,8 +26,7 @@ _FREE_STEP_MM: Final = 10.0
 _TRIES: Final = 400
 
 
-@dataclass(slots=True)
-class Loop:
+class Loop(Struct):
     """A flat loop: its two rows, its two turns, and the connectors on it."""
 
     index: int
@@ -43,8 +43,7 @@ class Loop:
         return self.right_mm - self.left_mm
 
 
-@dataclass(frozen=True, slots=True)
-class Join:
+class Join(Struct, frozen=True):
     """A connector between two loops of neighbouring pairs: its stretch along the rows."""
 
     lower: int
@@ -53,8 +52,7 @@ class Join:
     right_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class LoopRules:
+class LoopRules(Struct, frozen=True):
     """Distances that loops keep.
 
     Attributes
@@ -103,8 +101,7 @@ class _Groups:
         self._parent[self.find(a)] = self.find(b)
 
 
-@dataclass(slots=True)
-class Course:
+class Course(Struct):
     """Loops joined into one closed course.
 
     Attributes

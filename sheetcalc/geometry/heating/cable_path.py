@@ -1,12 +1,13 @@
 """Plan of one cable over one part of free floor: rows, loops, one course, cut open, to length."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from math import ceil, floor
 from typing import Final
 
 import numpy as np
 import shapely
+from msgspec import Struct
+from msgspec.structs import replace
 from shapely import Polygon
 
 from sheetcalc.geometry.heating.cable_cold import unheated_mm2
@@ -43,8 +44,7 @@ POORLY_HEATED: Final = 0.08
 """A plan with more of it unheated than this is held against other spacings."""
 
 
-@dataclass(frozen=True, slots=True)
-class CableRules:
+class CableRules(Struct, frozen=True):
     """What a path keeps to.
 
     Attributes
@@ -76,8 +76,7 @@ class CableRules:
         return self.nearest_mm
 
 
-@dataclass(frozen=True, slots=True)
-class PathPlan:
+class PathPlan(Struct, frozen=True):
     """A drawn path.
 
     Attributes

@@ -1,10 +1,11 @@
 """Record of a laid cable: everything that the tabs, the drawing and the fitter need of it."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from functools import partial
 from typing import Final
 
+from msgspec import Struct
+from msgspec.structs import replace
 from shapely import Polygon
 
 from sheetcalc.domain.cable import CablePlan
@@ -31,8 +32,7 @@ _MM_PER_M: Final = 1000.0
 _MORTAR_ROUND_CABLE_M: Final = 0.010  # common practice, no source
 
 
-@dataclass(frozen=True, slots=True)
-class LaidInZone:
+class LaidInZone(Struct, frozen=True):
     """A laid cable with the zone that it is in and its name there.
 
     ``lane``: it keeps off the doorway, where the lead of another cable passes.

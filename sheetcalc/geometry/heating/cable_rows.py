@@ -6,12 +6,12 @@ an allowed number of places apart.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import accumulate
 from math import ceil
 from typing import Final, TypeAlias
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from sheetcalc.geometry.heating.cable_strips import Strip, bands_of, missed_mm
@@ -32,8 +32,7 @@ ROUNDED: Final = 2.0 - np.pi / 2
 """A right-angled corner rounded with radius r is this times r shorter."""
 
 
-@dataclass(frozen=True, slots=True)
-class RowPair:
+class RowPair(Struct, frozen=True):
     """Two rows with a turn at each end: strips ``bottom`` to ``top - 1`` lie between them."""
 
     bottom: int
@@ -41,8 +40,7 @@ class RowPair:
     stretches: Strip
 
 
-@dataclass(frozen=True, slots=True)
-class RowRules:
+class RowRules(Struct, frozen=True):
     """What rows are chosen by.
 
     Attributes

@@ -6,12 +6,12 @@ width, so anything drawn inside them is inside the free floor.  All lengths in m
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, floor
 from typing import Final, TypeAlias
 
 import shapely
+from msgspec import Struct
 from shapely import Polygon
 
 Interval: TypeAlias = tuple[float, float]
@@ -22,8 +22,7 @@ DECIMALS: Final = 3
 """Places along rows are held to a micrometre, so that equal ones are equal."""
 
 
-@dataclass(frozen=True, slots=True)
-class Lattice:
+class Lattice(Struct, frozen=True):
     """Places where cable may lie in a zone.
 
     Attributes

@@ -5,13 +5,14 @@ the target density; the first whose path verifies and leaves little floor cold i
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from functools import cache
 from itertools import combinations_with_replacement
 from typing import Final
 
 import numpy as np
 import shapely
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 from shapely import Polygon
 
@@ -47,8 +48,7 @@ _LENGTH_RATIO: Final = 2.0
 _EXACT: Final = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class LaidCable:
+class LaidCable(Struct, frozen=True):
     """One cable with its verified path and the part of the free floor that it heats [mm]."""
 
     cable: Cable
@@ -58,8 +58,7 @@ class LaidCable:
     rules: CableRules
 
 
-@dataclass(frozen=True, slots=True)
-class ZonePlan:
+class ZonePlan(Struct, frozen=True):
     """Cables laid in a zone; why a part has none; parts that are left out."""
 
     laid: tuple[LaidCable, ...]

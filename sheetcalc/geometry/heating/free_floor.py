@@ -7,10 +7,11 @@ than its clearance (an inscribed circle would be).  Coordinates are millimetres 
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from typing import Final
 
 import shapely
+from msgspec import Struct
+from msgspec.structs import replace
 from shapely import MultiPolygon, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -31,8 +32,7 @@ _CABINET_LIKE: Final = frozenset(
 _OUTLET_LIKE: Final = frozenset({PieceKind.TOILET_OUTLET, PieceKind.PIPE})
 
 
-@dataclass(frozen=True, slots=True)
-class Obstacle:
+class Obstacle(Struct, frozen=True):
     """Something that the cable keeps away from.
 
     Attributes
@@ -53,8 +53,7 @@ class Obstacle:
     kept_off: BaseGeometry
 
 
-@dataclass(frozen=True, slots=True)
-class HeatedZone:
+class HeatedZone(Struct, frozen=True):
     """A part of the floor that is heated by cables of its own.
 
     Attributes

@@ -5,12 +5,12 @@ the true curves of all cables.  Everything in millimetres.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot
 from typing import Final
 
 import shapely
+from msgspec import Struct
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
@@ -26,8 +26,7 @@ _SLACK_MM: Final = 0.1
 Place = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class LeadKeeps:
+class LeadKeeps(Struct, frozen=True):
     """What a lead's way is held against.
 
     Attributes

@@ -1,12 +1,12 @@
 """Cold leads of a room's cables: where each course opens, its way to the thermostat, its lane."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from math import inf
 from typing import Final
 
 import numpy as np
 import shapely
+from msgspec.structs import replace
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 

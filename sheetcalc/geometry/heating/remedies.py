@@ -5,11 +5,12 @@ power per metre: each is planned as any zone is, and only what comes out is prop
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
 from math import ceil
 from typing import Final
 
 import shapely
+from msgspec import Struct
+from msgspec.structs import replace
 from shapely import Polygon
 
 from sheetcalc.domain.catalogue import Cable
@@ -47,8 +48,7 @@ _NEAREST_TRIED: Final = 3
 _MM_PER_M: Final = 1000.0
 
 
-@dataclass(frozen=True, slots=True)
-class ToRemedy:
+class ToRemedy(Struct, frozen=True):
     """A zone that no stocked cable fits.
 
     Attributes

@@ -1,10 +1,11 @@
 """Heating of one room: zones, the cables and paths in each, leads, thermostat and circuit."""
 
-from dataclasses import dataclass, replace
 from functools import partial
 from typing import Final
 
 import shapely
+from msgspec import Struct
+from msgspec.structs import replace
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -112,8 +113,7 @@ def knob_pitch_mm(finish: Finish, kind: SurfaceKind, catalogue: Catalogue) -> fl
     return roll.knob_pitch_mm320 / MM320_PER_MM
 
 
-@dataclass(frozen=True, slots=True)
-class _Bed:
+class _Bed(Struct, frozen=True):
     """A zone with what was laid in it, and what is to be said of it."""
 
     zone: HeatedZone

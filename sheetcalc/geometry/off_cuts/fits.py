@@ -1,10 +1,10 @@
 """Which cut pieces can share one tile, each cut where it lies or turned."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from sheetcalc.domain.room import Point, Ring
@@ -17,8 +17,7 @@ _ROUNDED = 46
 other than they are [1/320 mm]: half of 0.1 mm each way, on either side, along the diagonal."""
 
 
-@dataclass(frozen=True, slots=True)
-class Fits:
+class Fits(Struct, frozen=True):
     """Which kinds of pieces can share a tile.
 
     Attributes

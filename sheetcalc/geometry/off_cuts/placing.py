@@ -1,9 +1,9 @@
 """Place kinds of cut pieces on tiles so that few tiles are opened."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
 
 import numpy as np
+from msgspec import Struct, field
 from numpy.typing import NDArray
 
 from sheetcalc.geometry.off_cuts.fits import Fits
@@ -12,8 +12,7 @@ _State = tuple[tuple[int, int], ...]
 """Kinds on one tile, each with its turn, in the order of placing."""
 
 
-@dataclass(frozen=True, slots=True)
-class Opened:
+class Opened(Struct, frozen=True):
     """Alike opened tiles: kinds of pieces cut from one, the largest first, and how many."""
 
     kinds: tuple[int, ...]
@@ -52,8 +51,7 @@ def open_tiles(
     return min(plans, key=lambda plan: sum(o.count for o in plan))
 
 
-@dataclass(slots=True)
-class _Tiles:
+class _Tiles(Struct):
     """Tiles opened so far, alike ones together.
 
     Attributes
@@ -73,7 +71,7 @@ class _Tiles:
     places: dict[_State, int] = field(default_factory=dict)
     number: NDArray[np.int64] = field(default_factory=lambda: np.zeros(16, dtype=np.int64))
     used: NDArray[np.float64] = field(default_factory=lambda: np.zeros(16))
-    free: NDArray[np.bool_] = field(init=False)
+    free: NDArray[np.bool_] = field(default_factory=lambda: np.zeros(0, dtype=np.bool_))
 
     def __post_init__(self) -> None:
         shape = (len(self.fits.turns), 16, len(self.fits.areas))

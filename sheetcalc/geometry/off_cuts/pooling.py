@@ -8,7 +8,9 @@ least.
 
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.room import Ring
@@ -19,8 +21,7 @@ from sheetcalc.geometry.off_cuts.placing import Opened, open_tiles
 __all__ = ["Opened", "open_tiles", "pool_off_cuts"]
 
 
-@dataclass(slots=True)
-class _Wanted:
+class _Wanted(Struct):
     """Pieces of one row of one surface's cut list that are still to be placed."""
 
     surface: int
@@ -149,8 +150,7 @@ def _handed_out(
             left -= number
 
 
-@dataclass(frozen=True, slots=True)
-class _Cut:
+class _Cut(Struct, frozen=True):
     """What was decided: tiles opened by surface; pieces by place and by whose offcut they are."""
 
     opened: Counter[int]

@@ -1,14 +1,14 @@
 """Rectangles of a roll or a board as they lie on a surface, and the strips that they are cut as."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sheetcalc.domain.rolls import Strip
 from sheetcalc.domain.room import Room
 
 
-@dataclass(frozen=True, slots=True)
-class Laid:
+class Laid(Struct, frozen=True):
     """A rectangle on the floor or wall, by its near left corner and its sizes [1/320 mm]."""
 
     left: int

@@ -1,8 +1,9 @@
 """Strips that are longer than the roll: joined from parts that lap, or refused by the job."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Final
+
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.finding import Finding

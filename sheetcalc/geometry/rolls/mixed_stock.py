@@ -5,22 +5,21 @@ holds; at the end each is exchanged for the cheapest that still holds its pieces
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from sheetcalc.geometry.rolls.cutting_stock import fill_stock, pack_stock
 
 
-@dataclass(frozen=True, slots=True)
-class Stock:
+class Stock(Struct, frozen=True):
     """A stock length and what one of it costs."""
 
     length: int
     cost: Decimal
 
 
-@dataclass(frozen=True, slots=True)
-class Cut:
+class Cut(Struct, frozen=True):
     """What is cut from one piece of stock: positions of the stock and of the wanted lengths."""
 
     stock: int

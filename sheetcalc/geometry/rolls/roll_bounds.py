@@ -2,7 +2,8 @@
 
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.job import Job
@@ -11,8 +12,7 @@ from sheetcalc.geometry.rolls.cutting_stock import least_stock
 from sheetcalc.geometry.rolls.roll_solver import lp_bound
 
 
-@dataclass(frozen=True, slots=True)
-class Bound:
+class Bound(Struct, frozen=True):
     """A bound, and in words what it is worked from."""
 
     rolls: int

@@ -9,11 +9,12 @@ tests check it against solved cases).
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from decimal import Decimal
 from importlib.util import find_spec
 from math import ceil, gcd
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct, field
 
 from sheetcalc.geometry.rolls.mixed_stock import Cut, Stock, cost_of
 
@@ -108,8 +109,7 @@ def _assigned(
     return cuts if not any(waiting.values()) else []
 
 
-@dataclass(slots=True)
-class _Programme:
+class _Programme(Struct):
     """Cutting patterns and their prices; sizes and rooms in cells of a common measure."""
 
     sizes: list[int]

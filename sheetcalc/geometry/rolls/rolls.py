@@ -6,9 +6,11 @@ and mats are cut alike, a saw's kerf between their pieces.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.finding import Finding
@@ -37,8 +39,7 @@ _HOW: Final = (
 _HOW_SOLVED: Final = "integer programme over cutting patterns (Gilmore and Gomory 1961, abstract)"
 
 
-@dataclass(slots=True)
-class _Piece:
+class _Piece(Struct):
     """A stretch of roll to cut from: a new roll, or a leftover."""
 
     item: Roll

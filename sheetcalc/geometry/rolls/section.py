@@ -1,12 +1,11 @@
 """What a section of a roll is: columns beside each other, strips on each other in a column."""
 
-from dataclasses import dataclass, field
+from msgspec import Struct, field
 
 from sheetcalc.domain.rolls import Strip
 
 
-@dataclass(slots=True)
-class Column:
+class Column(Struct):
     """A ribbon of a section: where it begins across the roll, its width, what is used of it."""
 
     across: int
@@ -15,16 +14,14 @@ class Column:
     strips: list[tuple[Strip, int]] = field(default_factory=list)
 
 
-@dataclass(slots=True)
-class Section:
+class Section(Struct):
     """A stretch of roll, with its columns."""
 
     length: int
     columns: list[Column]
 
 
-@dataclass(frozen=True, slots=True)
-class Cutting:
+class Cutting(Struct, frozen=True):
     """How a roll or a board is cut.
 
     Attributes

@@ -6,8 +6,9 @@ full width; the last, the rip, has what is left.  Holes for drains save nothing.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from typing import Final
+
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.job import Job

@@ -1,8 +1,9 @@
 """What stands behind the foot of a wall: which surface an upturn from the floor would lie on."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.room import PartKind, WallFace
@@ -12,8 +13,7 @@ from sheetcalc.geometry.rooms.wall_surfaces import REACHES_MM320
 from sheetcalc.geometry.rooms.walls import PlacedWall
 
 
-@dataclass(frozen=True, slots=True)
-class BackedStretch:
+class BackedStretch(Struct, frozen=True):
     """A stretch of a wall that one kind of surface covers from the floor up to a height.
 
     Attributes

@@ -1,7 +1,8 @@
 """The base course: a row of tile along the walls, as surfaces to set out."""
 
-from dataclasses import replace
 from typing import Final
+
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finish import SurfaceKind

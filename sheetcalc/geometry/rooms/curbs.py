@@ -1,8 +1,9 @@
 """Curbs: top, faces, ends where they are free, and the bends and corners to seal."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import hypot
+
+from msgspec import Struct
 
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.room import Region, Surface
@@ -20,8 +21,7 @@ from sheetcalc.geometry.rooms.outline_shape import Outline
 from sheetcalc.geometry.rooms.pieces import PlacedPiece
 
 
-@dataclass(frozen=True, slots=True)
-class CurbWork:
+class CurbWork(Struct, frozen=True):
     """One curb: its place, its free sides and the ends that meet a wall."""
 
     placed: PlacedPiece

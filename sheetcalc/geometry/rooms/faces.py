@@ -6,8 +6,9 @@ end from left to right: a near wall with a door reveal is measured as one.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from typing import Final
+
+from msgspec import Struct, field
 
 from sheetcalc.domain.measure import Length
 from sheetcalc.domain.room import PartKind, Region, WallFace
@@ -19,8 +20,7 @@ from sheetcalc.geometry.rooms.walls import PlacedWall, find_wall, walls_of_side
 _MAY_LIE_IN_WET_AREA: Final = frozenset({PartKind.OPENING, PartKind.NICHE, PartKind.INSET})
 
 
-@dataclass(frozen=True, slots=True)
-class WallFrame:
+class WallFrame(Struct, frozen=True):
     """The plane that rows of one wall name are measured on.
 
     Attributes
@@ -46,8 +46,7 @@ class WallFrame:
         return found
 
 
-@dataclass(slots=True)
-class WallSheet:
+class WallSheet(Struct):
     """All rows of one wall name: its faces and the parts within them."""
 
     frame: WallFrame

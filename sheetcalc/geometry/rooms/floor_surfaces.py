@@ -6,8 +6,10 @@ in; outlets, pipes and round drains are holes.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
@@ -27,8 +29,7 @@ NEVER_TILED: Final = frozenset({PieceKind.BATH, PieceKind.SHOWER_TRAY, PieceKind
 """Kinds that no tile lies under; cabinets depend on the job."""
 
 
-@dataclass(frozen=True, slots=True)
-class FloorWork:
+class FloorWork(Struct, frozen=True):
     """What the floor of a room comes to.
 
     Attributes

@@ -6,10 +6,11 @@ before.  The turn of leg 1 is from the last leg; it only serves as a check.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 from math import cos, hypot, radians, sin
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import Length
@@ -26,8 +27,7 @@ _STATED_FROM_MM320: Final = 160  # a misclosure below half a millimetre is round
 _CHECK_PAIR_BY_PAIR: Final = 80  # up to so many walls, crossings are looked for pair by pair
 
 
-@dataclass(frozen=True, slots=True)
-class ClosedWalk:
+class ClosedWalk(Struct, frozen=True):
     """A walk that was closed.
 
     Attributes

@@ -6,10 +6,12 @@ or a fixture are added up, doorways left out.
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from itertools import chain
 from math import hypot, pi
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
@@ -41,8 +43,7 @@ _SEALED: Final = frozenset({*NEVER_TILED, PieceKind.CABINET})
 _NICHE_CORNERS: Final = 4  # inside and outside each; common practice, no source
 
 
-@dataclass(frozen=True, slots=True)
-class Measured:
+class Measured(Struct, frozen=True):
     """A room's parts, as its measures are taken from them."""
 
     outline: Outline

@@ -1,8 +1,9 @@
 """A room of the other hand: left and right exchanged, on the floor and on the walls."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import Final
+
+from msgspec.structs import replace
 
 from sheetcalc.domain.room import Circle, Fixture, Point, Room, Span, Surface, Wall
 from sheetcalc.geometry.plane.regions import mirrored

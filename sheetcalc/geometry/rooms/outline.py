@@ -5,8 +5,10 @@ what is returned.  Rooms that take their description from one row are worked out
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from hashlib import blake2b
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import Finish
@@ -40,8 +42,7 @@ def resolve_rooms(
     return _Resolver(descriptions, finishes, job).resolve()
 
 
-@dataclass(slots=True)
-class _Shared:
+class _Shared(Struct):
     """A description worked out for a finish; ``plan`` is None where it has errors."""
 
     plan: RoomPlan | None

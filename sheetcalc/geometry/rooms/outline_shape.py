@@ -1,7 +1,8 @@
 """The outline of one room: from its sizes, its floor pieces or its wall legs, less the voids."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import Length
@@ -20,8 +21,7 @@ from sheetcalc.geometry.rooms.pieces import PlacedPiece
 from sheetcalc.geometry.rooms.reports import Report
 
 
-@dataclass(frozen=True, slots=True)
-class Outline:
+class Outline(Struct, frozen=True):
     """Inside of a room's walls.
 
     Attributes

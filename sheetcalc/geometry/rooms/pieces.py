@@ -1,10 +1,11 @@
 """Pieces of a floor: their shapes, and which of them may meet."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 from math import hypot
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.measure import Length
 from sheetcalc.domain.room import Circle, FloorPiece, PieceKind, Region
@@ -28,8 +29,7 @@ _FIRST: Final = (PieceKind.VOID, PieceKind.COLUMN, PieceKind.CURB)
 _BELOW: Final = frozenset({*_FIRST, PieceKind.SHOWER_FLOOR, PieceKind.INSET})
 
 
-@dataclass(frozen=True, slots=True)
-class PlacedPiece:
+class PlacedPiece(Struct, frozen=True):
     """A piece with its shape on the floor.
 
     A round column also has the polygon of its area; of other round pieces the region is only the

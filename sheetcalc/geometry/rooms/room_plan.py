@@ -1,8 +1,9 @@
 """One room worked out from its description, for one finish."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.finding import Finding, RowRef
 from sheetcalc.domain.finish import Finish, SurfaceKind
@@ -39,8 +40,7 @@ _NEEDS_ROW: Final[Mapping[PieceKind | PartKind, SurfaceKind]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class RoomPlan:
+class RoomPlan(Struct, frozen=True):
     """A room worked out as described, and what mirroring it needs."""
 
     room: Room

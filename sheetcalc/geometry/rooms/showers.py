@@ -1,8 +1,9 @@
 """One shower floor: its falls to the drain, and the upstands round it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import hypot
+
+from msgspec import Struct
 
 from sheetcalc.domain.measure import MM320_PER_METRE
 from sheetcalc.domain.room import PieceKind, Point, Region
@@ -24,8 +25,7 @@ from sheetcalc.geometry.plane.slabs import Interval
 from sheetcalc.geometry.rooms.pieces import PlacedPiece
 
 
-@dataclass(frozen=True, slots=True)
-class Surroundings:
+class Surroundings(Struct, frozen=True):
     """What a shower floor may lie against.
 
     Attributes

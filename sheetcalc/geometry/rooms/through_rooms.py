@@ -1,7 +1,9 @@
 """Floors of several rooms laid through their doorways as one surface."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finding import Fact, Finding
@@ -21,8 +23,7 @@ _ALIKE = 320
 """Doorways that differ by less than 1 mm meet [1/320 mm]."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Floor:
+class _Floor(Struct, frozen=True):
     """The main floor of a room and how it is tiled."""
 
     room: Room
@@ -31,8 +32,7 @@ class _Floor:
     tile: Tile
 
 
-@dataclass(frozen=True, slots=True)
-class _Passage:
+class _Passage(Struct, frozen=True):
     """A doorway of one room that meets a doorway of another."""
 
     here: str
@@ -45,8 +45,7 @@ class _Passage:
         return _Passage(self.there, self.other, self.here, self.door)
 
 
-@dataclass(slots=True)
-class ThroughFloors:
+class ThroughFloors(Struct):
     """What is known of floors laid through doorways.
 
     Attributes

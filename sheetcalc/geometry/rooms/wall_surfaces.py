@@ -7,8 +7,9 @@ corner, once; the front edges of a niche and of an opening that has reveals.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from typing import Final
+
+from msgspec import Struct, field
 
 from sheetcalc.domain.finish import Finish, SurfaceKind
 from sheetcalc.domain.room import PartKind, Region, Surface, WallFace
@@ -25,8 +26,7 @@ LOWEST_CEILING_MM320: Final = 2100 * 320
 top even where it is the room's highest."""
 
 
-@dataclass(frozen=True, slots=True)
-class TiledStretch:
+class TiledStretch(Struct, frozen=True):
     """A stretch of a wall that is tiled from one height to another."""
 
     wall: int
@@ -35,8 +35,7 @@ class TiledStretch:
     wet: bool
 
 
-@dataclass(slots=True)
-class WallWork:
+class WallWork(Struct):
     """What the walls of a room come to.
 
     ``niche_bends`` are the inside edges of niches.  ``planes`` has the length of the wall plane

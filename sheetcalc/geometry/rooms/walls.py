@@ -6,9 +6,10 @@ name and the others are numbered on a walk round the room, counter-clockwise: ``
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import hypot
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.room import Point, Region, Wall
 from sheetcalc.geometry.plane.contacts import Edges, Line, contact, length_of, point_at
@@ -17,8 +18,7 @@ from sheetcalc.geometry.plane.points import rings_of
 SIDES: Final = ("near", "right", "far", "left")
 
 
-@dataclass(frozen=True, slots=True)
-class PlacedWall:
+class PlacedWall(Struct, frozen=True):
     """A wall with what its neighbours need to know.
 
     Attributes

@@ -1,13 +1,13 @@
 """A bond of rectangular tiles as lattices, and the start chosen for it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sheetcalc.geometry.setting_out.aims import Aim
 
 
-@dataclass(frozen=True, slots=True)
-class Lattice:
+class Lattice(Struct, frozen=True):
     """A bond of rectangular tiles as lattices, on a grid fine enough for halves and 1/n.
 
     Attributes
@@ -57,8 +57,7 @@ class Lattice:
         return (-step if leftward else step) * self.part
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(Struct, frozen=True):
     """The start that was chosen, and how it measures.
 
     Attributes

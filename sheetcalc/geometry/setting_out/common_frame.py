@@ -1,6 +1,6 @@
 """Surfaces of several frames brought into one: quarter turns and a shift."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from sheetcalc.domain.finish import SurfaceSpec
 from sheetcalc.domain.room import Patch, Point, Region, Surface, Wall
@@ -8,8 +8,7 @@ from sheetcalc.geometry.setting_out.lattice import Floats
 from sheetcalc.geometry.setting_out.slabs import Segment, turn_point, turned
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """One surface of several that are laid through.
 
     Attributes

@@ -1,10 +1,10 @@
 """Cut pieces of tiles laid one by one, with their real shapes, cut out with shapely."""
 
 from collections import Counter
-from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from msgspec import Struct
 from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.room import Point, Ring
@@ -22,8 +22,7 @@ _TENTH = 32
 _MANY_CORNERS = 300
 
 
-@dataclass(slots=True)
-class Cuts:
+class Cuts(Struct):
     """Cut tiles with their shapes.
 
     Attributes
@@ -81,8 +80,7 @@ def cut_pieces(req: Request, plane: Plane, pattern: Pattern, sampled: Sampled) -
     return cuts
 
 
-@dataclass(frozen=True, slots=True)
-class _Laid:
+class _Laid(Struct, frozen=True):
     """One tile: its box, whether its length runs along y, whether it is whole."""
 
     box: Floats

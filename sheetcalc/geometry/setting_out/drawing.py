@@ -1,9 +1,8 @@
 """Tiles of a setting-out as polygons, for drawings; worked out only when asked for."""
 
-from dataclasses import dataclass
-
 import numpy as np
 import shapely
+from msgspec import Struct
 from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.finish import Bond
@@ -22,8 +21,7 @@ from sheetcalc.geometry.setting_out.sampling import SPECK
 from sheetcalc.geometry.setting_out.slabs import Flags
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnTile:
+class DrawnTile(Struct, frozen=True):
     """One piece of tile as it lies.
 
     Attributes

@@ -1,6 +1,6 @@
 """Hips of a shower floor that falls four ways to a drain: where large tiles have to be cut."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.room import Surface

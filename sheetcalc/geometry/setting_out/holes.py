@@ -2,9 +2,10 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.room import Circle
 from sheetcalc.geometry.setting_out.choice import Choice, Lattice
@@ -12,8 +13,7 @@ from sheetcalc.geometry.setting_out.pieces import Part, Span, parts_of
 from sheetcalc.geometry.setting_out.slabs import Ints, Slabs
 
 
-@dataclass(frozen=True, slots=True)
-class Drilled:
+class Drilled(Struct, frozen=True):
     """Tiles with round holes.
 
     Attributes

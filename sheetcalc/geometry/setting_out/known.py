@@ -5,7 +5,8 @@ rest of the room is like.
 """
 
 from collections.abc import Callable, Hashable, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from sheetcalc.domain.setting_out import SettingOut
 

@@ -2,10 +2,10 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 import numpy as np
 import shapely
+from msgspec.structs import replace
 
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import Bond

@@ -5,9 +5,8 @@ only tiles that straddle a slab's border differ from each other, and the cost gr
 corners of the region, not with its tiles.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from sheetcalc.geometry.setting_out.slabs import Flags, Ints
@@ -16,8 +15,7 @@ Floats = NDArray[np.float64]
 _NEVER = np.int64(2**60)
 
 
-@dataclass(frozen=True, slots=True)
-class Cover:
+class Cover(Struct, frozen=True):
     """Tiles of one axis over the slabs of that axis, for K starts.
 
     Attributes
@@ -98,8 +96,7 @@ def shortest_chords(overlap: Ints, occupied: Flags) -> Ints:
     return best
 
 
-@dataclass(frozen=True, slots=True)
-class Kinds:
+class Kinds(Struct, frozen=True):
     """Tiles of one axis sorted into kinds that behave alike.
 
     Attributes
@@ -173,8 +170,7 @@ def kinds_of(tiles: Cover, chords: Ints, limit: int) -> Kinds:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Meetings:
+class Meetings(Struct, frozen=True):
     """What every kind of column makes of every kind of row; each shape (Tx, Ty), 0 or 1."""
 
     laid: Floats

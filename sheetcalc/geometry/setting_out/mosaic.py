@@ -1,8 +1,7 @@
 """Mosaic: chips set out by the aims, then sheets laid over them so that fewest are used."""
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from sheetcalc.geometry.setting_out.aims import Aim
 from sheetcalc.geometry.setting_out.choice import Choice, Lattice

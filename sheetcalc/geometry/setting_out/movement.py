@@ -1,8 +1,10 @@
 """Where movement joints fall: on joint lines of the setting-out, no further apart than allowed."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from typing import TypeAlias
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.finish import BondKind
 from sheetcalc.domain.room import Point, Region
@@ -13,8 +15,7 @@ from sheetcalc.geometry.setting_out.chords import crossings_at
 _Line: TypeAlias = tuple[Point, Point]
 
 
-@dataclass(frozen=True, slots=True)
-class MovementJoints:
+class MovementJoints(Struct, frozen=True):
     """Places of movement joints within a surface [1/320 mm].
 
     Attributes
@@ -33,8 +34,7 @@ class MovementJoints:
     front_cut: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class MovementLine:
+class MovementLine(Struct, frozen=True):
     """A movement joint as it lies in a surface.
 
     Attributes
@@ -125,8 +125,7 @@ def _within(region: Region, axis: int, at: int) -> Iterator[_Line]:
         yield ends[0], ends[1]
 
 
-@dataclass(frozen=True, slots=True)
-class _Lines:
+class _Lines(Struct, frozen=True):
     """Joint lines: one of them, their distance (0 where there are none), whether they run on.
 
     Lines that do not run on are joints in some rows of a 1/n bond, and cut through the others.

@@ -1,9 +1,9 @@
 """Tile patterns as a motif of tiles repeated over a lattice, in the tile's frame."""
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from sheetcalc.domain.finish import Bond, BondKind
 from sheetcalc.domain.room import Point
@@ -11,8 +11,7 @@ from sheetcalc.geometry.setting_out.lattice import Floats
 from sheetcalc.geometry.setting_out.slabs import Flags
 
 
-@dataclass(frozen=True, slots=True)
-class Pattern:
+class Pattern(Struct, frozen=True):
     """A bond of any kind.
 
     Attributes

@@ -2,9 +2,9 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from sheetcalc.domain.room import Ring
 from sheetcalc.domain.setting_out import CutPiece, CutShape
@@ -13,8 +13,7 @@ from sheetcalc.geometry.setting_out.slabs import Flags, Slabs
 from sheetcalc.geometry.setting_out.tracing import cells_outlines, shortest_run
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """One connected part of a cut tile, in the tile's own frame.
 
     Attributes
@@ -33,8 +32,7 @@ class Part:
     holes: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(Struct, frozen=True):
     """Tiles of one axis that lie alike over the slabs.
 
     Attributes
@@ -59,8 +57,7 @@ class Span:
     near: int
 
 
-@dataclass(frozen=True, slots=True)
-class Counted:
+class Counted(Struct, frozen=True):
     """Every tile of a surface, sorted.
 
     Attributes

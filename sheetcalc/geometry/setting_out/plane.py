@@ -2,11 +2,11 @@
 
 import math
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 import shapely
+from msgspec import Struct
 from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.room import Point, Region
@@ -18,8 +18,7 @@ _FLAT = 0.5
 # an edge that rises less across a box is taken as level there [1/320 mm]
 
 
-@dataclass(frozen=True, slots=True)
-class Plane:
+class Plane(Struct, frozen=True):
     """A region of straight edges, in the tile's frame [1/320 mm].
 
     Attributes

@@ -2,8 +2,9 @@
 
 import math
 from collections.abc import Collection
-from dataclasses import dataclass
 from typing import TypeAlias
+
+from msgspec import Struct
 
 from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finish import BondKind, SurfaceKind, SurfaceSpec
@@ -20,8 +21,7 @@ Given: TypeAlias = tuple[int | None, int | None]
 """Left and front of a tile's near left corner, each where it is given [1/320 mm]."""
 
 
-@dataclass(frozen=True, slots=True)
-class Request:
+class Request(Struct, frozen=True):
     """One surface to set out.
 
     Attributes

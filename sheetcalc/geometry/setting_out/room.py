@@ -2,9 +2,10 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from functools import partial
 from typing import TypeAlias
+
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finding import IN_ROOMS

@@ -1,9 +1,9 @@
 """A good start for bonds and outlines beyond the exact search: sampled, then refined."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from sheetcalc.geometry.setting_out.aims import Aim
 from sheetcalc.geometry.setting_out.lattice import Floats
@@ -18,8 +18,7 @@ _WORK = 2_500_000
 _ROUNDS = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Sampled:
+class Sampled(Struct, frozen=True):
     """The best start found.
 
     Attributes

@@ -5,9 +5,9 @@ once: ``number_x @ meeting @ number_y.T`` counts tiles, whole tiles and small cu
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 import numpy as np
+from msgspec.structs import replace
 
 from sheetcalc.geometry.setting_out.aims import Aim
 from sheetcalc.geometry.setting_out.candidates import MOST_PAIRS, critical_starts

@@ -1,11 +1,11 @@
 """Rectilinear regions as slabs: sorted corner coordinates and a matrix of occupied cells."""
 
 from collections.abc import Collection
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeAlias
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from sheetcalc.domain.room import Patch, Point, Region, Ring
@@ -16,8 +16,7 @@ Segment: TypeAlias = tuple[Point, Point]
 """A stretch of an outline [1/320 mm]."""
 
 
-@dataclass(frozen=True, slots=True)
-class Slabs:
+class Slabs(Struct, frozen=True):
     """A rectilinear region compressed to its corners' coordinates.
 
     Attributes

@@ -1,7 +1,8 @@
 """Where to start: the first tile, two distances to mark it with a tape, and which row first."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.room import Point, Surface, Wall
@@ -10,8 +11,7 @@ from sheetcalc.geometry.setting_out.slabs import Segment, edges_of
 from sheetcalc.geometry.setting_out.tape import tape
 
 
-@dataclass(frozen=True, slots=True)
-class Start:
+class Start(Struct, frozen=True):
     """The first tile to lay.
 
     Attributes

@@ -1,7 +1,8 @@
 """Set out one surface: the way in to the package."""
 
 from collections.abc import Collection, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finding import Finding

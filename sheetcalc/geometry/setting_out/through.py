@@ -6,10 +6,10 @@ with its real shape, so that tiles across a border are counted once and never cu
 
 import math
 from collections.abc import Collection, Sequence
-from dataclasses import replace
 
 import numpy as np
 import shapely
+from msgspec.structs import replace
 from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.catalogue import Tile

@@ -4,8 +4,10 @@ Starts that are equally good are chosen by their order; seen so, a mirrored or t
 mirrored or turned start.
 """
 
-from dataclasses import dataclass, replace
 from typing import TypeAlias
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.slabs import Slabs
@@ -14,8 +16,7 @@ Fixed: TypeAlias = tuple[int | None, int | None]
 """Near corner of a tile of the first row, each coordinate where it is given."""
 
 
-@dataclass(frozen=True, slots=True)
-class View:
+class View(Struct, frozen=True):
     """Whether left and right, and near and far, change places."""
 
     flip_x: bool = False

@@ -1,9 +1,9 @@
 """Weigh pairs of starts of a lattice by the Job's aims."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from sheetcalc.geometry.setting_out.aims import Aim
 from sheetcalc.geometry.setting_out.candidates import outer_cuts
@@ -21,8 +21,7 @@ from sheetcalc.geometry.setting_out.slabs import Flags, Ints, Slabs
 _SAME = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class _Axis:
+class _Axis(Struct, frozen=True):
     """Everything that depends on the start of one axis alone; K starts."""
 
     kinds: Kinds
@@ -35,8 +34,7 @@ class _Axis:
         return self.covered > 0
 
 
-@dataclass(frozen=True, slots=True)
-class _Tiles:
+class _Tiles(Struct, frozen=True):
     """Tiles of one axis: face, period, and the size below which a cut is small."""
 
     face: int
@@ -107,8 +105,7 @@ def weigh(  # noqa: PLR0913 - what is tiled, the bond, the aims, and the starts 
     return best
 
 
-@dataclass(frozen=True, slots=True)
-class _Axes:
+class _Axes(Struct, frozen=True):
     """Both axes, and what their tiles make of each other: laid, whole, small."""
 
     x: _Axis
@@ -119,8 +116,7 @@ class _Axes:
 _LAID, _WHOLE, _SMALL = range(3)
 
 
-@dataclass(frozen=True, slots=True)
-class _Pairs:
+class _Pairs(Struct, frozen=True):
     """All pairs of starts, and their measures.
 
     ``rows`` holds, for each row of the bond's cycle, which start along x that row has.

@@ -1,8 +1,9 @@
 """Tiles, Bags and pails, Rolls and sheets, Heating cables, Sundries to what can be bought."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import TypedDict, TypeVar
+
+from msgspec import Struct
 
 from sheetcalc.domain.catalogue import (
     Bag,
@@ -94,8 +95,7 @@ _SAME_IN_ALTERNATIVES = (
 """Header, and the fields behind it, that must agree between rows of one code."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Identity:
+class _Identity(Struct, frozen=True):
     code: str | None
     supplier: str | None
     supplier_code: str | None

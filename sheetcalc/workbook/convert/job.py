@@ -1,7 +1,6 @@
 """The Job tab's rows to the domain's Job: by label, with units and defaults."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import fields
 from typing import Any, Final, TypeAlias
 
 from sheetcalc.domain.finding import Fact, Finding, RowRef
@@ -35,7 +34,7 @@ def read_job(raw: RawBook) -> tuple[Job, list[Finding]]:
     units = _units(rows, findings)
     system = "us" if units.room_length in (INCH, FOOT) else "metric"
     values: dict[str, Any] = {"units": units}
-    typed = {field.name for field in fields(Job)}
+    typed = set(Job.__struct_fields__)
     for setting in SETTINGS:
         if setting.key in typed:
             values[setting.key] = _value(setting, rows.get(setting.key), units, system, findings)
@@ -98,10 +97,7 @@ def _units(rows: Mapping[str, RawRow], findings: list[Finding]) -> JobUnits:
     system = "us" if chosen.get("room_length") in (INCH, FOOT) else "metric"
     defaults = units_of(system)
     return JobUnits(
-        **{
-            field.name: chosen.get(field.name, getattr(defaults, field.name))
-            for field in fields(JobUnits)
-        }
+        **{name: chosen.get(name, getattr(defaults, name)) for name in JobUnits.__struct_fields__}
     )
 
 

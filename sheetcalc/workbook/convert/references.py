@@ -1,8 +1,9 @@
 """Names that one tab takes from another: canonical spellings, unknown names, doubled names."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from difflib import SequenceMatcher
+
+from msgspec import Struct, field
 
 from sheetcalc.domain.finding import Finding, RowRef
 from sheetcalc.workbook.columns import Tab
@@ -24,8 +25,7 @@ def key_of(name: str) -> str:
     return " ".join(name.split()).casefold()
 
 
-@dataclass(slots=True)
-class Names:
+class Names(Struct):
     """Names that stand in the columns that others refer to."""
 
     raw: RawBook

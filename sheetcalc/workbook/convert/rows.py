@@ -1,10 +1,11 @@
 """Read the rows of a tab: typed values for what is right, findings for what is not."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from typing import TypeVar
+
+from msgspec import Struct, field
 
 from sheetcalc.domain.finding import Fact, Finding, RowRef
 from sheetcalc.domain.finish import Bond, Notch, Run
@@ -20,8 +21,7 @@ from sheetcalc.workbook.shown import displayed, found_text
 T = TypeVar("T")
 
 
-@dataclass(slots=True)
-class Desk:
+class Desk(Struct):
     """What converting works with.
 
     Attributes

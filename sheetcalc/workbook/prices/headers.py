@@ -2,8 +2,9 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.measure import UNITS
 from sheetcalc.domain.price_list import Grid, ListValue, Matched
@@ -79,8 +80,7 @@ CURRENCY: Final = re.compile(
 """Codes (ISO 4217, from memory, not verified) and signs of currencies that stand with prices."""
 
 
-@dataclass(frozen=True, slots=True)
-class Heading:
+class Heading(Struct, frozen=True):
     """One header of the list.
 
     Attributes
@@ -101,8 +101,7 @@ class Heading:
     unit: str
 
 
-@dataclass(frozen=True, slots=True)
-class ListTable:
+class ListTable(Struct, frozen=True):
     """The table of a list: headers, and the rows below them with their sheet rows."""
 
     grid: Grid

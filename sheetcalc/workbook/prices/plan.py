@@ -2,8 +2,9 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
 from typing import Final
+
+from msgspec import Struct, field
 
 from sheetcalc.domain.finding import Fact, Finding, RowRef
 from sheetcalc.domain.measure import JobUnits
@@ -30,8 +31,7 @@ _SAME: Final = 1e-9
 _KEYS: Final = ("Code", "Supplier code")
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """What a person asks of an import.
 
     Attributes
@@ -49,8 +49,7 @@ class Wanted:
     everything: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class _Record:
+class _Record(Struct, frozen=True):
     """A row of a catalogue tab."""
 
     tab: Tab
@@ -63,8 +62,7 @@ class _Record:
         return displayed(cell) if cell else ""
 
 
-@dataclass(slots=True)
-class _Outcome:
+class _Outcome(Struct):
     """What was worked out so far."""
 
     changes: list[PriceChange] = field(default_factory=list)

@@ -1,15 +1,16 @@
 """Rooms that are set out alike, together."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.room import Room
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.setting_out import SettingOut
 
 
-@dataclass(frozen=True, slots=True)
-class AlikeRooms:
+class AlikeRooms(Struct, frozen=True):
     """Rooms with the same surfaces, set out and cut in the same way.
 
     Attributes

@@ -1,9 +1,10 @@
 """The Cable plans tab: for each heated room a page with its cables large, and row by row."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import floor
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.cable import CablePlan, CableRow
 from sheetcalc.domain.card import CARD_WIDTH_MM, CardPictures
@@ -44,8 +45,7 @@ _SPARE_MM: Final = 6.0
 """Left blank at the foot of a page, as it has many rows whose heights programs round up."""
 
 
-@dataclass(frozen=True, slots=True)
-class CablePage:
+class CablePage(Struct, frozen=True):
     """The page of a heated room and of all rooms whose cables lie as its own.
 
     Attributes

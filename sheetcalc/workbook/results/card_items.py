@@ -2,7 +2,8 @@
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sheetcalc.domain.catalogue import Buyable, Cable, Catalogue
 from sheetcalc.domain.measure import PIECE, Unit
@@ -12,8 +13,7 @@ from sheetcalc.rules.pack_contents import UnknownPackError, pack_in, package_of
 from sheetcalc.workbook.words import ENGLISH, Words
 
 
-@dataclass(frozen=True, slots=True)
-class Carried:
+class Carried(Struct, frozen=True):
     """One item for one room.
 
     Attributes

@@ -2,10 +2,11 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import zip_longest
 from math import ceil
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.card import CARD_WIDTH_MM, drawn_surfaces, is_small
@@ -30,8 +31,7 @@ from sheetcalc.workbook.sheet import Cell
 from sheetcalc.workbook.words import ENGLISH, Words
 
 
-@dataclass(frozen=True, slots=True)
-class Print:
+class Print(Struct, frozen=True):
     """How large a card is printed.
 
     Attributes
@@ -78,8 +78,7 @@ _UNFOLDED_MM: Final = 34.0
 """Height that a row of unfolded curbs and niches takes where it can still be read."""
 
 
-@dataclass(frozen=True, slots=True)
-class Card:
+class Card(Struct, frozen=True):
     """One card: the rows above its drawings, those below, and the room left between.
 
     Attributes
@@ -199,8 +198,7 @@ def _has_unfolded(work: RoomWork) -> bool:
     return any(is_small(work.setting_outs[key]) for key in drawn_surfaces(work))
 
 
-@dataclass(frozen=True, slots=True)
-class _About:
+class _About(Struct, frozen=True):
     """What is known of a room."""
 
     run: Run
@@ -213,8 +211,7 @@ class _About:
     cables: Sequence[str]
 
 
-@dataclass(frozen=True, slots=True)
-class _Content:
+class _Content(Struct, frozen=True):
     """The parts of one room's card, printed one way."""
 
     about: _About

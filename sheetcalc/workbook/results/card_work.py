@@ -1,8 +1,9 @@
 """The order of the work in a room: days, waits, tests, cautions."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from sheetcalc.domain.catalogue import Catalogue, LabourTask, Tile
 from sheetcalc.domain.finish import Finish, LayerRole, SurfaceKind
@@ -32,8 +33,7 @@ from sheetcalc.workbook.words import ENGLISH, Words
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One step of the work: day of the phase, what, and hours to wait after it; "" for none."""
 
     day: str

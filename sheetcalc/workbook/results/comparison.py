@@ -1,8 +1,9 @@
 """A comparison of two workbooks as sheets, and as lines for a terminal."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any, Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.comparison import Comparison
 from sheetcalc.workbook.columns import HEADER_ROW
@@ -15,8 +16,7 @@ from sheetcalc.workbook.words import ENGLISH, Words
 _DECIMALS: Final = 9
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(Struct, frozen=True):
     """One kind of change as a table.
 
     Attributes

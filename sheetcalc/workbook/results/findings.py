@@ -1,8 +1,9 @@
 """The Findings tab: every finding with a link to its cell, and the fingerprints of the run."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Final, Protocol
+
+from msgspec.structs import replace
 
 from sheetcalc.domain.job import Job
 from sheetcalc.workbook.columns import HEADER_ROW

@@ -5,9 +5,10 @@ for changing them updates the results in place.
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.job import Job
 from sheetcalc.workbook.columns import Column, Kind, Tab
@@ -103,8 +104,7 @@ PRINTS_TAB: Final = Tab(
 """What is read back, to tell whether results are of the inputs that the book now holds."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Sum:
+class _Sum(Struct, frozen=True):
     """A value at the run, and the formula that gives the value now."""
 
     value: float

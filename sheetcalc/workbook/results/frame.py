@@ -1,9 +1,11 @@
 """What every result tab has: title, live status, signature, one table by the declaration."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Final
+
+from msgspec import Struct, field
+from msgspec.structs import force_setattr
 
 from sheetcalc.domain.measure import (
     INCH,
@@ -31,8 +33,7 @@ _LENGTH_STYLES: Final = {"m": "result_number3", "ft": "result_number"}
 _SIXTY_FOURTH: Final = MM320_PER_INCH / 64
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """What the result tabs of one run share.
 
     Attributes
@@ -50,11 +51,11 @@ class Frame:
     raw: RawBook
     units: JobUnits
     status: Cell
-    inputs: Mapping[str, InputTable] = field(init=False)
+    inputs: Mapping[str, InputTable] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Wrap the tables as found."""
-        object.__setattr__(
+        force_setattr(
             self, "inputs", {tab: InputTable(raw) for tab, raw in self.raw.tables.items()}
         )
 

@@ -2,8 +2,9 @@
 
 import textwrap
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Final
+
+from msgspec.structs import replace
 
 from sheetcalc.workbook.office import Logo, Office
 from sheetcalc.workbook.sheet import Cell, Picture, SheetModel

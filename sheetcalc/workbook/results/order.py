@@ -1,8 +1,10 @@
 """Order tabs, one a supplier: who, when and where above, the lines, the total below."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.order import Order, OrderLine
@@ -68,8 +70,7 @@ def order_sheets(
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Live:
+class _Live(Struct, frozen=True):
     """What makes the formulas of a run's orders."""
 
     quantities: OrderFormulas

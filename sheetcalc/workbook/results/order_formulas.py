@@ -2,8 +2,9 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.catalogue import Buyable, PricePer, Tile
 from sheetcalc.domain.inputs import Inputs
@@ -47,8 +48,7 @@ _WEIGHT_COLUMN: Final = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class LiveLine:
+class LiveLine(Struct, frozen=True):
     """Formulas of one row; None where the cell is a value."""
 
     needed: str | None
@@ -305,8 +305,7 @@ class OrderFormulas:
         return next((x for x in candidates if x and x.source == line.source), None)
 
 
-@dataclass(frozen=True, slots=True)
-class _Factor:
+class _Factor(Struct, frozen=True):
     """A unit that can be divided by another, giving the factor between them."""
 
     unit: Unit

@@ -1,9 +1,10 @@
 """What stands above an order's lines: who, when and where; a row for each order of the tab."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+
+from msgspec import Struct
 
 from sheetcalc.domain.catalogue import Supplier
 from sheetcalc.domain.inputs import Inputs
@@ -22,8 +23,7 @@ from sheetcalc.workbook.results.order_columns import (
 from sheetcalc.workbook.sheet import Cell
 
 
-@dataclass(frozen=True, slots=True)
-class PhaseSum:
+class PhaseSum(Struct, frozen=True):
     """One order of the tab: a phase."""
 
     phase: str

@@ -1,8 +1,9 @@
 """Tabs of printed pages: a list of them on the first, then page after page in fixed rows."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from typing import Final, TypeAlias, TypeVar
+
+from msgspec.structs import replace
 
 from sheetcalc.domain.card import CardPicture
 from sheetcalc.workbook.columns import HEADER_ROW, Tab

@@ -1,9 +1,10 @@
 """The quote's tabs: prices by type of room and by room, and the costs behind them."""
 
-from dataclasses import replace
 from datetime import timedelta
 from fractions import Fraction
 from typing import Final
+
+from msgspec.structs import replace
 
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quote import LabourLine, Quote, RoomPrice, RoomType, TypePrice

@@ -1,9 +1,10 @@
 """Below the priced rows of a quote: from cost over overhead, profit and tax to the total."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sheetcalc.domain.quote import Quote
 from sheetcalc.domain.run import Run
@@ -19,8 +20,7 @@ _COLUMN = {column.header: at for at, column in enumerate(QUOTE.columns, start=1)
 _LABEL, _RATE, _AMOUNT = _COLUMN["Materials"], _COLUMN["Cost"], _COLUMN["Price"]
 
 
-@dataclass(frozen=True, slots=True)
-class _Step:
+class _Step(Struct, frozen=True):
     """One row: words, a rate where the amount is a share, the amount."""
 
     label: str

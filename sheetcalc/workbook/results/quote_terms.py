@@ -2,9 +2,10 @@
 
 import textwrap
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import partial
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.finish import Finish, LayerRole, SurfaceKind
 from sheetcalc.domain.measure import Length
@@ -34,16 +35,14 @@ _FITTED: Final = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Terms:
+class Terms(Struct, frozen=True):
     """Sentences of a quote."""
 
     assumptions: tuple[str, ...]
     exclusions: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Kind:
+class _Kind(Struct, frozen=True):
     """A type of room with the plan of its first room."""
 
     type: RoomType
@@ -100,8 +99,7 @@ def wrapped(sentence: str, letters: int) -> list[str]:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Writer:
+class _Writer(Struct, frozen=True):
     """Writes the sentences of one quote."""
 
     run: Run

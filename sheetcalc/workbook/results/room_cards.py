@@ -1,9 +1,10 @@
 """The Room cards tab: a list of the cards, then a printed page for each room."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
 from itertools import count as counter
 from typing import Final
+
+from msgspec import Struct, field
 
 from sheetcalc.domain.card import CardPictures
 from sheetcalc.workbook.results.cable_plans import CablePage
@@ -16,8 +17,7 @@ from sheetcalc.workbook.sheet import Cell, SheetModel
 KEY: Final = "room-cards"
 
 
-@dataclass(frozen=True, slots=True)
-class Cards:
+class Cards(Struct, frozen=True):
     """Cards and pages of cables as planned, and the pictures drawn for them."""
 
     planned: tuple[Card, ...]

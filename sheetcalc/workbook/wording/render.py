@@ -1,9 +1,11 @@
 """Findings in words: the cell, what was found, what was expected, what to do."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Any
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from sheetcalc.domain.finding import Fact, Finding, Severity
 from sheetcalc.domain.inputs import Decision
@@ -39,8 +41,7 @@ RECORDS: Mapping[str, str] = {
 """What a row of a tab is called in a message, from its own cells."""
 
 
-@dataclass(frozen=True, slots=True)
-class WordedFinding:
+class WordedFinding(Struct, frozen=True):
     """A finding as people read it.
 
     Attributes
@@ -78,7 +79,7 @@ class WordedFinding:
     room: str = ""
     surface: str = ""
     rooms: tuple[str, ...] = ()
-    facts: tuple[tuple[str, Fact], ...] = field(default=(), compare=False, repr=False)
+    facts: tuple[tuple[str, Fact], ...] = ()
 
     @property
     def status(self) -> str:
@@ -148,16 +149,18 @@ def word_all(
     places = _Places(raw, words)
     order = {tab: number for number, tab in enumerate(RECORDS)}
     ranks = {severity: rank for rank, severity in enumerate(Severity)}
-    worded = dict.fromkeys(
-        (
+    worded: dict[tuple[int, int, int, WordedFinding], WordedFinding] = {}
+    for finding in findings:
+        accepted = accepted_by(finding, decisions) is not None
+        said = _worded(finding, places, units, accepted=accepted)
+        place = (
             ranks[severity_of(finding.code)],
             order.get(finding.source.tab, len(order)),
             finding.source.row or 0,
-            _worded(finding, places, units, accepted=accepted_by(finding, decisions) is not None),
+            replace(said, facts=()),  # what reads alike is alike, whatever it was filled from
         )
-        for finding in findings
-    )
-    return tuple(entry[-1] for entry in sorted(worded, key=lambda entry: entry[:-1]))
+        worded.setdefault(place, said)
+    return tuple(worded[place] for place in sorted(worded, key=lambda place: place[:-1]))
 
 
 def word(finding: Finding, units: JobUnits, raw: RawBook | None = None) -> WordedFinding:
@@ -199,8 +202,7 @@ def fact_words(fact: Fact, units: JobUnits) -> str:
     return str(fact)
 
 
-@dataclass(slots=True)
-class _Places:
+class _Places(Struct):
     """Where findings stand in a book as read."""
 
     raw: RawBook | None

@@ -1,7 +1,8 @@
 """Findings that say the same of several rooms or surfaces, told once."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from sheetcalc.domain.finding import Fact
 from sheetcalc.domain.measure import JobUnits, Length

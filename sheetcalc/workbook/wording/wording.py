@@ -1,12 +1,11 @@
 """What a wording of a finding is."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from sheetcalc.domain.finding import Severity
 
 
-@dataclass(frozen=True, slots=True)
-class Wording:
+class Wording(Struct, frozen=True):
     """Words of one finding code; ``{fact}`` places are filled from the finding's facts.
 
     Attributes
