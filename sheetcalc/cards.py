@@ -1,7 +1,13 @@
-"""Room cards: what every card shows is drawn here, once for all alike rooms."""
+"""Room cards: what every card shows is drawn here, once for all alike rooms.
 
-from collections.abc import Iterator, Mapping, Sequence
+Drawing is the longest work of a run that nothing else waits for: it is begun, and asked for when
+everything else is made.
+"""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import partial
+
+from msgspec import Struct
 
 from sheetcalc.domain.card import CARD_WIDTH_MM, CardPicture, CardPictures
 from sheetcalc.domain.job import Job
@@ -12,10 +18,29 @@ from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.drawing.room import cable_pictures, room_pictures
 
 
-def draw_cards(
-    run: Run, heights_mm: Mapping[str, float], step: Progress = silent, spread: Spread = alone
-) -> CardPictures:
-    """Draw what the cards of a run show.
+class Drawings(Struct, frozen=True):
+    """What the cards show, and the pages with the cables of a room alone."""
+
+    cards: CardPictures
+    cable_plans: CardPictures
+
+
+class _Wanted(Struct, frozen=True):
+    """A row of Rooms to draw, and the height that there is [mm]."""
+
+    work: RoomWork
+    height_mm: float
+    cables_only: bool = False
+
+
+def begin_drawings(
+    run: Run,
+    heights_mm: Mapping[str, float],
+    cable_heights_mm: Mapping[str, float],
+    step: Progress = silent,
+    spread: Spread = alone,
+) -> Callable[[], Drawings]:
+    """Begin to draw what the cards of a run show.
 
     Parameters
     ----------
@@ -24,6 +49,8 @@ def draw_cards(
     heights_mm
         Room on the card for drawings, by the name of the row of Rooms [mm]; rows that are not
         named are not drawn.
+    cable_heights_mm
+        The same of the pages with a room's cables alone, which are drawn over the whole width.
     step
         Told of progress.
     spread
@@ -31,55 +58,39 @@ def draw_cards(
 
     Returns
     -------
-    CardPictures
-        Alike rooms share their pictures, byte for byte the same at every run.
+    Callable
+        Waits for the drawings.  Alike rooms share the pictures of their cards, byte for byte the
+        same at every run.
     """
     looks: dict[str, tuple[object, ...]] = {}
-    sheets: dict[tuple[object, ...], tuple[RoomWork, float]] = {}
+    wanted: dict[tuple[object, ...], _Wanted] = {}
     for work in run.works:
-        if work.room.name in heights_mm:
-            height = round(heights_mm[work.room.name], 1)
-            look = looks[work.room.name] = (_look(work), height)
-            sheets.setdefault(look, (work, height))
-    drawn: dict[tuple[object, ...], tuple[CardPicture, ...]] = {}
-    draw = partial(_draw, run.inputs.job)
-    for key, pictures in zip(sheets, spread(draw, list(sheets.values())), strict=True):
-        drawn[key] = pictures
-        step("cards", len(drawn), len(sheets))
-    return {name: drawn[key] for name, key in looks.items()}
+        if (height := heights_mm.get(work.room.name)) is not None:
+            height_mm = round(height, 1)
+            look = looks[work.room.name] = (_look(work), height_mm)
+            wanted.setdefault(look, _Wanted(work, height_mm))
+    heated = [work for work in run.works if work.room.name in cable_heights_mm]
+    plans = [_Wanted(work, cable_heights_mm[work.room.name], cables_only=True) for work in heated]
+    begun = spread(partial(_draw, run.inputs.job), [*wanted.values(), *plans])
+
+    def drawn() -> Drawings:
+        made = iter(begun)
+        cards: dict[tuple[object, ...], tuple[CardPicture, ...]] = {}
+        for look, pictures in zip(wanted, made, strict=False):  # those of the plans follow
+            cards[look] = pictures
+            step("cards", len(cards), len(wanted))
+        return Drawings(
+            {name: cards[look] for name, look in looks.items()},
+            {work.room.name: pictures for work, pictures in zip(heated, made, strict=True)},
+        )
+
+    return drawn
 
 
-def _draw(job: Job, sheets: Sequence[tuple[RoomWork, float]]) -> Iterator[tuple[CardPicture, ...]]:
-    for work, height in sheets:
-        yield room_pictures(work, job, CARD_WIDTH_MM, height)
-
-
-def draw_cable_plans(
-    run: Run, heights_mm: Mapping[str, float], spread: Spread = alone
-) -> CardPictures:
-    """Draw the cables of rooms large, each over the whole width of a page.
-
-    Parameters
-    ----------
-    run
-        What was calculated.
-    heights_mm
-        Height of each drawing, by the name of the row of Rooms [mm].
-    spread
-        Where it is drawn.
-    """
-    works = [work for work in run.works if work.room.name in heights_mm]
-    draw = partial(_draw_cables, run.inputs.job)
-    sheets = [(work, heights_mm[work.room.name]) for work in works]
-    drawn = spread(draw, sheets)
-    return {work.room.name: made for work, made in zip(works, drawn, strict=True)}
-
-
-def _draw_cables(
-    job: Job, sheets: Sequence[tuple[RoomWork, float]]
-) -> Iterator[tuple[CardPicture, ...]]:
-    for work, height in sheets:
-        yield cable_pictures(work, job, CARD_WIDTH_MM, height)
+def _draw(job: Job, sheets: Sequence[_Wanted]) -> Iterator[tuple[CardPicture, ...]]:
+    for sheet in sheets:
+        draw = cable_pictures if sheet.cables_only else room_pictures
+        yield draw(sheet.work, job, CARD_WIDTH_MM, sheet.height_mm)
 
 
 def _look(work: RoomWork) -> tuple[object, ...]:

@@ -65,7 +65,7 @@ class Work(Struct, frozen=True):
     ) -> "tuple[SheetModel, ...]":
         """Make the result tabs: all of a run, or Findings alone where errors stopped it.
 
-        Room cards are made after everything else, and can be left out.
+        Room cards are asked for after everything else, and can be left out.
         """
         from sheetcalc.domain.job import Job
         from sheetcalc.workbook.office import PLAIN
@@ -85,22 +85,23 @@ def _cards(
     progress: Progress,
     spread: Spread,
     office: "Office",
-) -> "Cards":
-    """Plan the cards, then draw what each has room for."""
-    from sheetcalc.cards import draw_cable_plans, draw_cards
+) -> "Callable[[], Cards]":
+    """Plan the cards and begin to draw what each has room for; what is returned waits for it."""
+    from sheetcalc.cards import begin_drawings
     from sheetcalc.workbook.results.cable_plans import plan_cable_pages
     from sheetcalc.workbook.results.card_layout import plan_cards
     from sheetcalc.workbook.results.room_cards import Cards, drawing_heights
 
     planned = plan_cards(run, findings, office.words)
     pages = plan_cable_pages(run, office.words)
-    heights = {page.room: page.drawing_mm for page in pages}
-    return Cards(
-        planned,
-        draw_cards(run, drawing_heights(planned), progress, spread),
-        pages,
-        draw_cable_plans(run, heights, spread),
-    )
+    cable_heights = {page.room: page.drawing_mm for page in pages}
+    drawn = begin_drawings(run, drawing_heights(planned), cable_heights, progress, spread)
+
+    def made() -> Cards:
+        drawings = drawn()
+        return Cards(planned, drawings.cards, pages, drawings.cable_plans)
+
+    return made
 
 
 def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how it is told

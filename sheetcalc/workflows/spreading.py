@@ -8,11 +8,16 @@ long as importing the libraries, and is done for many rooms only.
 import sys
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import partial
-from typing import Final, TypeVar
+from queue import SimpleQueue
+from threading import Thread
+from typing import TYPE_CHECKING, Any, Final, Generic, TypeVar
 
 from msgspec import Struct
 
 from sheetcalc.workflows.machine import cores
+
+if TYPE_CHECKING:
+    from sheetcalc.workflows.workers import Died, Workers
 
 Given = TypeVar("Given")
 Made = TypeVar("Made")
@@ -66,20 +71,80 @@ def _in_processes(
     *,
     forked: bool,
 ) -> Iterator[Made]:
+    """Begin at once; what is made comes when it is asked for."""
     from sheetcalc.workflows.calculation import load_calculation  # noqa: PLC0415 - see the package
-    from sheetcalc.workflows.workers import Died, Workers  # noqa: PLC0415 - see the package
+    from sheetcalc.workflows.workers import Workers  # noqa: PLC0415 - see the package
 
-    shares = [things[at : at + size] for at in range(0, len(things), size)]
-    workers: Workers[Sequence[Given], list[Made]]
-    workers = Workers(number, partial(_all_of, work), load_calculation, forked=forked)
-    with workers:
-        done: dict[int, list[Made]] = {}
-        at = 0
-        for place, made in workers.map(shares):
-            done[place] = list(work(shares[place])) if isinstance(made, Died) else made
-            while at in done:
-                yield from done.pop(at)
-                at += 1
+    places = [range(at, min(at + size, len(things))) for at in range(0, len(things), size)]
+    if forked:  # a copy of this process has the things already
+        at_work = _AtWork(Workers(number, partial(_those, work, things), forked=True), places)
+    else:
+        shares = [things[place.start : place.stop] for place in places]
+        at_work = _AtWork(Workers(number, partial(_all_of, work), load_calculation), shares)
+    return _in_order(work, things, places, at_work)
+
+
+def _in_order(
+    work: Callable[[Sequence[Given]], Iterable[Made]],
+    things: Sequence[Given],
+    places: Sequence[range],
+    at_work: "_AtWork[list[Made]]",
+) -> Iterator[Made]:
+    from sheetcalc.workflows.workers import Died  # noqa: PLC0415 - see the package
+
+    done: dict[int, list[Made]] = {}
+    at = 0
+    for number, made in at_work.answers():
+        if isinstance(made, Died):
+            share = places[number]
+            done[number] = list(work(things[share.start : share.stop]))
+        else:
+            done[number] = made
+        while at in done:
+            yield from done.pop(at)
+            at += 1
+
+
+class _AtWork(Generic[Made]):
+    """Workers at their tasks, and a thread that hands these out and takes the answers.
+
+    The workers are there before the thread is: a copy of a process with several threads may
+    inherit a lock that nobody opens.
+    """
+
+    def __init__(self, workers: "Workers[Any, Made]", tasks: Sequence[Any]) -> None:
+        self._workers = workers
+        self._tasks = tasks
+        self._made: SimpleQueue[tuple[int, Made | Died] | BaseException | None] = SimpleQueue()
+        workers.start(len(tasks))
+        self._thread = Thread(target=self._attend, daemon=True)
+        self._thread.start()
+
+    def _attend(self) -> None:
+        try:
+            with self._workers:
+                for answer in self._workers.map(self._tasks):
+                    self._made.put(answer)
+            self._made.put(None)
+        except BaseException as trouble:  # noqa: BLE001 - it is raised where the answers are awaited
+            self._made.put(trouble)
+
+    def answers(self) -> "Iterator[tuple[int, Made | Died]]":
+        """Yield what was made, as it gets done, with the place of its task."""
+        try:
+            while (answer := self._made.get()) is not None:
+                if isinstance(answer, BaseException):
+                    raise answer
+                yield answer
+        finally:  # nobody may want the rest
+            self._workers.stop()
+            self._thread.join()
+
+
+def _those(
+    work: Callable[[Sequence[Given]], Iterable[Made]], things: Sequence[Given], share: range
+) -> list[Made]:
+    return list(work(things[share.start : share.stop]))
 
 
 def _all_of(

@@ -81,6 +81,11 @@ class Workers(Generic[Given, Made]):
             worker.end()
         self._there.clear()
 
+    def start(self, tasks: int) -> None:
+        """Have the processes there before the tasks are, not more of them than tasks."""
+        while len(self._there) < min(self._number, tasks):
+            self._add()
+
     def stop(self) -> None:
         """Hand out no more tasks; those in hand are finished."""
         self._stopping = True
@@ -119,11 +124,15 @@ class Workers(Generic[Given, Made]):
             if idle is None:
                 if len(self._there) >= self._number:
                     return
-                lines = [worker.line for worker in self._there]
-                idle = _Worker(self._context, self._work, self._get_ready, lines)
-                self._there.append(idle)
+                idle = self._add()
             task = waiting.popleft()
             idle.ask(task, tasks[task[0]])
+
+    def _add(self) -> "_Worker":
+        lines = [worker.line for worker in self._there]
+        worker = _Worker(self._context, self._work, self._get_ready, lines)
+        self._there.append(worker)
+        return worker
 
 
 _Task: TypeAlias = tuple[int, int]

@@ -10,7 +10,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 from result_books import bag, catalogue, inputs, line, raw_book, tile
 
-from sheetcalc.cards import draw_cards
+from sheetcalc.cards import begin_drawings
 from sheetcalc.domain.card import CARD_WIDTH_MM
 from sheetcalc.domain.catalogue import LabourTask
 from sheetcalc.domain.finding import NOWHERE
@@ -80,7 +80,7 @@ def frame() -> Frame:
 
 def sheet_of(done: Run) -> tuple[SheetModel, tuple[Card, ...]]:
     planned = plan_cards(done, ())
-    pictures = draw_cards(done, drawing_heights(planned))
+    pictures = begin_drawings(done, drawing_heights(planned), {})().cards
     (sheet,) = room_cards_sheets(Cards(planned, pictures), frame())
     return sheet, planned
 
@@ -339,7 +339,7 @@ def test_alike_rooms_share_their_pictures() -> None:
 
 def test_two_rooms_alike_in_shape_and_finish_are_drawn_once() -> None:
     done = run(work(), work(name="1.03", copies=("1.03",), count=1))
-    pictures = draw_cards(done, {"1.01": 100.0, "1.03": 100.0})
+    pictures = begin_drawings(done, {"1.01": 100.0, "1.03": 100.0}, {})().cards
     assert pictures["1.01"] is pictures["1.03"]
 
 
@@ -347,7 +347,7 @@ def test_a_room_with_a_fixture_of_another_name_is_drawn_for_itself() -> None:
     one = work()
     fixtures = (replace(one.room.fixtures[0], name="Shelf"), *one.room.fixtures[1:])
     done = run(one, replace(work(fixtures=fixtures, name="1.03")))
-    pictures = draw_cards(done, {"1.01": 100.0, "1.03": 100.0})
+    pictures = begin_drawings(done, {"1.01": 100.0, "1.03": 100.0}, {})().cards
     assert pictures["1.01"] != pictures["1.03"]
 
 

@@ -1,6 +1,6 @@
 """Results to sheets of typed cells, one file a result tab."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.run import Run
@@ -36,7 +36,7 @@ def result_sheets(
     run: Run,
     findings: Sequence[Worded],
     raw: RawBook,
-    cards: Cards | None = None,
+    cards: Callable[[], Cards] | None = None,
     office: Office = PLAIN,
 ) -> tuple[SheetModel, ...]:
     """Every result tab of a run, in their order in the workbook.
@@ -50,7 +50,8 @@ def result_sheets(
     raw
         The workbook as found, whose tables the live formulas look up.
     cards
-        Room cards with their pictures; None to leave them out.
+        Room cards with their pictures, asked for when everything else is made; None to leave them
+        out.
     office
         Logo, terms and words of its own.
     """
@@ -60,7 +61,7 @@ def result_sheets(
     printed = Frame(raw, job.units, master_status(severities, run.left_out, live=False))
     quote = run.quote
     prices = QuoteFormulas(run, quote, frame) if quote else None
-    sheets = (
+    sheets = [
         findings_sheet(findings, frame, job),
         takeoff_sheet(run.lines, frame, quote, prices),
         setting_out_sheet(run.works, frame),
@@ -74,9 +75,11 @@ def result_sheets(
         *call_offs_sheets(run.orders, run.lines, run.inputs, frame),
         *sources_sheets(run.sourcing, run.orders, run.lines, run.inputs, frame),
         *(quote_sheets(run, quote, prices, frame, office) if quote and prices else ()),
-        *(room_cards_sheets(cards, printed) if cards else ()),
-        *(cable_plans_sheets(cards.cable_pages, cards.cable_pictures, frame) if cards else ()),
-    )
+    ]
+    if cards:
+        drawn = cards()
+        sheets += room_cards_sheets(drawn, printed)
+        sheets += cable_plans_sheets(drawn.cable_pages, drawn.cable_pictures, frame)
     return in_office_style(sheets, office)
 
 
