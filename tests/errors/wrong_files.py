@@ -50,6 +50,7 @@ ENTRIES: tuple[Said, ...] = (
     Said("PROCESS-ENDED", {"file": "larch-court.xlsx", "why": "it was ended by SIGKILL"}),
     Said("RESULT-TAB-EDITED", {"tab": "Takeoff", "kept": "Takeoff (edited)"}),
     Said("RESULT-TAB-FOREIGN", {"tab": "Takeoff"}),
+    Said("POINTS-AT-NO-TAB", {"tab": "Order Alder Stone", "cells": "Summary!B4, Summary!B5"}),
     Said("BOOK-SIGNED"),
     Said("BOOK-LOCKED"),
     Said("RESULTS-CURRENT"),

@@ -83,7 +83,8 @@ def quote_sheet(name: str) -> str:
     return "'" + name.replace("'", "''") + "'"
 
 
-def _unquote_sheet(text: str) -> str:
+def unquote_sheet(text: str) -> str:
+    """Read a sheet's name as it stands before the ! of a reference."""
     return text[1:-1].replace("''", "'") if text.startswith("'") else text
 
 
@@ -112,7 +113,7 @@ def rename(formula: str, *, sheets: Mapping[str, str], names: Mapping[str, str])
         before = parts[place - 1].text if place else ""
         text = token.text
         if token.kind in ("quoted", "word") and following == "!":
-            new = sheets.get(_unquote_sheet(text).lower())
+            new = sheets.get(unquote_sheet(text).lower())
             if new is not None and not before.endswith("]"):
                 text = new if new == GONE else quote_sheet(new)
         elif token.kind == "word" and not following.startswith("(") and before != "!":
@@ -168,7 +169,7 @@ def _normal_token(token: Token, following: str) -> str:
     if token.kind == "text":
         return text
     if token.kind == "quoted":
-        return quote_sheet(_unquote_sheet(text)).upper()
+        return quote_sheet(unquote_sheet(text)).upper()
     if token.kind == "number":
         return f"{float(text):.15g}"
     if token.kind == "bracket":

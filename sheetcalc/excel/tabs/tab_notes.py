@@ -2,7 +2,7 @@
 
 import html
 import re
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
@@ -10,6 +10,7 @@ from sheetcalc.domain.finding import Finding
 from sheetcalc.excel.opc.book import Book, Sheet
 from sheetcalc.excel.opc.package import Package
 from sheetcalc.excel.tabs.own_tabs import KEPT_MARK, ORDER_KEY, find_own_tabs
+from sheetcalc.excel.tabs.pointing import lost_references
 from sheetcalc.excel.tabs.tab_content import shared_texts_with
 
 _MARK: Final = "sheetcalc result tab "  # without the dot, which may be written as a number
@@ -18,6 +19,7 @@ _STRING_CELL = re.compile(
     rb"""<(?:\w+:)?c\s[^<>]*?r=["'][A-Z]+[1-9]["'][^<>]*>\s*<(?:\w+:)?v>(\d+)</"""
 )
 _HEAD: Final = 1 << 16
+_MOST_NAMED: Final = 10
 
 
 def book_notes(
@@ -47,7 +49,7 @@ def book_notes(
     -------
     tuple
         ``RESULT-TAB-EDITED`` (tab, kept), ``RESULT-TAB-FOREIGN`` (tab), ``BOOK-SIGNED``,
-        ``BOOK-LOCKED``.
+        ``BOOK-LOCKED``, ``POINTS-AT-NO-TAB`` (tab, cells).
 
     Raises
     ------
@@ -67,6 +69,16 @@ def book_notes(
                 found.append(Finding("RESULT-TAB-FOREIGN", facts={"tab": tab.sheet_name}))
             else:
                 found.append(_edited(tab.sheet_name, tab.kept_as))
+        going = [
+            tab.sheet_name
+            for tab in own
+            if orders is not None
+            and tab.key.startswith(ORDER_KEY)
+            and tab.key not in orders
+            and not tab.edited
+        ]
+        for name, places in lost_references(book, {tab.part for tab in own}, going).items():
+            found.append(Finding("POINTS-AT-NO-TAB", facts={"tab": name, "cells": _few(places)}))
         names = {tab.key: tab.sheet_name for tab in own}
         for sheet, text in _marked(book, {tab.part for tab in own}):
             kept = _KEY_OF_KEPT.search(text)
@@ -76,6 +88,11 @@ def book_notes(
                 key = html.unescape(kept[1].strip())
                 found.append(_edited(names.get(key, key), sheet.name))
         return tuple(found)
+
+
+def _few(places: Sequence[str]) -> str:
+    more = len(places) - _MOST_NAMED
+    return ", ".join(places[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
 
 
 def _edited(tab: str, kept: str) -> Finding:

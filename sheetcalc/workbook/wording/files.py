@@ -146,6 +146,18 @@ WORDINGS: tuple[Wording, ...] = (
         source=_CONTRACT,
     ),
     Wording(
+        code="POINTS-AT-NO-TAB",
+        severity=Severity.WARNING,
+        found='formulas point at a tab "{tab}" that is not in the workbook: {cells}',
+        expected="formulas that point at tabs that are there",
+        what_to_do="point them at another tab, or delete them; an order's tab goes when nothing is "
+        "ordered from its supplier any more",
+        explain="Spreadsheet programs show an error in such a cell, and in every sum that it goes "
+        "into. Tabs of yours are never changed, so the formulas are left as they are. Formulas "
+        "that reach a tab by a defined name are not looked at.",
+        source=_CONTRACT,
+    ),
+    Wording(
         code="BOOK-SIGNED",
         severity=Severity.WARNING,
         found="the workbook is digitally signed",
