@@ -4,7 +4,8 @@ Run by hand on a machine with two free cores: ``python tests/benchmarks/bench_sc
 [ROOMS [BOOKS]]]``; by default two rounds of 1,000 rooms in 500 shapes and 200 workbooks of one
 bathroom, which takes some minutes.  Everything is on but the room cards.  Each round measures
 every case once, one after the other, so that a slow moment of the machine hits all alike; the
-shortest of each is compared.
+shortest of each is compared.  A plain loop in two processes against one tells what two cores
+of the machine are worth: those of a shared machine may be less than two.
 
 As in ``bench_takeoff.py`` every process may keep its compiled modules.
 """
@@ -71,6 +72,22 @@ def separately(books: list[Path]) -> float:
     return (time.perf_counter() - start) / len(books)
 
 
+LOOP = [sys.executable, "-c", "for number in range(20_000_000): pass"]
+
+
+def loops(at_once: int) -> float:
+    """Seconds for a plain loop twice, in one process after the other or in two at once."""
+    start = time.perf_counter()
+    running: list[subprocess.Popen[bytes]] = []
+    for _ in range(2):
+        if len(running) == at_once:
+            running.pop().wait()
+        running.append(subprocess.Popen(LOOP))  # noqa: S603 - our own command
+    for process in running:
+        process.wait()
+    return time.perf_counter() - start
+
+
 def main(rounds: int, rooms: int, books: int) -> None:
     """Measure, and print a table with the limits beside."""
     found: dict[str, list[float]] = {}
@@ -92,6 +109,8 @@ def main(rounds: int, rooms: int, books: int) -> None:
                 ("large, one worker", one),
                 ("large, two workers", on_a_copy(large, 2)[0]),
                 ("small, one worker", on_a_copy(small, 1)[0]),
+                ("two loops, one core", loops(1)),
+                ("two loops, two cores", loops(2)),
                 ("a book alone", separately(apart)),
                 ("a book of many", measure(takeoff("--workers", "2", str(together)))[0] / books),
             ):
@@ -102,6 +121,11 @@ def main(rounds: int, rooms: int, books: int) -> None:
     table = (
         (f"{rooms} rooms on one core / imports only", one / imports, "at most 30"),
         ("the same with two workers / one", best["large, two workers"] / one, "at most 0.6"),
+        (
+            "a plain loop with two processes / one: what this machine can do",
+            best["two loops, two cores"] / best["two loops, one core"],
+            "0.5 where cores are whole",
+        ),
         (f"cost of a room: {rooms} / {SMALL_BLOCK} rooms", each / each_small, "at most 1.2"),
         ("memory [MB], the reading child apart", statistics.median(memory), "at most 600"),
         (
