@@ -27,6 +27,7 @@ _WORDS_OF_THEIR_OWN: Final = frozenset({"true", "false"})
 _MONTHS: Final = frozenset(
     ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 )
+_ESCAPES: Final = str.maketrans({sign: f"'{sign}" for sign in "[]#'"})
 
 Key: TypeAlias = tuple[str, str | float]
 """A range, and the text or number that its cell must hold."""
@@ -40,11 +41,9 @@ def text_literal(text: str) -> str:
     >>> text_literal('6" tile')
     '"6"" tile"'
     """
-    pieces = [
-        text[at : at + LONGEST_LITERAL].replace('"', '""')
-        for at in range(0, len(text), LONGEST_LITERAL)
-    ] or [""]
-    return "&".join(f'"{piece}"' for piece in pieces)
+    if len(text) > LONGEST_LITERAL:
+        return f"{text_literal(text[:LONGEST_LITERAL])}&{text_literal(text[LONGEST_LITERAL:])}"
+    return '"' + text.replace('"', '""') + '"'
 
 
 def number_literal(value: float) -> str:
@@ -82,7 +81,7 @@ def this_row(table: str, header: str) -> str:
 
 
 def _escaped(header: str) -> str:
-    return "".join("'" + c if c in "[]#'" else c for c in header)
+    return header.translate(_ESCAPES)
 
 
 def matches(keys: Iterable[Key]) -> str:
@@ -172,10 +171,13 @@ class InputTable(Struct, frozen=True):
 
     raw: RawTable
     _by_row: Mapping[int, RawRow] = field(default_factory=dict)
+    _columns: Mapping[str, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        """Index the records: ten thousand order lines each look one up."""
+        """Index records and columns: ten thousand order lines each look one up."""
         force_setattr(self, "_by_row", {row.row: row for row in self.raw.rows})
+        columns = {header: self._range(header, said) for header, said in self.raw.headers.items()}
+        force_setattr(self, "_columns", columns)
 
     def column(self, header: str) -> str | None:
         """Range of a declared column's records; None where the tab has no such column.
@@ -184,13 +186,13 @@ class InputTable(Struct, frozen=True):
         where there is no table object, where records stand under it, or where the header cannot
         be named in a reference.
         """
-        found = self.raw.headers.get(header)
-        if found is None:
-            return None
+        return self._columns.get(header)
+
+    def _range(self, header: str, said: str) -> str:
         inside = not self.raw.end_row or self.raw.last_row <= self.raw.end_row
         inside = inside and header not in self.raw.beside
-        if self.raw.table and inside and not _LEADS_NOWHERE.search(found):
-            return structured(self.raw.table, found)
+        if self.raw.table and inside and not _LEADS_NOWHERE.search(said):
+            return structured(self.raw.table, said)
         letters = self.raw.letters[header]
         first = self.raw.header_row + 1
         last = max(self.raw.last_row, self.raw.end_row, first)

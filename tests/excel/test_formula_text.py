@@ -2,7 +2,7 @@
 
 import pytest
 
-from sheetcalc.excel.opc.formula_text import normal_form, quote_sheet, rename, tokens
+from sheetcalc.excel.opc.formula_text import has_cells, normal_form, quote_sheet, rename, tokens
 
 SHEETS = {"takeoff": "Take off", "my tab": "Plain"}
 NAMES = {"outtakeoff": "OutTakeoff_2", "kinds": "Kinds_2"}
@@ -75,3 +75,22 @@ def test_what_a_person_changes_compares_different(one: str, other: str) -> None:
 
 def test_a_formula_filled_down_reads_alike_in_every_row() -> None:
     assert normal_form("A5*$B$1", 5, 3) == normal_form("A6*$B$1", 6, 3)
+
+
+@pytest.mark.parametrize(
+    ("formula", "normal"),
+    [
+        # worked by hand for a cell in C5 (row 5, column 3)
+        ("in1[Net]+in1", "IN1[NET]+R[-4]C[245]"),  # a table's name, and a cell: IN is column 248
+        ("in1 [Net]", "IN1[NET]"),
+        ('\'6" tile\'!b2&"b2"', '\'6" TILE\'!R[-3]C[-1]&"b2"'),
+        ('T[Width ("b2")]&b2', 'T[WIDTH ("B2")]&R[-3]C[-1]'),
+        ('true&"true"&b2', 'TRUE()&"true"&R[-3]C[-1]'),
+        ('"b2', '"b2'),
+    ],
+)
+def test_what_stands_in_quotes_and_brackets_is_told_from_what_stands_between(
+    formula: str, normal: str
+) -> None:
+    assert normal_form(formula, 5, 3) == normal
+    assert has_cells(formula) == ("C[" in normal)

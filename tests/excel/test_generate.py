@@ -7,8 +7,10 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
+from msgspec.structs import replace
 from openpyxl import load_workbook
 from openpyxl.workbook import Workbook
+from xlsxwriter.exceptions import OverlappingRange
 
 from sheetcalc.excel.generating.cells import NotWrittenError
 from sheetcalc.excel.generating.generate import write_book
@@ -131,6 +133,16 @@ def test_a_table_has_its_name_headers_and_empty_rows_for_input() -> None:
 
 def test_a_table_without_records_still_has_a_row() -> None:
     assert read(book(table()))["Test"].tables["OutTest"].ref == "A4:B5"
+
+
+def test_tables_that_overlap_are_refused() -> None:
+    """A program that opens such a file offers to repair it, and drops one of the tables."""
+    first = table((Cell("a"), Cell(1)), (Cell("b"), Cell(2)))
+    there = replace(first, name="OutOther", row=6, column=2)
+    with pytest.raises(OverlappingRange):
+        write_book(book(first, there), STYLE)
+    write_book(book(first, replace(there, row=7)), STYLE)
+    write_book(book(first, replace(there, column=3)), STYLE)
 
 
 def test_validations_are_enforced_below_the_table_too() -> None:

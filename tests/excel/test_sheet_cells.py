@@ -196,6 +196,20 @@ def test_dimension_of_a_sheet_spans_its_cells(tmp_path: Path) -> None:
     book.close()
 
 
+@pytest.mark.parametrize("formula", [None, "1*1"])
+def test_equal_values_of_different_kinds_are_each_written_as_their_own(formula: str | None) -> None:
+    writer = CellWriter(BookTerms({"text": 1}, (), str))
+    values = (1, True, Decimal(1), "1")
+    for number in (5, 6):
+        row, held = writer.row(number, [(1, Cell(v, formula=formula)) for v in values], None)
+        one, yes, money, text = row.removesuffix("</row>").split("</c>")[:-1]
+        assert ' t="b"' in yes
+        assert not [cell for cell in (one, money) if ' t="' in cell]
+        assert ' t="inlineStr"' in text if formula is None else ' t="str"' in text
+        assert row.count(f'r="A{number}"') == len(values)
+        assert formula or held == ["A", "n1", "A", "b1", "A", "n1", "A", "s1"]
+
+
 def _refused(cell: Cell) -> Callable[[], object]:
     writer = CellWriter(BookTerms({"text": 1}, (), str))
     return lambda: writer.row(7, [(2, cell)], None)

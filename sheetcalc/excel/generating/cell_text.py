@@ -4,12 +4,12 @@ import math
 import re
 from collections.abc import Callable, Collection, Iterable, Mapping
 from datetime import date
-from typing import Final
+from typing import Final, TypeAlias
 
 from msgspec import Struct
 
 from sheetcalc.excel.generating.cells import NotWrittenError, checked_link, stored
-from sheetcalc.excel.opc.formula_text import column_letters, normal_form
+from sheetcalc.excel.opc.formula_text import column_letters, has_cells, normal_form
 from sheetcalc.workbook.sheet import Cell
 
 LONGEST_TEXT: Final = 32_767
@@ -20,6 +20,9 @@ _EPOCH: Final = date(1899, 12, 30)
 _ERRORS: Final = frozenset({"#DIV/0!", "#N/A", "#NAME?", "#NULL!", "#NUM!", "#REF!", "#VALUE!"})
 # ECMA-376 part 1, 22.9.2.19: signs that XML can't carry are written as _x000D_
 _ODD_SIGN: Final = re.compile(r"[\x00-\x08\x0b-\x1f\ufffe\uffff]|_(?=x[0-9A-Fa-f]{4}_)")
+
+_Written: TypeAlias = tuple[str, str]
+"""A cell as XML from the number of its style on, and what it holds for the check figure."""
 
 
 class BookTerms(Struct, frozen=True):
@@ -57,14 +60,15 @@ def _quoted(text: str) -> str:
 
 
 class CellWriter:
-    """Writes the rows of one sheet; texts and formulas that come again are made once."""
+    """Writes the rows of one sheet; cells that read alike wherever they stand are made once."""
 
     def __init__(self, terms: BookTerms) -> None:
         """Begin a sheet."""
         self.links: list[str] = []
         self._terms = terms
         self._styles = {key: str(number) for key, number in terms.styles.items()}
-        self._texts: dict[tuple[str, str], tuple[str, str]] = {}
+        # with the type of the value: 1, 1.0 and True are equal, and are not written alike
+        self._made: dict[tuple[Cell, type], _Written] = {}
         self._formulas: dict[str, tuple[str, str]] = {}
 
     def row(
@@ -97,29 +101,36 @@ class CellWriter:
         NotWrittenError
             For what a cell can't hold.
         """
-        styles, texts = self._styles, self._texts
+        known = self._made
         pieces: list[str] = []
         kept: list[str] = []
         for column, cell in cells:
-            value = cell.value
-            if cell.formula is not None:
-                tail, held = self._formula(cell, number, column)
-            elif cell.link is None and (value is None or value == ""):
-                pieces.append(f'<c r="{column_letters(column)}{number}" s="{styles[cell.style]}"/>')
-                continue
-            elif cell.link is None and type(value) is str:
-                made = texts.get((cell.style, value))
-                if made is None:
-                    made = texts[cell.style, value] = self._text(cell.style, value)
-                tail, held = made
-            else:
-                tail, held = self._other(cell, number, column)
+            tail, held = known.get((cell, type(cell.value))) or self._cell(cell, number, column)
             letters = column_letters(column)
             pieces.append(f'<c r="{letters}{number}" s="{tail}')
             if held and column not in free:
                 kept += (letters, held)
         tall = "" if height is None else f' ht="{_in_pixels(height):.16g}" customHeight="1"'
         return f'<row r="{number}"{tall}>{"".join(pieces)}</row>', kept
+
+    def _cell(self, cell: Cell, number: int, column: int) -> _Written:
+        """Write a cell, and keep what would be written anywhere else for the next one like it."""
+        if cell.link is not None:
+            self._link(cell, number, column)
+            text = "" if cell.value is None else str(cell.value)
+            return self._text(cell.style, text or cell.link.removeprefix("internal:"))
+        try:
+            if cell.formula is not None:
+                made, is_anywhere = self._formula(cell, cell.formula, number, column)
+                if not is_anywhere:
+                    return made
+            else:
+                made = self._constant(cell)
+        except NotWrittenError as trouble:
+            message = f"{column_letters(column)}{number}: {trouble}"
+            raise NotWrittenError(message) from None
+        self._made[cell, type(cell.value)] = made
+        return made
 
     def _text(self, style: str, text: str) -> tuple[str, str]:
         if len(text) > LONGEST_TEXT:
@@ -130,18 +141,17 @@ class CellWriter:
         plain = text.replace("\r", "")
         return tail, f"s{plain}" if plain else ""
 
-    def _other(self, cell: Cell, number: int, column: int) -> tuple[str, str]:
-        """Write a link, a number, a date, a yes or no."""
-        value = cell.value
-        if cell.link is not None:
-            self._link(cell, number, column)
-            text = "" if value is None else str(value)
-            return self._text(cell.style, text or cell.link.removeprefix("internal:"))
+    def _constant(self, cell: Cell) -> _Written:
+        """Write a text, a number, a date, a yes or no."""
+        value, number = cell.value, self._styles[cell.style]
+        if value is None or value == "":
+            return f'{number}"/>', ""
+        if isinstance(value, str):
+            return self._text(cell.style, value)
         if isinstance(value, bool):
-            return f'{self._styles[cell.style]}" t="b"><v>{value:d}</v></c>', f"b{value:d}"
-        where = f"{column_letters(column)}{number}"
-        shown = _fifteen_digits(self._shifted(_number(stored(value), where), cell.style))
-        return f'{self._styles[cell.style]}"><v>{shown}</v></c>', f"n{shown}"
+            return f'{number}" t="b"><v>{value:d}</v></c>', f"b{value:d}"
+        shown = _fifteen_digits(self._shifted(_number(stored(value)), cell.style))
+        return f'{number}"><v>{shown}</v></c>', f"n{shown}"
 
     def _link(self, cell: Cell, number: int, column: int) -> None:
         """Note the link of a cell; one that leaves the book comes with the frame of the sheet."""
@@ -155,8 +165,8 @@ class CellWriter:
             raise NotWrittenError(message)
         self.links.append(f'<hyperlink ref="{where}" location="{_quoted(place)}"/>')
 
-    def _formula(self, cell: Cell, number: int, column: int) -> tuple[str, str]:
-        formula = cell.formula or ""
+    def _formula(self, cell: Cell, formula: str, number: int, column: int) -> tuple[_Written, bool]:
+        """Write a formula with its value; tell whether it reads alike wherever it stands."""
         made = self._formulas.get(formula)
         if made is None:
             renamed = self._terms.rename(formula)
@@ -168,19 +178,19 @@ class CellWriter:
             kind = "" if not value else ' t="e"' if value in _ERRORS else ' t="str"'
             shown = escaped(value)
         else:
-            where = f"{column_letters(column)}{number}"
-            shown = str(self._shifted(_number(value, where), cell.style))
+            shown = str(self._shifted(_number(value), cell.style))
         tail = f'{self._styles[cell.style]}"{kind}>{made[1]}<v>{shown}</v></c>'
-        return tail, "f" + normal_form(made[0], number, column)
+        held = "f" + normal_form(made[0], number, column)
+        return (tail, held), not has_cells(made[0])
 
     def _shifted(self, value: float, style: str) -> float:
         shift = self._terms.day_shift
         return value + shift if shift and style in self._terms.dated else value
 
 
-def _number(value: object, where: str) -> float:
+def _number(value: object) -> float:
     if not isinstance(value, int | float) or not math.isfinite(value):
-        message = f"{where}: a cell can't hold {value!r}"
+        message = f"a cell can't hold {value!r}"
         raise NotWrittenError(message)
     return value
 

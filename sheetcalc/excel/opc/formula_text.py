@@ -8,7 +8,7 @@ with an apostrophe.
 import functools
 import re
 from collections.abc import Iterator, Mapping
-from typing import Final
+from typing import Final, TypeAlias
 
 from msgspec import Struct
 
@@ -16,11 +16,15 @@ GONE: Final = "#REF"
 """Stands for a sheet that is no longer there."""
 
 _WORD = r"[^\W\d]|[\\$]"  # a letter of any script, an underscore
-_TOKEN = re.compile(
-    rf"""
+_ENCLOSURES = r"""
     (?P<text>"(?:[^"]|"")*"?)
   | (?P<quoted>'(?:[^']|'')*'(?=!))
   | (?P<bracket>\[)
+"""
+_ENCLOSED = re.compile(_ENCLOSURES, re.VERBOSE)
+_TOKEN = re.compile(
+    rf"""
+    {_ENCLOSURES}
   | (?P<error>\#(?:NULL!|DIV/0!|VALUE!|REF!|NAME\?|NUM!|N/A|SPILL!|CALC!|GETTING_DATA))
   | (?P<number>(?<![\w.$])\d+(?:\.\d*)?(?:[eE][+-]?\d+)?(?![\w.:!$]))
   | (?P<word>(?:{_WORD})(?:[\w.\\?$])*|\d[\w.$]*)
@@ -29,9 +33,15 @@ _TOKEN = re.compile(
     """,
     re.VERBOSE | re.DOTALL,
 )
+_AT_BRACKETS = re.compile(r"\s*([\[\],])\s*")
 _PLAIN_SHEET = re.compile(r"[^\W\d][\w.]*")
 _CELL = re.compile(r"(\$?)([A-Za-z]{1,3})(\$?)([1-9]\d{0,6})")
 _R1C1 = re.compile(r"(?i)r\d*c?\d*|c\d*")
+
+_Reference: TypeAlias = tuple[str, str, str, str]
+"""A reference to a cell in pieces: a $ or none, letters, a $ or none, digits."""
+
+_Template: TypeAlias = tuple[str | _Reference, ...]
 
 
 class Token(Struct, frozen=True):
@@ -141,7 +151,7 @@ def column_letters(number: int) -> str:
     return (column_letters(before) if before else "") + chr(ord("A") + last)
 
 
-def _relative(cell: tuple[str, str, str, str], row: int, column: int) -> str:
+def _relative(cell: _Reference, row: int, column: int) -> str:
     fixed_column, letters, fixed_row, digits = cell
     c, r = column_number(letters), int(digits)
     return (f"R{r}" if fixed_row else f"R[{r - row}]") + (
@@ -150,34 +160,76 @@ def _relative(cell: tuple[str, str, str, str], row: int, column: int) -> str:
 
 
 @functools.lru_cache(maxsize=4096)
-def _template(formula: str) -> tuple[str | tuple[str, str, str, str], ...]:
-    """Split a formula into normal texts and, between them, references to cells in pieces."""
-    parts = [t for t in tokens(formula) if t.kind != "space"]
-    result: list[str | tuple[str, str, str, str]] = [""]
+def _template(formula: str) -> _Template:
+    """Split a formula into normal texts and, between them, references to cells in pieces.
+
+    Formulas of a job differ in their texts and in the columns that they name; what stands between
+    those comes again and again, and is taken apart once.
+    """
+    result: list[str | _Reference] = [""]
+    place = 0
+    while place < len(formula):
+        match = _ENCLOSED.search(formula, place)
+        start, end = match.span() if match else (len(formula), len(formula))
+        if match and match.lastgroup == "bracket":
+            end = _bracket_end(formula, start)
+        first, *rest = _between(formula[place:start], formula[start : start + 1])
+        result[-1] = f"{result[-1]}{first}"
+        result += rest
+        result[-1] = f"{result[-1]}{_normal_enclosed(formula[start:end])}"
+        place = end
+    return tuple(result)
+
+
+@functools.lru_cache(maxsize=4096)
+def _between(text: str, sign: str) -> _Template:
+    """Split a stretch of a formula without texts, quoted names and brackets, as a template is.
+
+    Parameters
+    ----------
+    text
+        The stretch.
+    sign
+        First sign of what follows it.
+    """
+    parts = [t for t in tokens(text) if t.kind != "space"]
+    result: list[str | _Reference] = [""]
     for place, token in enumerate(parts):
-        following = parts[place + 1].text if place + 1 < len(parts) else ""
+        following = parts[place + 1].text if place + 1 < len(parts) else sign
         cell = _CELL.fullmatch(token.text) if token.kind == "word" else None
         if cell and not following.startswith(("(", "!", "[")):
             result += [(cell[1], cell[2], cell[3], cell[4]), ""]
         else:
-            result[-1] = str(result[-1]) + _normal_token(token, following)
+            result[-1] = f"{result[-1]}{_normal_token(token, following)}"
     return tuple(result)
 
 
 def _normal_token(token: Token, following: str) -> str:
-    text = token.text
-    if token.kind == "text":
-        return text
-    if token.kind == "quoted":
-        return quote_sheet(unquote_sheet(text)).upper()
     if token.kind == "number":
-        return f"{float(text):.15g}"
-    if token.kind == "bracket":
-        return re.sub(r"\s*([\[\],])\s*", r"\1", text).upper()
-    text = text.upper().removeprefix("_XLFN.").removeprefix("_XLWS.")
+        return f"{float(token.text):.15g}"
+    text = token.text.upper().removeprefix("_XLFN.").removeprefix("_XLWS.")
     if text in {"TRUE", "FALSE"} and not following.startswith("("):
         text += "()"
     return text
+
+
+def _normal_enclosed(text: str) -> str:
+    """Put what stands in quotes, in apostrophes or in brackets into normal form."""
+    if text.startswith("'"):
+        return quote_sheet(unquote_sheet(text)).upper()
+    if text.startswith("["):
+        return _normal_brackets(text)
+    return text
+
+
+@functools.lru_cache(maxsize=4096)
+def _normal_brackets(text: str) -> str:
+    return _AT_BRACKETS.sub(r"\1", text).upper()
+
+
+def has_cells(formula: str) -> bool:
+    """Tell whether a formula refers to cells by their place, so that its own place matters."""
+    return len(_template(formula)) > 1
 
 
 def normal_form(formula: str, row: int, column: int) -> str:

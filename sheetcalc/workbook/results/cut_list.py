@@ -4,6 +4,8 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
+from msgspec import Struct
+
 from sheetcalc.domain.card import drawn_surfaces
 from sheetcalc.domain.measure import Unit
 from sheetcalc.domain.room_work import RoomWork
@@ -21,27 +23,31 @@ _A_NEW_TILE: Final = "a new tile"
 
 def cut_list_sheet(works: Sequence[RoomWork], frame: Frame) -> SheetModel:
     """Cut list tab; cuts are numbered as on the room cards, alike pieces share a row."""
-    rows = [
-        row
-        for rooms in alike_rooms(works)
-        for layout in rooms.first.setting_outs.values()
-        for row in _rows(rooms, layout, frame.units.small_length)
-    ]
-    units = dict.fromkeys(("Length", "Width"), frame.units.small_length)
+    unit = frame.units.small_length
+    rows = [row for rooms in alike_rooms(works) for row in _room_rows(rooms, unit)]
+    units = dict.fromkeys(("Length", "Width"), unit)
     table = table_of(CUT_LIST, rows, nothing="no cuts", units=units)
     return sheet_of(KEY, CUT_LIST, frame, [table])
 
 
-def _rows(rooms: AlikeRooms, layout: SettingOut, unit: Unit) -> Iterator[Mapping[str, Cell]]:
-    """Rows of one surface; pieces that read alike are put together under all their numbers."""
+def _room_rows(rooms: AlikeRooms, unit: Unit) -> Iterator[Mapping[str, Cell]]:
     letters = drawn_surfaces(rooms.first)
-    letter = letters.get(layout.surface, "")
-    alike: dict[tuple[object, ...], list[tuple[str, CutPiece]]] = {}
+    keys = "|".join(re.escape(key) for key in sorted(letters, key=len, reverse=True))
+    other_cut = rf"cut (\d+)(?: of ({keys}))?(?! of | in (?!alike rooms))\b" if keys else "(?!)"
+    pattern = re.compile(other_cut)
+    for layout in rooms.first.setting_outs.values():
+        yield from _rows(rooms, layout, _Namer(pattern, letters, layout.surface), unit)
+
+
+def _rows(
+    rooms: AlikeRooms, layout: SettingOut, namer: "_Namer", unit: Unit
+) -> Iterator[Mapping[str, Cell]]:
+    """Rows of one surface; pieces that read alike are put together under all their numbers."""
+    alike: dict[_Look, list[tuple[str, CutPiece]]] = {}
     for number, piece in enumerate(layout.pieces, start=1):
-        name = "" if piece.shape is CutShape.DRILLED else f"{letter}{number}"
-        alike.setdefault(_look(piece, letters, letter, unit), []).append((name, piece))
-    for several in alike.values():
-        piece = several[0][1]
+        name = "" if piece.shape is CutShape.DRILLED else f"{namer.letter}{number}"
+        alike.setdefault(_look(piece, namer, unit), []).append((name, piece))
+    for look, several in alike.items():
         yield {
             "Room": text(layout.room),
             "Rooms": count(rooms.count),
@@ -49,39 +55,66 @@ def _rows(rooms: AlikeRooms, layout: SettingOut, unit: Unit) -> Iterator[Mapping
             "Tile": text(layout.tile),
             "Cut": text(", ".join(name for name, _ in several if name), wrap=True),
             "Count": count(sum(p.count for _, p in several)),
-            "Length": taped(piece.length_mm320, unit),
-            "Width": taped(piece.width_mm320, unit),
-            "Shape": text(piece.shape.value),
-            "Cut out": text(cut_out_words(piece, unit), wrap=True),
-            "Keeps": text(edges_kept(piece)),
-            "Holes": count(piece.holes),
-            "Taken from": text(_source(piece, letters, letter), wrap=True),
+            "Length": look.length,
+            "Width": look.width,
+            "Shape": text(look.shape.value),
+            "Cut out": text(look.cut_out, wrap=True),
+            "Keeps": text(look.keeps),
+            "Holes": count(look.holes),
+            "Taken from": text(look.source, wrap=True),
         }
 
 
-def _look(
-    piece: CutPiece, letters: Mapping[str, str], letter: str, unit: Unit
-) -> tuple[object, ...]:
+class _Look(Struct, frozen=True):
     """Everything that a row says of a piece, but its number and count."""
-    return (
+
+    shape: CutShape
+    length: Cell
+    width: Cell
+    cut_out: str
+    keeps: str
+    holes: int
+    source: str
+
+
+def _look(piece: CutPiece, namer: "_Namer", unit: Unit) -> _Look:
+    return _Look(
         piece.shape,
-        taped(piece.length_mm320, unit).value,
-        taped(piece.width_mm320, unit).value,
+        taped(piece.length_mm320, unit),
+        taped(piece.width_mm320, unit),
         cut_out_words(piece, unit),
         edges_kept(piece),
         piece.holes,
-        _source(piece, letters, letter),
+        namer.source(piece),
     )
 
 
-def _source(piece: CutPiece, letters: Mapping[str, str], letter: str) -> str:
-    """Say what a piece is taken from, cuts of drawn surfaces of its room named as on the card."""
-    words = piece.taken_from or _A_NEW_TILE
-    keys = "|".join(re.escape(key) for key in sorted(letters, key=len, reverse=True))
-    pattern = rf"cut (\d+)(?: of ({keys}))?(?! of | in (?!alike rooms))\b" if keys else "(?!)"
+class _Namer(Struct, frozen=True):
+    """Names cuts of the drawn surfaces of a room as on its card.
 
-    def named(found: re.Match[str]) -> str:
-        there = letters[found[2]] if found[2] else letter
+    Attributes
+    ----------
+    pattern
+        Finds words that name another cut.
+    letters
+        Letter of each drawn surface.
+    surface
+        The surface that a piece belongs to.
+    """
+
+    pattern: re.Pattern[str]
+    letters: Mapping[str, str]
+    surface: str
+
+    @property
+    def letter(self) -> str:
+        """Letter of the piece's own surface; "" where it is not drawn."""
+        return self.letters.get(self.surface, "")
+
+    def source(self, piece: CutPiece) -> str:
+        """Say what a piece is taken from."""
+        return self.pattern.sub(self._named, piece.taken_from or _A_NEW_TILE)
+
+    def _named(self, found: re.Match[str]) -> str:
+        there = self.letters[found[2]] if found[2] else self.letter
         return f"{there}{found[1]}" if there else found[0]
-
-    return re.sub(pattern, named, words)

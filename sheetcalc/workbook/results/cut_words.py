@@ -32,6 +32,8 @@ def cut_out_words(piece: CutPiece, unit: Unit) -> str:
     left, bottom = min(u for u, _ in piece.outline), min(v for _, v in piece.outline)
     rings = [[(u - left, v - bottom) for u, v in r] for r in (piece.outline, *piece.openings)]
     size = piece.length_mm320, piece.width_mm320
+    if len(rings) == 1 and set(rings[0]) == {(0, 0), (size[0], 0), size, (0, size[1])}:
+        return ""  # most pieces are whole rectangles
     if any(a[0] != b[0] and a[1] != b[1] for ring in rings for a, b in _sides(ring)):
         return _corners(rings[0], unit)
     boxes = list(_missing(rings, size))

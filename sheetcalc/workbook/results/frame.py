@@ -143,7 +143,8 @@ def table_of(  # noqa: PLR0913 - the parts of a table, each by its name
         )
         for column in tab.columns
     )
-    cells = [tuple(record.get(c.header, BLANK) for c in tab.columns) for record in rows]
+    headers, blanks = [column.header for column in tab.columns], [BLANK] * len(tab.columns)
+    cells = [tuple(map(record.get, headers, blanks)) for record in rows]
     if not cells:
         cells = [(Cell(nothing, "result"), *(BLANK for _ in tab.columns[1:]))]
     typed = any(column.typed for column in tab.columns)
