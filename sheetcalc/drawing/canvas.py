@@ -1,6 +1,5 @@
 """A sheet of paper to draw plans on: millimetres of the surface to dots of the print."""
 
-import io
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from itertools import cycle, pairwise
@@ -9,6 +8,8 @@ from typing import TypeAlias
 
 from msgspec import Struct
 from PIL import Image, ImageDraw, ImageFont
+
+from sheetcalc.drawing.png import png_of
 
 DOTS_PER_INCH = 200
 """Sharp on an A4 print."""
@@ -75,16 +76,34 @@ def width_of(words: str, size: int) -> float:
 
 
 @lru_cache(maxsize=8)
-def _hatch(size: tuple[int, int], *, crossed: bool) -> Image.Image:
-    """Make a mask of diagonal lines over a whole sheet."""
-    mask = Image.new("1", size)
-    draw = ImageDraw.Draw(mask)
+def _hatched(size: tuple[int, int], *, crossed: bool) -> Image.Image:
+    """Make a whole sheet of the shade of cut tiles under diagonal lines."""
+    sheet = Image.new("P", size, SHADE)
+    draw = ImageDraw.Draw(sheet)
     width, height = size
     for offset in range(-height, width, _HATCH_STEP):
-        draw.line((offset, height, offset + height, 0), fill=1)
+        draw.line((offset, height, offset + height, 0), fill=THIN)
         if crossed:
-            draw.line((offset, 0, offset + height, height), fill=1)
-    return mask
+            draw.line((offset, 0, offset + height, height), fill=THIN)
+    return sheet
+
+
+class _Written(Struct, frozen=True):
+    """Words as a mask, and its near top corner from the place that they are written at."""
+
+    mask: Image.Image
+    left: int
+    top: int
+
+
+@lru_cache(maxsize=1024)
+def _written(words: str, size: int, anchor: str) -> _Written:
+    """Write words once: the names of cuts stand on many pieces, and on many cards."""
+    font = _font(size)
+    left, top, right, bottom = (round(side) for side in font.getbbox(words, "1", anchor=anchor))
+    mask = Image.new("1", (max(right - left, 1), max(bottom - top, 1)))
+    ImageDraw.Draw(mask).text((-left, -top), words, fill=1, font=font, anchor=anchor)
+    return _Written(mask, left, top)
 
 
 class Canvas:
@@ -132,21 +151,24 @@ class Canvas:
         self._draw.ellipse(box, fill=fill, outline=colour, width=3)
 
     def hatch(self, polygons: Iterable[Sequence[Dot]], *, crossed: bool) -> None:
-        """Hatch polygons: a mark that survives a black-and-white print."""
+        """Shade and hatch polygons: a mark that survives a black-and-white print."""
+        rings = list(polygons)
+        if not rings:
+            return
         where = Image.new("1", self.size)
         draw = ImageDraw.Draw(where)
-        drawn = False
-        for ring in polygons:
+        for ring in rings:
             draw.polygon(ring, fill=1)
-            drawn = True
-        if drawn:
-            both = Image.new("1", self.size)
-            both.paste(_hatch(self.size, crossed=crossed), mask=where)
-            self._image.paste(THIN, mask=both)
+        self._image.paste(_hatched(self.size, crossed=crossed), mask=where)
 
     def text(self, at: Dot, words: str, size: int, colour: int, anchor: str = "lt") -> None:
-        """Write words; letters are drawn without grey so that the palette stays small."""
-        self._draw.text(at, words, fill=colour, font=_font(size), anchor=anchor)
+        """Write words, from whole dots on.
+
+        Letters are drawn without grey so that the palette stays small.
+        """
+        written = _written(words, size, anchor)
+        place = (round(at[0]) + written.left, round(at[1]) + written.top)
+        self._image.paste(colour, place, written.mask)
 
     def upright(self, at: Dot, words: str, size: int, colour: int) -> None:
         """Write words that read upwards, about a place."""
@@ -175,14 +197,12 @@ class Canvas:
         y = min(max(at[1], high), self.size[1] - 1 - high)
         box = (x - wide, y - high, x + wide, y + high)
         self._draw.rectangle(box, fill=PAPER)
-        self._draw.text((x, y + 1), words, fill=colour, font=_font(size), anchor="mm")
+        self.text((x, y + 1), words, size, colour, anchor="mm")
         return box
 
     def png(self) -> bytes:
-        """Return the picture, compressed lightly: a print is read once and written often."""
-        out = io.BytesIO()
-        self._image.save(out, "PNG", compress_level=4, dpi=(DOTS_PER_INCH, DOTS_PER_INCH), bits=4)
-        return out.getvalue()
+        """Return the picture as a file."""
+        return png_of(self._image, DOTS_PER_INCH)
 
 
 def _joint(width: int) -> str | None:

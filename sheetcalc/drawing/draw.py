@@ -6,7 +6,6 @@ from sheetcalc.drawing.canvas import (
     INK,
     MARK,
     PAPER,
-    SHADE,
     THIN,
     Box,
     Canvas,
@@ -111,9 +110,6 @@ def _words(scale: Scale, plan: PlanDrawing, labels: Labels) -> None:
 
 def _tiles(canvas: Canvas, scale: Scale, plan: PlanDrawing) -> None:
     rings = [(tile.mark, scale.dots(tile.ring)) for tile in plan.tiles]
-    for mark, ring in rings:
-        if mark in {TileMark.CUT, TileMark.SMALL}:
-            canvas.fill(ring, SHADE)
     canvas.hatch((r for m, r in rings if m is TileMark.CUT), crossed=False)
     canvas.hatch((r for m, r in rings if m is TileMark.SMALL), crossed=True)
     for _, ring in rings:

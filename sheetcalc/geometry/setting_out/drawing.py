@@ -1,5 +1,9 @@
 """Tiles of a setting-out as polygons, for drawings; worked out only when asked for."""
 
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import TypeAlias
+
 import numpy as np
 import shapely
 from msgspec import Struct
@@ -9,16 +13,18 @@ from sheetcalc.domain.finish import Bond
 from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.plane.regions import union
 from sheetcalc.geometry.setting_out.lattice import Floats
-from sheetcalc.geometry.setting_out.patterns import pattern_for, repeats_over
+from sheetcalc.geometry.setting_out.patterns import Pattern, pattern_for, repeats_over
 from sheetcalc.geometry.setting_out.plane import (
     cosine_sine,
     gapped,
     parted,
-    parts_of_shape,
     turn_shape,
 )
 from sheetcalc.geometry.setting_out.sampling import SPECK
-from sheetcalc.geometry.setting_out.slabs import Flags
+from sheetcalc.geometry.setting_out.slabs import Flags, Ints
+
+Ring: TypeAlias = tuple[tuple[float, float], ...]
+"""Corners, the first not repeated."""
 
 
 class DrawnTile(Struct, frozen=True):
@@ -38,11 +44,11 @@ class DrawnTile(Struct, frozen=True):
         Of a cut piece, its corners in the tile's own frame, as in the cut list [1/320 mm].
     """
 
-    ring: tuple[tuple[float, float], ...]
-    openings: tuple[tuple[tuple[float, float], ...], ...]
+    ring: Ring
+    openings: tuple[Ring, ...]
     cut: bool
     small: bool
-    own: tuple[tuple[float, float], ...] = ()
+    own: Ring = ()
 
 
 def tiles_of(
@@ -79,37 +85,47 @@ def tiles_of(
     pattern = pattern_for(
         bond, out.face_mm320, out.joint_mm320, leftward=out.laid_rows == "to the left"
     )
-    start = np.array(out.anchor)
-    x0, y0, x1, y1 = turned.bounds
-    shifts = repeats_over(pattern, (x0 - start[0], y0 - start[1], x1 - start[0], y1 - start[1]))
-    low = (shifts[:, None, :] + pattern.motif[None]).reshape(-1, 2) + start
-    high = low + np.tile(pattern.sizes(), (len(shifts), 1))
+    boxes, upright = _laid(out, pattern, turned.bounds)
     shapely.prepare(turned)
-    boxes = shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1])
-    meets = shapely.intersects(turned, boxes)
+    pieces = shapely.box(*boxes.T)
+    meets = shapely.intersects(turned, pieces)
     if out.through:
-        meets &= _is_own(out, turned, np.concatenate([low, high], axis=1))
-    boxes, low = boxes[meets], low[meets]
-    across = np.tile(pattern.turned, len(shifts))[meets]
-    inside = shapely.covers(turned, boxes)
+        meets &= _is_own(out, turned, boxes)
+    pieces, boxes, upright = pieces[meets], boxes[meets], upright[meets]
+    cut = ~shapely.covers(turned, pieces)
+    pieces[cut] = shapely.intersection(turned, pieces[cut])
+    polygons, tile = shapely.get_parts(pieces, return_index=True)
+    areas = shapely.area(polygons)
+    laid = areas > SPECK  # lines and points have no area
+    polygons, tile, areas = polygons[laid], tile[laid], areas[laid]
     full = out.face_mm320[0] * out.face_mm320[1]
-    drawn = []
-    for box, corner, upright, uncut in zip(
-        boxes, low.tolist(), across.tolist(), inside.tolist(), strict=True
-    ):
-        pieces = [box] if uncut else parts_of_shape(shapely.intersection(turned, box))
-        drawn += [
-            DrawnTile(
-                _ring(piece.exterior, out.turn_degrees),
-                tuple(_ring(hole, out.turn_degrees) for hole in piece.interiors),
-                bool(piece.area < full - SPECK),
-                bool(piece.area < small_share * full),
-                () if uncut else _own(piece, corner, out.face_mm320[1] if upright else None),
-            )
-            for piece in pieces
-            if piece.area > SPECK
-        ]
-    return tuple(drawn)
+    corners, of = shapely.get_coordinates(shapely.get_exterior_ring(polygons), return_index=True)
+    own = _in_own_tile(corners, boxes[tile][of], upright[tile][of], out.face_mm320[1])
+    return tuple(
+        DrawnTile(ring, openings, is_cut, is_small, cut_out if is_clipped else ())
+        for ring, openings, is_cut, is_small, cut_out, is_clipped in zip(
+            _rings(_turned(corners, out.turn_degrees), of),
+            _openings(polygons, out.turn_degrees),
+            (areas < full - SPECK).tolist(),
+            (areas < small_share * full).tolist(),
+            _rings(own, of),
+            cut[tile].tolist(),
+            strict=True,
+        )
+    )
+
+
+def _laid(
+    out: SettingOut, pattern: Pattern, bounds: tuple[float, float, float, float]
+) -> tuple[Floats, Flags]:
+    """Tiles that overlap a rectangle: shape (n, 4) as x0, y0, x1, y1, and which stand upright."""
+    x, y = out.anchor
+    x0, y0, x1, y1 = bounds
+    shifts = repeats_over(pattern, (x0 - x, y0 - y, x1 - x, y1 - y))
+    low = (shifts[:, None, :] + pattern.motif[None]).reshape(-1, 2) + np.array(out.anchor)
+    boxes = np.concatenate([low, low + np.tile(pattern.sizes(), (len(shifts), 1))], axis=1)
+    near = ((low < (x1, y1)) & (boxes[:, 2:] > (x0, y0))).all(axis=1)
+    return boxes[near], np.tile(pattern.turned, len(shifts))[near]
 
 
 def _is_own(out: SettingOut, plane: BaseGeometry, boxes: Floats) -> Flags:
@@ -124,16 +140,31 @@ def _is_own(out: SettingOut, plane: BaseGeometry, boxes: Floats) -> Flags:
     return np.asarray(owners(areas_within(shapes, boxes)) == out.through_at)
 
 
-def _own(
-    piece: shapely.Polygon, corner: list[float], upright_width: int | None
-) -> tuple[tuple[float, float], ...]:
-    """Corners of a piece in its tile's frame; a tile whose length runs along y is turned back."""
-    points = [(x - corner[0], y - corner[1]) for x, y in piece.exterior.coords[:-1]]
-    if upright_width is None:
-        return tuple(points)
-    return tuple((v, upright_width - u) for u, v in points)
+def _in_own_tile(corners: Floats, boxes: Floats, upright: Flags, width: int) -> Floats:
+    """Corners in their tile's frame; a tile whose length runs along y is turned back."""
+    u, v = (corners - boxes[:, :2]).T
+    return np.where(upright, (v, width - u), (u, v)).T
 
 
-def _ring(ring: shapely.LinearRing, degrees: float) -> tuple[tuple[float, float], ...]:
+def _turned(corners: Floats, degrees: float) -> Floats:
+    """Corners turned about the frame's origin, counter-clockwise."""
     c, s = cosine_sine(degrees)
-    return tuple((c * x - s * y, s * x + c * y) for x, y in ring.coords[:-1])
+    x, y = corners.T
+    return np.stack([c * x - s * y, s * x + c * y], axis=1)
+
+
+def _rings(corners: Floats, of: Ints) -> Iterator[Ring]:
+    """Corners of many closed rings below each other, ring by ring, the first not repeated."""
+    points = list(map(tuple, corners.tolist()))
+    ends = np.cumsum(np.bincount(of)).tolist()
+    return (tuple(points[start : end - 1]) for start, end in pairwise((0, *ends)))
+
+
+def _openings(polygons: np.ndarray, degrees: float) -> Iterator[tuple[Ring, ...]]:
+    """Give the openings of each polygon; few have any."""
+    for polygon, number in zip(polygons, shapely.get_num_interior_rings(polygons), strict=True):
+        if not number:
+            yield ()
+            continue
+        corners, of = shapely.get_coordinates(polygon.interiors, return_index=True)
+        yield tuple(_rings(_turned(corners, degrees), of))

@@ -202,15 +202,20 @@ def plane_of(req: Request, cuts: Collection[Segment] = (), width: int = 0) -> Pl
     shape = parted(shape, cuts, width)
     if shape.is_empty:
         return None
-    turned = turn_shape(shape, -req.degrees)
+    plane = straight_plane(turn_shape(shape, -req.degrees))
+    return plane if len(plane.edges) else None
+
+
+def straight_plane(shape: BaseGeometry) -> Plane:
+    """Make a plane of a shape in the tile's frame, with its edges and without slabs."""
     edges = [
         (*a, *b)
-        for polygon in parts_of_shape(turned)
+        for polygon in parts_of_shape(shape)
         for ring in _rings(polygon)
         for a, b in pairwise(ring)
         if a != b
     ]
-    return Plane(turned, np.array(edges, dtype=np.float64), None) if edges else None
+    return Plane(shape, np.array(edges, dtype=np.float64).reshape(-1, 4), None)
 
 
 def _rings(polygon: shapely.Polygon) -> Iterable[list[tuple[float, float]]]:

@@ -38,6 +38,7 @@ from sheetcalc.geometry.setting_out.plane import (
     cosine_sine,
     plane_of,
     shape_of,
+    straight_plane,
     turn_shape,
 )
 from sheetcalc.geometry.setting_out.request import Given, Request, is_upright, request
@@ -340,8 +341,7 @@ def parts_within(
 
 def areas_within(shapes: Sequence[BaseGeometry], boxes: Floats) -> Floats:
     """Area of each box within each shape, shape (parts, boxes)."""
-    tiles = shapely.box(*boxes.T)
-    return np.array([shapely.area(shapely.intersection(shape, tiles)) for shape in shapes])
+    return np.array([straight_plane(shape).areas(boxes) for shape in shapes])
 
 
 def owners(within: Floats) -> np.ndarray:
