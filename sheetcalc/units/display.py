@@ -13,7 +13,7 @@ from sheetcalc.domain.measure import (
     Dimension,
     Unit,
 )
-from sheetcalc.units.lengths import INCHES_IN_A_FOOT, nearest
+from sheetcalc.units.lengths import INCHES_IN_A_FOOT
 
 _SIXTEENTH: Final = MM320_PER_INCH // 16
 _SIXTY_FOURTH: Final = MM320_PER_INCH // 64
@@ -52,7 +52,7 @@ def show_measured(length_mm320: int, unit: Unit) -> str:
     if unit not in (INCH, FOOT) or length_mm320 % _SIXTY_FOURTH == 0:
         return show_length(length_mm320, unit)
     step = _SIXTEENTH if abs(length_mm320) >= _QUARTER else _SIXTY_FOURTH
-    rounded = nearest(Fraction(length_mm320, step)) * step
+    rounded = _steps(length_mm320, step) * step
     return f"about {show_length(rounded, unit)}" if rounded else show_length(length_mm320, unit)
 
 
@@ -62,9 +62,15 @@ def show_tape(length_mm320: int, unit: Unit) -> str:
     Common practice, no source (trade table T9-07).
     """
     if unit in (INCH, FOOT):
-        rounded = nearest(Fraction(length_mm320, _SIXTEENTH)) * _SIXTEENTH
+        rounded = _steps(length_mm320, _SIXTEENTH) * _SIXTEENTH
         return _show_feet(rounded) if unit == FOOT else f'{_inches(rounded)}"'
-    return f"{nearest(Fraction(length_mm320, MM320_PER_MM))} mm"
+    return f"{_steps(length_mm320, MM320_PER_MM)} mm"
+
+
+def _steps(length_mm320: int, step_mm320: int) -> int:
+    """Nearest whole number of steps, half away from zero (so that a mirrored length mirrors)."""
+    steps = (2 * abs(length_mm320) + step_mm320) // (2 * step_mm320)
+    return steps if length_mm320 >= 0 else -steps
 
 
 def show_quantity(value_si: float, unit: Unit) -> str:

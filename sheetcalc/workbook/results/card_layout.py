@@ -4,14 +4,13 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import zip_longest
 from math import ceil
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from msgspec import Struct
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.card import CARD_WIDTH_MM, drawn_surfaces, is_small
 from sheetcalc.domain.measure import Dimension
-from sheetcalc.domain.quantity import QuantityLine
 from sheetcalc.domain.rolls import RollPlan
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
@@ -29,6 +28,9 @@ from sheetcalc.workbook.results.printed_pages import (
 )
 from sheetcalc.workbook.sheet import Cell
 from sheetcalc.workbook.words import ENGLISH, Words
+
+if TYPE_CHECKING:
+    from sheetcalc.domain.quantity import QuantityLine
 
 
 class Print(Struct, frozen=True):
@@ -137,15 +139,18 @@ def plan_cards(run: Run, findings: Sequence[Worded], words: Words = ENGLISH) -> 
     cards: list[Card] = []
     for work in works:
         copies = work.room.copies or (work.room.name,)
+        lines, inputs = of_room[work.room.name], run.inputs
         about = _About(
             run,
             work,
-            of_room[work.room.name],
-            told[work.room.name],
             rolls,
             words,
-            tuple(cut_texts(work, run.inputs.job, words)),
-            tuple(cable_texts(work, run.inputs.job, words)),
+            cuts=tuple(cut_texts(work, inputs.job, words)),
+            cables=tuple(cable_texts(work, inputs.job, words)),
+            goods=carried(lines, work, inputs.catalogue, words),
+            steps=steps(run, work, lines, words),
+            tests=tuple(checks(work, inputs.finishes.get(work.room.finish), inputs, words)),
+            cautions=tuple(cautions(run, work, lines, told[work.room.name], words)),
         )
         numbers = [
             words.fill("card {number} of {total}", number=len(cards) + n, total=total)
@@ -199,16 +204,18 @@ def _has_unfolded(work: RoomWork) -> bool:
 
 
 class _About(Struct, frozen=True):
-    """What is known of a room."""
+    """What is known of a room, however its card is printed."""
 
     run: Run
     work: RoomWork
-    lines: Sequence[QuantityLine]
-    findings: Sequence[Worded]
     rolls: Mapping[tuple[str, str], RollPlan]
     words: Words
     cuts: Sequence[str]
     cables: Sequence[str]
+    goods: Sequence[Carried]
+    steps: Sequence[Step]
+    tests: Sequence[str]
+    cautions: Sequence[str]
 
 
 class _Content(Struct, frozen=True):
@@ -264,17 +271,12 @@ class _Content(Struct, frozen=True):
 
     def table(self) -> Iterator[Row]:
         """Give what to carry beside the order of the work, then readings and signatures."""
-        run, work, lines = self.about.run, self.about.work, self.about.lines
-        words = self.about.words
-        finish = run.inputs.finishes.get(work.room.finish)
-        goods = carried(lines, work, run.inputs.catalogue, words)
-        left = [self._item_row(item) for item in goods]
-        right = [self._step_row(step) for step in steps(run, work, lines, words)]
-        for test in checks(work, finish, run.inputs, words):
+        left = [self._item_row(item) for item in self.about.goods]
+        right = [self._step_row(step) for step in self.about.steps]
+        for test in self.about.tests:
             right += self._text_rows(test, "")
-        warned = list(cautions(run, work, lines, self.about.findings, words))
         below: list[str] = []
-        for text in warned:  # beside the items while there is room, else across the page
+        for text in self.about.cautions:  # beside the items while there is room, else below
             rows = self._text_rows(text, "!")
             if len(right) + len(rows) <= max(len(left), len(right)) or not left:
                 right += rows
@@ -288,7 +290,7 @@ class _Content(Struct, frozen=True):
             yield from self._running(f"! {text}")
         yield from self._readings()
         blank = "_" * 24
-        signed = words.fill(
+        signed = self.about.words.fill(
             "Done by {line}   Date {date}   Checked by {checked}",
             line=blank,
             date=blank,
@@ -315,9 +317,9 @@ class _Content(Struct, frozen=True):
             return
         yield self._headed("Resistance of the cables at 20 °C; type it into Resistance log too")
         for plan in cables:
-            ways = _reading_lines(plan, self.about.words)
-            fits = (text for text in ways if text_width_mm(text, self.way.size) <= CARD_WIDTH_MM)
-            text = next(fits, ways[-1])
+            for text in _reading_lines(plan, self.about.words):  # the last stands as it is
+                if text_width_mm(text, self.way.size) <= CARD_WIDTH_MM:
+                    break
             yield self.way.written, {TICK: self._cell(text, "card_line")}
 
     def _cell(self, value: str | float | None, style: str) -> Cell:
@@ -363,14 +365,13 @@ class _Content(Struct, frozen=True):
         return rows
 
 
-def _reading_lines(plan: CablePlan, words: Words) -> list[str]:
+def _reading_lines(plan: CablePlan, words: Words) -> Iterator[str]:
     """Lines to write a cable's readings on: with its zone, shorter, and at last without it."""
     low, high = f"{plan.resistance_low_ohm:.1f}", f"{plan.resistance_high_ohm:.1f}"
     band = words.fill("{low} to {high} Ω", low=low, high=high)
-    lines = []
     for name in (f"{plan.cable} · {words.named(plan.zone)} · {band}", f"{plan.cable} · {band}"):
-        lines += [f"{name}   {reading_blanks(signs, words)}" for signs in range(10, 5, -1)]
-    return lines
+        for signs in range(10, 5, -1):
+            yield f"{name}   {reading_blanks(signs, words)}"
 
 
 def reading_blanks(signs: int, words: Words) -> str:

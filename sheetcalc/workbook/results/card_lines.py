@@ -1,6 +1,6 @@
 """Running text on a card: broken into lines that fit its width, since no cells are merged."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from functools import lru_cache
 from typing import Final
 
@@ -40,8 +40,9 @@ def _letters(text: str) -> float:
     )
 
 
-def broken(text: str, size: float, width_mm: float, *, indent: str = "") -> Iterator[str]:
-    """Break text between words into lines of a width.
+@lru_cache(maxsize=4096)
+def broken(text: str, size: float, width_mm: float, *, indent: str = "") -> tuple[str, ...]:
+    """Break text between words into lines of a width; alike rooms have the same.
 
     Parameters
     ----------
@@ -55,19 +56,19 @@ def broken(text: str, size: float, width_mm: float, *, indent: str = "") -> Iter
         Begins every line but the first.
     """
     most = width_mm / (size * _MM_A_POINT * _SAFE)
+    lines: list[str] = []
     words: list[str] = []
     used = 0.0
     for word in text.split(" "):
         wide = _letters(word) + _SHARES[" "]
         if words and used + wide > most:
-            yield " ".join(words)
+            lines.append(" ".join(words))
             words, used = [], 0.0
             word = indent + word  # noqa: PLW2901 - the line begins with it
             wide += _letters(indent)
         words.append(word)
         used += wide
-    if words:
-        yield " ".join(words)
+    return (*lines, " ".join(words))
 
 
 def listed(heading: str, entries: Iterable[str]) -> str:
