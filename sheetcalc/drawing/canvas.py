@@ -29,6 +29,8 @@ _PALETTE = (
 PAPER, INK, THIN, SHADE, MARK, FIXTURE, CABLE = range(len(_PALETTE))
 
 _HATCH_STEP = 13
+_HATCH_SHEET = 64 * _HATCH_STEP
+"""Hatched sheets come in multiples of this, so that drawings of all sizes share a few [dots]."""
 
 
 def dots(length_mm: float) -> int:
@@ -75,12 +77,16 @@ def width_of(words: str, size: int) -> float:
     return float(_font(size).getlength(words))
 
 
-@lru_cache(maxsize=8)
 def _hatched(size: tuple[int, int], *, crossed: bool) -> Image.Image:
-    """Make a whole sheet of the shade of cut tiles under diagonal lines."""
-    sheet = Image.new("P", size, SHADE)
+    """Give a whole sheet of the shade of cut tiles under diagonal lines."""
+    across, along = (-(-dots // _HATCH_SHEET) * _HATCH_SHEET for dots in size)
+    return _hatched_sheet(across, along, crossed=crossed).crop((0, 0, *size))
+
+
+@lru_cache(maxsize=8)
+def _hatched_sheet(width: int, height: int, *, crossed: bool) -> Image.Image:
+    sheet = Image.new("P", (width, height), SHADE)
     draw = ImageDraw.Draw(sheet)
-    width, height = size
     for offset in range(-height, width, _HATCH_STEP):
         draw.line((offset, height, offset + height, 0), fill=THIN)
         if crossed:
@@ -104,6 +110,15 @@ def _written(words: str, size: int, anchor: str) -> _Written:
     mask = Image.new("1", (max(right - left, 1), max(bottom - top, 1)))
     ImageDraw.Draw(mask).text((-left, -top), words, fill=1, font=font, anchor=anchor)
     return _Written(mask, left, top)
+
+
+@lru_cache(maxsize=256)
+def _written_upright(words: str, size: int) -> Image.Image:
+    """Write words that read upwards, in the middle of a mask."""
+    wide, high = int(width_of(words, size)) + 2, size + 4
+    flat = Image.new("1", (wide, high))
+    ImageDraw.Draw(flat).text((wide / 2, high / 2), words, fill=1, font=_font(size), anchor="mm")
+    return flat.transpose(Image.Transpose.ROTATE_90)
 
 
 class Canvas:
@@ -172,13 +187,9 @@ class Canvas:
 
     def upright(self, at: Dot, words: str, size: int, colour: int) -> None:
         """Write words that read upwards, about a place."""
-        wide, high = int(width_of(words, size)) + 2, size + 4
-        flat = Image.new("1", (wide, high))
-        ImageDraw.Draw(flat).text(
-            (wide / 2, high / 2), words, fill=1, font=_font(size), anchor="mm"
-        )
-        up = flat.transpose(Image.Transpose.ROTATE_90)
-        self._image.paste(colour, (round(at[0] - high / 2), round(at[1] - wide / 2)), up)
+        mask = _written_upright(words, size)
+        high, wide = mask.size
+        self._image.paste(colour, (round(at[0] - high / 2), round(at[1] - wide / 2)), mask)
 
     def upright_patch(self, at: Dot, words: str, size: int, colour: int) -> None:
         """Write words that read upwards in the middle of a patch of paper."""

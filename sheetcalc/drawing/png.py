@@ -36,9 +36,8 @@ def png_of(image: Image.Image, dots_per_inch: float) -> bytes:
     width, height = image.size
     header = struct.pack(">IIBBBBB", width, height, _BITS, _WITH_PALETTE, 0, 0, 0)
     a_metre = round(dots_per_inch / _INCH_M)
-    dots = image.tobytes("raw", f"P;{_BITS}")
-    row = -(-width * _BITS // 8)
-    rows = b"".join(b"\0" + dots[at : at + row] for at in range(0, len(dots), row))
+    unfiltered = 8 // _BITS  # so many dots of colour 0 are the byte 0 that begins such a row
+    rows = image.crop((-unfiltered, 0, width, height)).tobytes("raw", f"P;{_BITS}")
     return _SIGNATURE + b"".join(
         (
             _chunk(b"IHDR", header),

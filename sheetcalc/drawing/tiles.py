@@ -77,18 +77,25 @@ class _Namer:
         self._letter = letter
         self._face = out.face_mm320
         self._rows = [
-            (number, piece)
+            (number, piece, _extent(piece.outline))
             for number, piece in enumerate(out.pieces, 1)
             if piece.shape is not CutShape.DRILLED
         ]
-        self._left = {number: piece.count for number, piece in self._rows}
+        self._left = {number: piece.count for number, piece, _ in self._rows}
         self._known: dict[tuple[tuple[int, int], ...], list[int]] = {}
 
     def name(self, tile: DrawnTile) -> str:
         """Row of the cut list that a drawn piece belongs to; "" where none is like it."""
         key = tuple((round(u / 64), round(v / 64)) for u, v in tile.own)
         if key not in self._known:
-            self._known[key] = [n for n, piece in self._rows if self._is_like(piece, tile.own)]
+            wide, high = _extent(tile.own)
+            self._known[key] = [
+                number
+                for number, piece, (length, width) in self._rows
+                if abs(length - wide) <= 2 * _ALIKE
+                and abs(width - high) <= 2 * _ALIKE
+                and self._is_like(piece, tile.own)
+            ]
         numbers = self._known[key]
         for number in numbers:
             if self._left[number] > 0:
@@ -103,6 +110,14 @@ class _Namer:
         length, width = self._face
         turned = [(length - u, width - v) for u, v in own]
         return _same(piece.outline, own) or _same(piece.outline, turned)
+
+
+def _extent(ring: _Ring) -> tuple[float, float]:
+    """Size of a ring along both sides of its tile; (0, 0) of none."""
+    if not ring:
+        return 0.0, 0.0
+    us, vs = zip(*ring, strict=True)
+    return max(us) - min(us), max(vs) - min(vs)
 
 
 def _same(one: _Ring, other: _Ring) -> bool:

@@ -53,10 +53,12 @@ class _Panel(Struct, frozen=True):
         across, along = right - left, far - front
         return (along, across) if self.turned else (across, along)
 
-    def point(self, x: float, y: float) -> tuple[float, float]:
-        """Place of a point of the surface in the panel."""
+    def lying(self, ring: Iterable[Sequence[float]]) -> Iterator[tuple[float, float]]:
+        """Places of points of the surface in the panel."""
         left, front, right, _ = self.out.region.bounds
-        return (y - front, right - x) if self.turned else (x - left, y - front)
+        if self.turned:
+            return ((y - front, right - x) for x, y in ring)
+        return ((x - left, y - front) for x, y in ring)
 
 
 class _Placed(Struct, frozen=True):
@@ -68,8 +70,7 @@ class _Placed(Struct, frozen=True):
 
     def ring(self, ring: Iterable[Sequence[float]]) -> tuple[tuple[float, float], ...]:
         """Corners on the sheet."""
-        points = (self.panel.point(x, y) for x, y in ring)
-        return tuple((x + self.left, y + self.front) for x, y in points)
+        return tuple((x + self.left, y + self.front) for x, y in self.panel.lying(ring))
 
     def region(self) -> Region:
         """Region on the sheet."""
