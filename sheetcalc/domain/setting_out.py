@@ -124,7 +124,8 @@ class SettingOut(Struct, frozen=True):
         Counted by area: tiles before any rounding.
     through, through_at
         Regions, in this surface's frame, of all surfaces that are laid through as one with this,
-        in their order, and which of them it is; a tile belongs to the one that holds most of it.
+        in their order, and which of them it is; a tile belongs to the one that holds most of it,
+        and so does each piece of a tile that is cut apart.
         Empty for a surface by itself.
     hips
         Lines, from the drain to the corners, where tiles too large for a four-way fall are cut.

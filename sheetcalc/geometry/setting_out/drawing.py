@@ -13,6 +13,7 @@ from sheetcalc.domain.finish import Bond
 from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.plane.regions import union
 from sheetcalc.geometry.setting_out.lattice import Floats
+from sheetcalc.geometry.setting_out.ownership import owners_of_pieces, parts_within
 from sheetcalc.geometry.setting_out.patterns import Pattern, pattern_for, repeats_over
 from sheetcalc.geometry.setting_out.plane import (
     cosine_sine,
@@ -89,14 +90,14 @@ def tiles_of(
     shapely.prepare(turned)
     pieces = shapely.box(*boxes.T)
     meets = shapely.intersects(turned, pieces)
-    if out.through:
-        meets &= _is_own(out, turned, boxes)
     pieces, boxes, upright = pieces[meets], boxes[meets], upright[meets]
     cut = ~shapely.covers(turned, pieces)
     pieces[cut] = shapely.intersection(turned, pieces[cut])
     polygons, tile = shapely.get_parts(pieces, return_index=True)
     areas = shapely.area(polygons)
     laid = areas > SPECK  # lines and points have no area
+    if out.through:
+        laid &= _is_own(out, turned, boxes[tile], polygons, tile)
     polygons, tile, areas = polygons[laid], tile[laid], areas[laid]
     full = out.face_mm320[0] * out.face_mm320[1]
     corners, of = shapely.get_coordinates(shapely.get_exterior_ring(polygons), return_index=True)
@@ -128,16 +129,12 @@ def _laid(
     return boxes[near], np.tile(pattern.turned, len(shifts))[near]
 
 
-def _is_own(out: SettingOut, plane: BaseGeometry, boxes: Floats) -> Flags:
-    """Whether a tile belongs to this of several surfaces that are laid through as one."""
-    from sheetcalc.geometry.setting_out.through import (  # noqa: PLC0415 - only where needed
-        areas_within,
-        owners,
-        parts_within,
-    )
-
+def _is_own(
+    out: SettingOut, plane: BaseGeometry, boxes: Floats, pieces: np.ndarray, tile: Ints
+) -> Flags:
+    """Whether a piece belongs to this of several surfaces that are laid through as one."""
     shapes = parts_within(out.through, plane, out.turn_degrees)
-    return np.asarray(owners(areas_within(shapes, boxes)) == out.through_at)
+    return np.asarray(owners_of_pieces(shapes, boxes, pieces, tile) == out.through_at)
 
 
 def _in_own_tile(corners: Floats, boxes: Floats, upright: Flags, width: int) -> Floats:

@@ -1,7 +1,8 @@
 """Several surfaces laid through as one: the parts of a wall, floors of rooms joined by a doorway.
 
 What they make up together is set out; each tile then belongs to the part that holds most of it,
-with its real shape, so that tiles across a border are counted once and never cut there.
+with its real shape, so that tiles across a border are counted once and never cut there.  A tile
+that a wall between two rooms cuts apart has a piece in either: each piece belongs where it lies.
 """
 
 import math
@@ -16,7 +17,7 @@ from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finish import Bond, BondKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import mm320_squared_to_m2, mm320_to_m
-from sheetcalc.domain.room import Circle, Point, Region, Surface
+from sheetcalc.domain.room import Circle, Point, Surface
 from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.plane.regions import union
 from sheetcalc.geometry.setting_out.checks import findings_of
@@ -31,15 +32,18 @@ from sheetcalc.geometry.setting_out.common_frame import (
 from sheetcalc.geometry.setting_out.cutting import cut_pieces
 from sheetcalc.geometry.setting_out.laid import joint_length, nearest_corner
 from sheetcalc.geometry.setting_out.lattice import Floats
+from sheetcalc.geometry.setting_out.ownership import (
+    areas_within,
+    owners,
+    owners_of_pieces,
+    parts_within,
+)
 from sheetcalc.geometry.setting_out.patterns import Pattern, pattern_for, repeats_over
 from sheetcalc.geometry.setting_out.pieces import cut_list
 from sheetcalc.geometry.setting_out.plane import (
     Plane,
     cosine_sine,
     plane_of,
-    shape_of,
-    straight_plane,
-    turn_shape,
 )
 from sheetcalc.geometry.setting_out.request import Given, Request, is_upright, request
 from sheetcalc.geometry.setting_out.sampling import SPECK, Sampled
@@ -63,7 +67,8 @@ def set_out_through(  # noqa: PLR0913 - what is laid, how, and what is given
     Parameters
     ----------
     parts
-        In order; a tile that lies half and half belongs to the first.
+        In order; a tile that lies half and half belongs to the first, unless it is cut apart
+        between them: then each has its own piece, and opens a tile for it.
     tile, job
         As for a single surface; all parts have the same tile, bond, run and joint.
     joint_edges
@@ -132,7 +137,33 @@ class _Split:
         self._room = [float(shapely.area(shape)) for shape in shapes]
         self._within = areas_within(shapes, self._boxes)
         self._owner = owners(self._within)
+        self._held = np.where(self._owner == np.arange(len(parts))[:, None], self._areas, 0.0)
+        self._elsewhere = self._tear(shapes)
         self._lead, self._lead_owns = self._find_lead()
+
+    def _tear(self, shapes: Sequence[BaseGeometry]) -> list[list[BaseGeometry]]:
+        """Give the pieces of tiles that fall apart to the parts where they lie.
+
+        Returns, for each part, the pieces of its tiles that lie in another.
+        """
+        elsewhere: list[list[BaseGeometry]] = [[] for _ in self._parts]
+        across = np.flatnonzero((self._within > SPECK).sum(axis=0) > 1)
+        cut = shapely.intersection(self._plane.shape, shapely.box(*self._boxes[across].T))
+        pieces, of = shapely.get_parts(cut, return_index=True)
+        areas = shapely.area(pieces)
+        kept = areas > SPECK
+        pieces, of, areas = pieces[kept], across[of[kept]], areas[kept]
+        whose = owners_of_pieces(shapes, self._boxes[of], pieces, of)
+        for tile in across.tolist():
+            its = of == tile
+            owner = whose[its]
+            if (owner == owner[0]).all():
+                continue
+            self._held[:, tile] = 0
+            for at in set(owner.tolist()):
+                self._held[at, tile] = areas[its][owner == at].sum()
+                elsewhere[at] += pieces[its][owner != at].tolist()
+        return elsewhere
 
     def outs(self) -> list[SettingOut]:
         """One setting-out for each part."""
@@ -151,14 +182,18 @@ class _Split:
 
     def _out(self, at: int, lower_bound: int) -> SettingOut:
         part, together, pattern = self._parts[at], self._together, self._pattern
-        own = self._owner == at
+        own = self._held[at] > SPECK
         sampled = Sampled(
-            np.array(together.anchor), self._boxes[own], self._member[own], self._areas[own],
+            np.array(together.anchor), self._boxes[own], self._member[own], self._held[at][own],
             0, 0.0, 0,
         )  # fmt: skip
+        plane = self._plane
+        if self._elsewhere[at]:
+            others = shapely.union_all(self._elsewhere[at])
+            plane = replace(plane, shape=shapely.difference(plane.shape, others))
         full = pattern.length * pattern.width
         whole = sampled.areas >= full - SPECK
-        cuts = cut_pieces(self._req, self._plane, pattern, sampled)
+        cuts = cut_pieces(self._req, plane, pattern, sampled)
         req = replace(
             request(part.room, part.surface, part.spec, self._tile, self._req.job),
             walls=part.walls,
@@ -328,22 +363,3 @@ def _boxes(out: SettingOut, pattern: Pattern, plane: Plane) -> tuple[Floats, np.
     near = (low < (x1, y1)).all(axis=1) & (high > (x0, y0)).all(axis=1)
     member = np.tile(np.arange(len(pattern.motif)), len(shifts))
     return np.concatenate([low, high], axis=1)[near], member[near]
-
-
-def parts_within(
-    regions: Sequence[Region], plane: BaseGeometry, degrees: float
-) -> list[BaseGeometry]:
-    """Each region less what the perimeter gap takes, in the tile's frame."""
-    return [
-        shapely.intersection(turn_shape(shape_of(region), -degrees), plane) for region in regions
-    ]
-
-
-def areas_within(shapes: Sequence[BaseGeometry], boxes: Floats) -> Floats:
-    """Area of each box within each shape, shape (parts, boxes)."""
-    return np.array([straight_plane(shape).areas(boxes) for shape in shapes])
-
-
-def owners(within: Floats) -> np.ndarray:
-    """Which part holds most of each tile; the first of those that hold as much, to 1 mm2."""
-    return np.asarray(np.argmax(np.rint(within / SPECK), axis=0))
