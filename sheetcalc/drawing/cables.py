@@ -43,7 +43,9 @@ def cable_plan(work: RoomWork, job: Job) -> PlanDrawing | None:
     several = len(cables) > 1
     numbers = [f" {n}" if several else "" for n in range(1, len(cables) + 1)]
     points = [p for c, n in zip(cables, numbers, strict=True) for p in _points(c, n)]
-    points += [MarkedPoint(t.start, PointMark.BOX, "thermostat") for t in room.thermostats]
+    points += [
+        MarkedPoint(t.start, PointMark.BOX, _thermostat(t.name, cables)) for t in room.thermostats
+    ]
     showers = fixtures_of_kind(work, PieceKind.SHOWER_FLOOR)
     return PlanDrawing(
         title=f"Heating cable: {', '.join(dict.fromkeys(c.cable for c in cables))}",
@@ -64,6 +66,14 @@ def cable_plan(work: RoomWork, job: Job) -> PlanDrawing | None:
         points=tuple(points),
         paths=tuple(path for c in cables for path in _paths(c)),
     )
+
+
+def _thermostat(name: str, cables: Sequence[CablePlan]) -> str:
+    """Label of a thermostat: its name where there are two, and whether it switches nothing."""
+    used = {plan.thermostat.removesuffix(" (showers)") for plan in cables}
+    if name not in used:
+        return f"{name}: no cable"
+    return "thermostat" if len(used) == 1 else f"thermostat {name}"
 
 
 def fixtures_of_kind(work: RoomWork, kind: PieceKind) -> list[Sequence[Place]]:

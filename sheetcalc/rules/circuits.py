@@ -20,8 +20,13 @@ def load_group(plan: CablePlan, job: Job) -> str:
 
     Joined at the room's thermostat unless the Job gives shower floors a circuit of their own.
     """
+    return load_group_of(plan.surface, job)
+
+
+def load_group_of(surface: str, job: Job) -> str:
+    """Load that the cables of a surface belong to, as ``load_group``."""
     own = job.shower_circuit == "of its own"
-    wet = plan.surface.startswith(SurfaceKind.SHOWER_FLOOR.value)
+    wet = surface.startswith(SurfaceKind.SHOWER_FLOOR.value)
     return SHOWER if own and wet else MAIN
 
 

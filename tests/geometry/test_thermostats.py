@@ -1,9 +1,12 @@
 """Where a thermostat may not hang without a word: in a doorway, near a bath or a shower."""
 
 import pytest
+from heated_rooms import BOTH, planned, said
 from room_rows import piece, resolve, room_row
 
+from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.finding import Finding
+from sheetcalc.domain.job import Job
 from sheetcalc.domain.room import FloorPiece
 from sheetcalc.geometry.heating.findings import thermostat_findings
 
@@ -51,3 +54,52 @@ def test_a_thermostat_far_from_a_bath_may_still_be_too_near_to_a_shower_floor() 
     shower = piece("S", "shower floor", 1300, 0, 1100, DEEP)
     warned = found(on_the_right_wall(1000), bath, shower)["THERMOSTAT-BY-WATER"]
     assert warned.facts["by"] == "S"
+
+
+FIRST = piece("T1", "thermostat", 800, None, wall="near")
+SECOND = piece("T2", "thermostat", None, 500, wall="right")
+OWN = Job(shower_circuit="of its own")
+
+
+def heated(job: Job, *thermostats: FloorPiece) -> tuple[tuple[CablePlan, ...], list[str]]:
+    """Room of 3.0 x 2.4 m, 6 m2 of main floor, and a shower of 1.0 x 0.9 m at the far right."""
+    shower = piece("S", "shower floor", 2000, 1500, 1000, 900)
+    (room,), _ = resolve(room_row(DOOR, shower, *thermostats, length=3000, width=2400))
+    plans, findings = planned(room, finish=BOTH, job=job)
+    return plans, said(findings)
+
+
+def wet(plan: CablePlan) -> bool:
+    return plan.surface.startswith("shower floor")
+
+
+def test_showers_on_a_circuit_of_their_own_go_to_the_second_thermostat() -> None:
+    plans, codes = heated(OWN, FIRST, SECOND)
+    assert "THERMOSTATS-SEVERAL" not in codes
+    for plan in plans:
+        assert plan.thermostat == ("T2" if wet(plan) else "T1")
+        # the lead ends where that thermostat hangs: (0.8, 0), or (3.0, 0.5) on the right wall
+        ends = [tuple(round(v, 2) for v in plan.lead_path[k]) for k in (0, -1)]
+        assert ((3.0, 0.5) if wet(plan) else (0.8, 0.0)) in ends
+
+
+def test_two_thermostats_at_one_place_have_two_names() -> None:
+    plans, _ = heated(OWN, FIRST)
+    assert {plan.thermostat for plan in plans if not wet(plan)} == {"T1"}
+    assert {plan.thermostat for plan in plans if wet(plan)} == {"T1 (showers)"}
+
+
+def test_a_thermostat_that_switches_nothing_is_a_warning() -> None:
+    plans, codes = heated(Job(), FIRST, SECOND)
+    assert "THERMOSTATS-SEVERAL" in codes
+    assert {plan.thermostat for plan in plans} == {"T1"}
+
+
+@pytest.mark.parametrize(("job", "sensors"), [(Job(), 1), (OWN, 2)])
+def test_a_thermostat_has_one_sensor(job: Job, sensors: int) -> None:
+    """It lies with the main floor's largest cable; the showers' own thermostat has its own."""
+    plans, _ = heated(job, FIRST, SECOND)
+    with_it = [plan for plan in plans if plan.sensor is not None]
+    assert len(with_it) == sensors
+    mains = [plan for plan in plans if not wet(plan)]
+    assert max(mains, key=lambda plan: plan.watts) in with_it

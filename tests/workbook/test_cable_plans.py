@@ -21,7 +21,7 @@ from sheetcalc.workbook.results.cable_plans import cable_plans_sheets, plan_cabl
 from sheetcalc.workbook.results.card_layout import LARGE
 from sheetcalc.workbook.results.card_lines import text_width_mm
 from sheetcalc.workbook.results.frame import Frame
-from sheetcalc.workbook.results.printed_pages import Row
+from sheetcalc.workbook.results.printed_pages import PAGE_POINTS, Row
 from sheetcalc.workbook.sheet import Cell, SheetModel
 
 FRAME = Frame(raw_book({}), JobUnits(), Cell("OK", "status"))
@@ -102,6 +102,22 @@ def test_rooms_whose_cables_lie_alike_share_a_page_and_others_do_not() -> None:
     sheet = sheet_of(run(work(), same, other, cold))
     assert len(sheet.row_breaks) == len(sheet.pictures) == 2
     assert [row[0].value for row in sheet.tables[0].rows] == ["1.01", "3.01"]
+
+
+def test_the_list_of_a_cable_is_not_torn_apart_by_the_end_of_a_page() -> None:
+    """Five cables of 40 rows: more than a page, so it turns once, before a cable's heading."""
+    rows = tuple(CableRow(n, n / 10, 1.5, 1.5 * n, 3, 0.1) for n in range(1, 41))
+    five = tuple(replace(cable(), rows_list=rows, rows=40) for _ in range(5))
+    sheet = sheet_of(run(replace(work(), cables=five)))
+    begins, turns = sheet.row_breaks
+    heads = [at for (at, _), cell in sorted(sheet.loose.items()) if "Cable " in str(cell.value)]
+    assert turns + 1 in heads
+    assert sheet.heights is not None
+    before = sum(sheet.heights.get(at, 0) for at in range(begins + 1, turns + 1))
+    assert before <= PAGE_POINTS["A4"]
+    # the drawing takes what the cables on its page leave
+    block = sum(sheet.heights[at] for at in range(heads[0], heads[1]))
+    assert PAGE_POINTS["A4"] - before < block
 
 
 def test_the_drawing_is_as_wide_as_the_page_and_told_in_words() -> None:

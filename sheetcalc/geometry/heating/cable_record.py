@@ -47,6 +47,7 @@ class LaidInZone(Struct, frozen=True):
 def cable_record(  # noqa: PLR0913, PLR0917 - a laid cable and all that its record tells
     one: LaidInZone,
     route: LeadRoute | None,
+    thermostat: str,
     room: Room,
     finish: Finish,
     catalogue: Catalogue,
@@ -60,6 +61,8 @@ def cable_record(  # noqa: PLR0913, PLR0917 - a laid cable and all that its reco
         Laid cable, with its verified path.
     route
         Way of its cold lead; None where there is none or no thermostat.
+    thermostat
+        Name of the one that switches it; empty where there is none.
     room, finish, catalogue, job
         What it lies in, and the units of its Basis.
 
@@ -100,7 +103,7 @@ def cable_record(  # noqa: PLR0913, PLR0917 - a laid cable and all that its reco
         resistance_high_ohm=high,
         circuit=room.name,
         circuit_amperes=0.0,
-        thermostat=room.thermostats[0].name if room.thermostats else "",
+        thermostat=thermostat,
         provisional=False,
         basis="",
         path=_metres(plan.path.tolist()),

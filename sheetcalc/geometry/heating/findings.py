@@ -215,31 +215,39 @@ def left_unheated(  # noqa: PLR0913 - a zone, its room, and what stays cold in i
     return [about(zone, room, "FLOOR-LEFT-UNHEATED", facts)]
 
 
-def thermostat_findings(room: Room) -> list[Finding]:
-    """Say where a heated room's thermostat is missing, double or in a doorway.
+def thermostat_findings(room: Room, loads: int = 1) -> list[Finding]:
+    """Say where a heated room's thermostat is missing, one too many, or in a doorway.
 
     One that is off the outline never gets here: the room is then not resolved.
+
+    Parameters
+    ----------
+    room
+        The room.
+    loads
+        Loads that have a thermostat each: two where showers are on a circuit of their own.
     """
     if not room.thermostats:
         return [Finding("THERMOSTAT-MISSING", room.source, room=room.name)]
     found: list[Finding] = []
-    found += _by_water(room)
-    first = room.thermostats[0]
-    if len(room.thermostats) > 1:
-        facts: dict[str, Fact] = {"count": len(room.thermostats), "name": first.name}
+    used = room.thermostats[:loads]
+    for one in used:
+        found += _by_water(one, room)
+    if len(room.thermostats) > loads:
+        names = " or ".join(one.name for one in used)
+        facts: dict[str, Fact] = {"count": len(room.thermostats), "needed": loads, "name": names}
         found.append(Finding("THERMOSTATS-SEVERAL", room.source, None, facts, room.name))
-    point = Point(point_of(first))
-    for doorway in room.doorways:
-        if doorway_line(doorway).distance(point) < _ON_WALL_MM:
-            facts = {"name": first.name, "doorway": doorway.name}
-            found.append(Finding("THERMOSTAT-IN-DOORWAY", first.source, "Left", facts, room.name))
+    for one in used:
+        for doorway in room.doorways:
+            if doorway_line(doorway).distance(Point(point_of(one))) < _ON_WALL_MM:
+                facts = {"name": one.name, "doorway": doorway.name}
+                found.append(Finding("THERMOSTAT-IN-DOORWAY", one.source, "Left", facts, room.name))
     return found
 
 
-def _by_water(room: Room) -> Iterator[Finding]:
-    """Say where the thermostat hangs within the reach of a bath or a shower."""
-    first = room.thermostats[0]
-    point = Point(point_of(first))
+def _by_water(thermostat: Span, room: Room) -> Iterator[Finding]:
+    """Say where a thermostat hangs within the reach of a bath or a shower."""
+    point = Point(point_of(thermostat))
     near = [
         (distance, f.name, _ZONES_MM[f.kind])
         for f in room.fixtures
@@ -249,12 +257,12 @@ def _by_water(room: Room) -> Iterator[Finding]:
     if near:
         distance, name, least = min(near)
         facts: dict[str, Fact] = {
-            "name": first.name,
+            "name": thermostat.name,
             "by": name,
             "distance": Length(round(distance) * MM320_PER_MM),
             "least": Length(round(least) * MM320_PER_MM),
         }
-        yield Finding("THERMOSTAT-BY-WATER", first.source, None, facts, room.name)
+        yield Finding("THERMOSTAT-BY-WATER", thermostat.source, None, facts, room.name)
 
 
 def point_of(span: Span) -> tuple[float, float]:

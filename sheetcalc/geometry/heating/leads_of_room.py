@@ -67,24 +67,30 @@ def too_short(ways: Iterable[Way]) -> list[LaidInZone]:
     ]
 
 
-def with_leads(laid: Sequence[LaidInZone], room: Room, job: Job, thermostat: Place) -> list[Way]:
+def with_leads(laid: Sequence[tuple[LaidInZone, Place]], room: Room, job: Job) -> list[Way]:
     """Cables opened where their leads are shortest, with the leads' verified ways.
 
     Leads keep off what stands on the floor, off fixed cabinets, and off the shower floor unless
     the cable lies in it; where there is no such way, first under cabinets, then through a shower.
+
+    Parameters
+    ----------
+    laid
+        Each cable with the place of its thermostat [mm].
+    room, job
+        What they lie in.
     """
     if not laid or not room.thermostats:
-        return [(one, None) for one in laid]
-    ways = _Ways(laid, room, thermostat)
-    return [ways.shortest(one, number, job) for number, one in enumerate(laid)]
+        return [(one, None) for one, _ in laid]
+    ways = _Ways([one for one, _ in laid], room)
+    return [ways.shortest(one, number, place, job) for number, (one, place) in enumerate(laid)]
 
 
 class _Ways:
-    """Ways over a room's floor to its thermostat, searched once for each set of barriers."""
+    """Ways over a room's floor to its thermostats, searched once for each set of barriers."""
 
-    def __init__(self, laid: Sequence[LaidInZone], room: Room, thermostat: Place) -> None:
+    def __init__(self, laid: Sequence[LaidInZone], room: Room) -> None:
         self._room_floor = laid[0].zone.room_floor
-        self._thermostat = thermostat
         self._doorways = [say.doorway_line(d) for d in room.doorways]
         self._fixed = [s for _, s in _shapes(room, _BLOCKS_LEADS)]
         self._cabinets = [s for _, s in _shapes(room, {PieceKind.CABINET})]
@@ -92,9 +98,9 @@ class _Ways:
         self._courses = [np.vstack((x.laid.plan.corners, x.laid.plan.corners[:1])) for x in laid]
         # closed courses of the others: where these are opened, more is free
         self._curves = [LineString(course) for course in self._courses]
-        self._maps: dict[tuple[bool, tuple[str, ...]], LeadMap] = {}
+        self._maps: dict[tuple[Place, bool, tuple[str, ...]], LeadMap] = {}
 
-    def shortest(self, one: LaidInZone, number: int, job: Job) -> Way:
+    def shortest(self, one: LaidInZone, number: int, thermostat: Place, job: Job) -> Way:
         """Open a course where its lead is shortest, and give the lead's way; None without one."""
         own = one.zone.surface.removeprefix("shower floor ")
         others = [(name, shape) for name, shape in self._showers if name != own]
@@ -108,12 +114,12 @@ class _Ways:
             things = [
                 *self._fixed, *(self._cabinets if cabinets else ()), *(s for _, s in showers),
             ]  # fmt: skip
-            key = (cabinets, tuple(name for name, _ in showers))
+            key = (thermostat, cabinets, tuple(name for name, _ in showers))
             if key not in self._maps:
                 strips = [d.buffer(DOORWAY_STRIP_MM, cap_style="flat") for d in self._doorways]
                 floor = lead_floor(self._room_floor, [*strips, *things], self._courses)
-                self._maps[key] = LeadMap(floor, self._thermostat)
-            keep = LeadKeeps(self._thermostat, self._room_floor, self._doorways, things)
+                self._maps[key] = LeadMap(floor, thermostat)
+            keep = LeadKeeps(thermostat, self._room_floor, self._doorways, things)
             opened = self._opened(one, number, self._maps[key], keep, job)
             if opened is not None:
                 found, route = opened

@@ -1,5 +1,6 @@
 """Heating of one room: zones, the cables and paths in each, leads, thermostat and circuit."""
 
+from collections.abc import Collection, Sequence
 from functools import partial
 from typing import Final
 
@@ -15,7 +16,7 @@ from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import Finish, LayerRole, SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_MM
-from sheetcalc.domain.room import Room
+from sheetcalc.domain.room import Room, Span
 from sheetcalc.geometry.heating import findings as say
 from sheetcalc.geometry.heating.cable_cold import cold_parts, unheated_mm2
 from sheetcalc.geometry.heating.cable_record import LaidInZone, cable_record
@@ -26,9 +27,14 @@ from sheetcalc.geometry.heating.free_floor import (
     areas_only,
     heated_zones,
 )
-from sheetcalc.geometry.heating.leads_of_room import lane_before_doorways, too_short, with_leads
+from sheetcalc.geometry.heating.leads_of_room import (
+    Way,
+    lane_before_doorways,
+    too_short,
+    with_leads,
+)
 from sheetcalc.geometry.heating.remedies import ToRemedy, remedies
-from sheetcalc.rules.circuits import load_group, loaded
+from sheetcalc.rules.circuits import MAIN, SHOWER, load_group, load_group_of, loaded
 
 BETWEEN_ZONES_MM: Final = 80.0
 """Distance kept between cables of neighbouring zones [mm]: common practice, no source."""
@@ -60,14 +66,29 @@ def plan_heating(
     zones = heated_zones(room, finish, job, BETWEEN_ZONES_MM)
     if not zones:
         return (), tuple(findings)
-    findings += say.thermostat_findings(room)
-    towards = _towards(room)
-    beds = [_lay_zone(zone, room, finish, catalogue, job, towards) for zone in zones]
-    ways = with_leads([one for bed in beds for one in bed.laid], room, job, towards)
+    loads = {load_group_of(zone.surface, job) for zone in zones}
+    findings += say.thermostat_findings(room, len(loads))
+    towards = {group: _towards(room, group, loads) for group in loads}
+
+    def leads(beds: Sequence[_Bed]) -> list[Way]:
+        laid = [(x, towards[load_group_of(x.zone.surface, job)]) for bed in beds for x in bed.laid]
+        return with_leads(laid, room, job)
+
+    beds = [
+        _lay_zone(zone, room, finish, catalogue, job, towards[load_group_of(zone.surface, job)])
+        for zone in zones
+    ]
+    ways = leads(beds)
     lane = lane_before_doorways(room)
     if lane is not None and too_short(ways):
-        kept = [_keep_off(bed, lane, room, finish, catalogue, job, towards) for bed in beds]
-        others = with_leads([one for bed in kept for one in bed.laid], room, job, towards)
+        kept = [
+            _keep_off(
+                bed, lane, room, finish, catalogue, job,
+                towards[load_group_of(bed.zone.surface, job)],
+            )
+            for bed in beds
+        ]  # fmt: skip
+        others = leads(kept)
         same = [bool(bed.laid) for bed in kept] == [bool(bed.laid) for bed in beds]
         if same and len(too_short(others)) < len(too_short(ways)):
             beds, ways = kept, others
@@ -80,18 +101,52 @@ def plan_heating(
         if room.thermostats:
             needed = None if route is None else route.length_mm
             findings += say.lead_findings(one.name, one.zone.surface, one.laid.cable, needed, room)
-        plans.append(cable_record(one, route, room, finish, catalogue, job))
-    plans = list(loaded(plans, job))
+        hung = _thermostat(room, load_group_of(one.zone.surface, job), loads)
+        plans.append(cable_record(one, route, hung, room, finish, catalogue, job))
+    plans = _one_sensor_each(loaded(plans, job), job)
     for load in {load_group(p, job): p.load_amperes for p in plans}.values():
         findings += say.circuit_findings(load, room, job)
     return tuple(plans), tuple(findings)
 
 
-def _towards(room: Room) -> tuple[float, float]:
+def _one_sensor_each(plans: Sequence[CablePlan], job: Job) -> list[CablePlan]:
+    """Leave a thermostat one sensor: with its largest cable, outside the showers if there is one.
+
+    A thermostat reads one floor sensor; water makes a shower's floor a poor guide to the room's
+    (common practice, no source).
+    """
+    with_it: dict[str, CablePlan] = {}
+    for plan in plans:
+        group = load_group(plan, job)
+        with_it[group] = max(with_it.get(group, plan), plan, key=_guides)
+    chosen = list(with_it.values())
+    return [plan if plan in chosen else replace(plan, sensor=None) for plan in plans]
+
+
+def _guides(plan: CablePlan) -> tuple[bool, float]:
+    return not plan.surface.startswith(SurfaceKind.SHOWER_FLOOR.value), plan.watts
+
+
+def _place(room: Room, group: str, loads: Collection[str]) -> Span | None:
+    """Where a load's thermostat hangs: the second place for the showers' own, if there are two."""
+    second = group == SHOWER and len(loads) > 1
+    return next(iter(room.thermostats[1:] if second else ()), next(iter(room.thermostats), None))
+
+
+def _thermostat(room: Room, group: str, loads: Collection[str]) -> str:
+    """Name of a load's thermostat: of two at one place, the showers' is told apart."""
+    place = _place(room, group, loads)
+    if place is None:
+        return ""
+    beside = group == SHOWER and place == _place(room, MAIN, loads) and len(loads) > 1
+    return f"{place.name} (showers)" if beside else place.name
+
+
+def _towards(room: Room, group: str, loads: Collection[str]) -> tuple[float, float]:
     """Point that the ends of cables should be near [mm]: thermostat, first doorway, or corner."""
-    spans = room.thermostats or room.doorways
-    if spans:
-        return say.point_of(spans[0])
+    place = _place(room, group, loads) or next(iter(room.doorways), None)
+    if place is not None:
+        return say.point_of(place)
     left, front, _, _ = room.outline.bounds
     return left / MM320_PER_MM, front / MM320_PER_MM
 

@@ -1,6 +1,7 @@
 """The Cable plans tab: for each heated room a page with its cables large, and row by row."""
 
 from collections.abc import Iterator, Sequence
+from itertools import accumulate
 from math import floor
 from typing import TYPE_CHECKING, Final
 
@@ -56,8 +57,8 @@ class CablePage(Struct, frozen=True):
         Rooms that it is for.
     cables
         In the order of the drawing.
-    heading, rows
-        What stands above the drawing and below it.
+    heading, below
+        What stands above the drawing, and below it of each cable.
     drawing_mm
         Height of the drawing [mm].
     """
@@ -66,8 +67,13 @@ class CablePage(Struct, frozen=True):
     names: tuple[str, ...]
     cables: tuple[CablePlan, ...]
     heading: tuple[Row, ...]
-    rows: tuple[Row, ...]
+    below: tuple[tuple[Row, ...], ...]
     drawing_mm: float
+
+    @property
+    def rows(self) -> tuple[Row, ...]:
+        """Rows of all cables below the drawing."""
+        return tuple(row for block in self.below for row in block)
 
 
 def plan_cable_pages(run: Run, words: Words = ENGLISH) -> tuple[CablePage, ...]:
@@ -91,16 +97,23 @@ def plan_cable_pages(run: Run, words: Words = ENGLISH) -> tuple[CablePage, ...]:
         first = works[0]
         cables = tuple(plan for plan in first.cables if plan.path)
         names = tuple(n for w in works for n in (w.room.copies or (w.room.name,)))
-        rows = tuple(
-            row
+        below = tuple(
+            tuple(_cable(n, plan, job, words, alone=len(names) == 1))
             for n, plan in enumerate(cables, 1)
-            for row in _cable(n, plan, job, words, alone=len(names) == 1)
         )
         heading = tuple(_heading(names, words))
-        left = (PAGE_POINTS[job.units.paper] - height_of((*heading, *rows))) / POINTS_A_MM
-        height = floor(min(max(left - _SPARE_MM, _LEAST_MM), MOST_DRAWING_MM))
-        pages.append(CablePage(first.room.name, names, cables, heading, rows, height))
+        page = PAGE_POINTS[job.units.paper] - _SPARE_MM * POINTS_A_MM - height_of(heading)
+        fitting = _fitting(below, page - _LEAST_MM * POINTS_A_MM)
+        left = (page - sum(map(height_of, below[:fitting]))) / POINTS_A_MM
+        height = floor(min(max(left, _LEAST_MM), MOST_DRAWING_MM))
+        pages.append(CablePage(first.room.name, names, cables, heading, below, height))
     return tuple(pages)
+
+
+def _fitting(blocks: Sequence[Sequence[Row]], room: float) -> int:
+    """How many of the first blocks fit in this height [points]."""
+    heights = accumulate(height_of(block) for block in blocks)
+    return sum(height <= room for height in heights)
 
 
 def cable_plans_sheets(
@@ -130,8 +143,16 @@ def _sheet(
     for page in pages:
         first = printed.begin()
         printed.write(page.heading)
-        printed.draw(pictures.get(page.room, ()), page.drawing_mm)
-        printed.write(page.rows)
+        drawn = pictures.get(page.room, ())
+        printed.draw(drawn, page.drawing_mm)
+        above = height_of(page.heading) + (page.drawing_mm * POINTS_A_MM if drawn else 0)
+        fitting = _fitting(page.below, PAGE_POINTS[frame.units.paper] - above)
+        for block in page.below[:fitting]:
+            printed.write(block)
+        if fitting < len(page.below):  # a cable's list is not torn apart
+            printed.begin()
+        for block in page.below[fitting:]:
+            printed.write(block)
         listed.append(
             {
                 "Room": Cell(page.names[0], "result_link", link=f"internal:A{first}"),

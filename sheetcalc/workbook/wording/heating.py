@@ -106,10 +106,11 @@ WORDINGS = (
         "THERMOSTATS-SEVERAL",
         Severity.WARNING,
         "{count} thermostats",
-        "one for the room",
-        "leave one, or accept: every cable is brought to {name}",
-        "All cables of a room are joined at one thermostat. Where there are several, the first row "
-        "is the one that the cables are brought to.",
+        "{needed} for the room",
+        "leave as many as expected, or accept: every cable is brought to {name}",
+        "All cables of a room are joined at one thermostat, the first row. Where the Job gives "
+        "shower floors a circuit of their own, that has a thermostat of its own: the second row, "
+        "or one beside the first.",
         _CONTRACT,
     ),
     Wording(
