@@ -21,7 +21,8 @@ from sheetcalc.geometry.heating.cable_list import (
     tolerance_rows,
 )
 from sheetcalc.geometry.heating.cable_path import CableRules, PathPlan, plan_path
-from sheetcalc.geometry.heating.cable_rows import RowRules, RowTable
+from sheetcalc.geometry.heating.cable_row_costs import RowCosts, RowRules
+from sheetcalc.geometry.heating.cable_rows import RowTable
 from sheetcalc.geometry.heating.cable_strips import lattice_for, missed_mm, strips_of, subtract
 from sheetcalc.geometry.heating.free_floor import Obstacle
 
@@ -234,7 +235,7 @@ def test_of_equal_plans_the_row_table_takes_the_one_that_leaves_least_cold() -> 
     strips = strips_of(free, lattice_for(free, 30.0, knobbed=True), 60.0)
     rules = RowRules((3,), 30.0, 60.0, 0.0)
     length = 5 * 2 * (990 + 90)
-    pairs, cold = RowTable(strips, rules, length + 100).best(length)
+    pairs, cold = RowTable(RowCosts(strips, rules), length + 100).best(length)
     assert [(p.bottom, p.top) for p in pairs] == [(0, 3), (6, 9), (12, 15), (18, 21), (24, 27)]
     assert cold == 0
 

@@ -6,7 +6,8 @@ from invented_zones import invented_zones
 from shapely import Polygon, box
 
 from sheetcalc.geometry.heating.cable_loops import Course, Join, Loop, LoopRules, joined, loops_of
-from sheetcalc.geometry.heating.cable_rows import RowRules, RowTable
+from sheetcalc.geometry.heating.cable_row_costs import RowCosts, RowRules
+from sheetcalc.geometry.heating.cable_rows import RowTable
 from sheetcalc.geometry.heating.cable_strips import Lattice, lattice_for, strips_of
 from sheetcalc.geometry.heating.cable_trace import traced
 
@@ -54,7 +55,9 @@ def test_the_border_is_that_of_the_union_in_invented_zones(pitch: float) -> None
         lattice = lattice_for(part, pitch, knobbed=True)
         strips = strips_of(part, lattice, 60.0)
         near = round(90 / pitch)
-        table = RowTable(strips, RowRules((near, near + 1), pitch, 60.0, 25.0), part.area / 50)
+        table = RowTable(
+            RowCosts(strips, RowRules((near, near + 1), pitch, 60.0, 25.0)), part.area / 50
+        )
         pairs, _ = table.best(part.area / 120)
         course = joined(loops_of(pairs, RULES), strips, lattice, RULES, spine_left=True)
         assert course.loops

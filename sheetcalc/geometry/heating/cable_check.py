@@ -10,6 +10,7 @@ from typing import Final
 import numpy as np
 import shapely
 from msgspec import Struct
+from numpy.typing import NDArray
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
@@ -137,7 +138,7 @@ def tightest_bend_mm(points: Points) -> float:
     b = points[2:] - points[1:-1]
     c = points[2:] - points[:-2]
     doubled = np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0])
-    sides = np.hypot(*a.T) * np.hypot(*b.T) * np.hypot(*c.T)
+    sides = _lengths(a) * _lengths(b) * _lengths(c)
     bent = doubled > _STRAIGHT * sides
     if not bent.any():
         return float("inf")
@@ -155,30 +156,37 @@ def runs_too_near(path: Points, radius_mm: float, nearest_mm: float) -> bool:
 
 def _too_near(points: Points, corners: int, nearest_mm: float) -> bool:
     """Hold the pieces of a true curve with so many corners against each other."""
-    arc = (len(points) - 2) // max(1, corners)
+    if not corners:
+        return False  # one straight has no other run beside it
+    arc = (len(points) - 2) // corners
     # pieces: every straight, then every bend
-    starts = np.concatenate(([0], 1 + arc * np.arange(corners) + arc - 1))
-    ends = np.concatenate((1 + arc * np.arange(corners), [len(points) - 1]))
-    straights = np.stack((points[starts], points[ends]), axis=1)
     bends = points[1:-1].reshape(corners, arc, 2)
-    along = straights[:, 1] - straights[:, 0]
-    lengths = np.hypot(along[:, 0], along[:, 1])
-    heading = np.zeros((len(straights) + corners, 2))
-    heading[: len(straights)] = along / np.maximum(lengths, _NO_LENGTH)[:, None]
-    at = np.concatenate(([0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))))
-    begin = np.concatenate((at[starts], at[ends[:-1]]))
-    finish = np.concatenate((at[ends], at[starts[1:]]))
-    # whatever is near has its box near: only where that counts is the distance itself measured
-    low = np.concatenate((straights.min(axis=1), bends.min(axis=1)))
-    high = np.concatenate((straights.max(axis=1), bends.max(axis=1))) + nearest_mm
-    left, front = low.T
-    right, back = high.T
-    near = (left <= right[:, None]) & (front <= back[:, None])
+    starts = np.concatenate((points[:1], bends[:, -1]))
+    ends = np.concatenate((bends[:, 0], points[-1:]))
+    # whatever is near has its box near: only those are looked at closely
+    low = np.concatenate((np.minimum(starts, ends), bends.min(axis=1)))
+    high = np.concatenate((np.maximum(starts, ends), bends.max(axis=1))) + nearest_mm
+    near = (low[:, 0] <= high[:, :1]) & (low[:, 1] <= high[:, 1:])
     near &= near.T
-    counts = begin - finish[:, None] > _BEND * nearest_mm
-    counts |= heading @ heading.T < -1 + 1e-6
-    first, second = np.nonzero(near & counts & (begin[:, None] < begin))
-    if not len(first):
+    first, second = np.divmod(np.flatnonzero(near), len(near))
+    at = np.concatenate(([0.0], np.cumsum(_lengths(points[1:] - points[:-1]))))
+    from_bend, to_bend = at[arc::arc], at[1:-1:arc]
+    begin = np.concatenate(([0.0], from_bend, to_bend))
+    finish = np.concatenate((to_bend, at[-1:], from_bend))
+    along = ends - starts
+    heading = np.zeros((len(near), 2))
+    heading[: len(along)] = along / np.maximum(_lengths(along), _NO_LENGTH)[:, None]
+    counts = begin[second] - finish[first] > _BEND * nearest_mm
+    counts |= (heading[first] * heading[second]).sum(axis=1) < -1 + 1e-6
+    counts &= begin[first] < begin[second]
+    if not counts.any():
         return False
+    straights = np.stack((starts, ends), axis=1)
     pieces = np.concatenate((shapely.linestrings(straights), shapely.linestrings(bends)))
-    return bool((shapely.distance(pieces[first], pieces[second]) <= nearest_mm).any())
+    apart = shapely.distance(pieces[first[counts]], pieces[second[counts]])
+    return bool((apart <= nearest_mm).any())
+
+
+def _lengths(steps: Points) -> NDArray[np.float64]:
+    """Lengths of steps [mm]."""
+    return np.hypot(steps[:, 0], steps[:, 1])

@@ -31,11 +31,10 @@ def unheated_mm2(free: Polygon, path: Points, widest_mm: float, cell_mm: float =
     side = np.where(upright[:, None], (reach, 0.0), (0.0, reach))
     for c1, c2, r1, r2 in _cells(xs, ys, low - side, high + side):
         cold[r1:r2, c1:c2] = False
-    around = _cells(xs, ys, path - reach, path + reach)
-    for (x, y), (c1, c2, r1, r2) in zip(path.tolist(), around, strict=True):
-        corner = (xs[None, c1:c2] - x) ** 2 + (ys[r1:r2, None] - y) ** 2 > reach**2
-        cold[r1:r2, c1:c2] &= corner
-    return float(np.count_nonzero(cold) * wide * deep)
+    # what is left is far from every corner too, or not cold
+    far = ((path[:, 0] - grid_x[cold][:, None]) ** 2
+           + (path[:, 1] - grid_y[cold][:, None]) ** 2 > reach**2).all(axis=1)  # fmt: skip
+    return float(np.count_nonzero(far) * wide * deep)
 
 
 def cold_parts(free: Polygon, path: Points, widest_mm: float) -> list[Polygon]:

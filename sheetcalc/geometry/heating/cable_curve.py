@@ -10,7 +10,7 @@ from msgspec import Struct
 from numpy.typing import NDArray
 from shapely import LineString
 
-from sheetcalc.geometry.heating.cable_rows import ROUNDED
+from sheetcalc.geometry.heating.cable_row_costs import ROUNDED
 
 Points: TypeAlias = NDArray[np.float64]
 
@@ -146,6 +146,6 @@ def curve_of(path: Points, radius_mm: float) -> LineString:
 
 def without_repeats(points: Points) -> Points:
     """Points that are not the one before again: bends that touch have no straight between them."""
-    steps = np.hypot(*np.diff(points, axis=0).T)
-    kept: Points = points[np.concatenate(([True], steps > _STRAIGHT))]
+    steps = points[1:] - points[:-1]
+    kept: Points = points[np.concatenate(([True], np.hypot(steps[:, 0], steps[:, 1]) > _STRAIGHT))]
     return kept

@@ -8,7 +8,7 @@ import numpy as np
 from sheetcalc.domain.cable import CableRow
 from sheetcalc.geometry.heating.cable_loops import Loop
 from sheetcalc.geometry.heating.cable_path import PathPlan
-from sheetcalc.geometry.heating.cable_rows import ROUNDED
+from sheetcalc.geometry.heating.cable_row_costs import ROUNDED
 
 _MM_PER_M: Final = 1000.0
 _SENSOR_IN_MM: Final = 250.0

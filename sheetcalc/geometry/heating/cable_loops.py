@@ -12,7 +12,8 @@ from typing import Final
 
 from msgspec import Struct, field
 
-from sheetcalc.geometry.heating.cable_rows import ROUNDED, RowPair
+from sheetcalc.geometry.heating.cable_row_costs import ROUNDED
+from sheetcalc.geometry.heating.cable_rows import RowPair
 from sheetcalc.geometry.heating.cable_strips import (
     DECIMALS,
     EXACT_MM,

@@ -1,7 +1,7 @@
 """Plan of one cable over one part of free floor: rows, loops, one course, cut open, to length."""
 
-from collections.abc import Sequence
-from math import ceil, floor
+from collections.abc import Iterator, Sequence
+from math import ceil, floor, inf
 from typing import Final
 
 import numpy as np
@@ -21,7 +21,8 @@ from sheetcalc.geometry.heating.cable_curve import (
     stopped_short,
 )
 from sheetcalc.geometry.heating.cable_loops import Course, Loop, LoopRules, joined, loops_of
-from sheetcalc.geometry.heating.cable_rows import RowRules, RowTable
+from sheetcalc.geometry.heating.cable_row_costs import RowCosts, RowRules
+from sheetcalc.geometry.heating.cable_rows import RowTable
 from sheetcalc.geometry.heating.cable_strips import EXACT_MM, Lattice, Strip, lattice_for, strips_of
 from sheetcalc.geometry.heating.cable_trace import traced
 
@@ -166,7 +167,8 @@ def plan_path(
 ) -> tuple[PathPlan | None, str]:
     """Find a path of exactly the cable's length over one part of free floor.
 
-    Both directions are tried where the first leaves more than ``WELL_HEATED`` of the floor cold.
+    Both directions are tried where the first leaves more than ``WELL_HEATED`` of the floor cold;
+    where that is known beforehand the second comes first.
 
     Parameters
     ----------
@@ -182,14 +184,12 @@ def plan_path(
     PathPlan or None, str
         The plan, not yet verified; or None and the reason.
     """
-    left, front, right, back = free.bounds
-    first_turned = (back - front) > (right - left)
     best: PathPlan | None = None
-    reason = ""
+    reasons: dict[bool, str] = {}
     for effort in _EFFORTS:
-        for turned in (first_turned, not first_turned):
-            plan, why = _one_way(free, rules, towards, turned=turned, effort=effort)
-            reason = reason or why
+        for way in _ways(free, rules, towards, effort):
+            plan, why = way.plan()
+            reasons.setdefault(way.turned, why)
             if plan is None:
                 continue
             if plan.cold_mm2 <= WELL_HEATED * free.area:
@@ -198,48 +198,130 @@ def plan_path(
                 best = plan
         if best is not None and (effort or best.cold_mm2 <= POORLY_HEATED * free.area):
             return best, ""
-    return best, "" if best else reason
+    return best, "" if best else reasons[_deeper(free)]
 
 
-def _one_way(
-    free: Polygon, rules: CableRules, towards: tuple[float, float], *, turned: bool, effort: int
-) -> tuple[PathPlan | None, str]:
-    """Plan with rows in one direction."""
-    knob = rules.knob_mm
-    if turned:
-        free = shapely.transform(free, lambda c: c[:, ::-1])
-        towards = (towards[1], towards[0])
-        knob = None if knob is None else (knob[1], knob[0])
-    knobs = rules.knob_pitch_mm
-    pitch = knobs or free_pitch_mm(free.area, rules)
-    lattice = lattice_for(free, pitch, knobbed=knobs is not None, knob_mm=knob)
-    pitch = lattice.pitch_mm
-    shortest = max(rules.nearest_mm, 2 * rules.radius_mm)
-    if knobs:
-        shortest = ceil(shortest / pitch - EXACT_MM) * pitch
-    steps = steps_for(free, rules, pitch, effort)
-    if not steps or lattice.count < steps[0]:
-        return None, "the free floor is too narrow for two runs side by side"
-    strips = strips_of(free, lattice, shortest)
-    row_rules = RowRules(tuple(steps), pitch, shortest, rules.radius_mm)
-    loop_rules = LoopRules(rules.nearest_mm, rules.radius_mm, shortest)
-    spine_left = towards[0] <= (free.bounds[0] + free.bounds[2]) / 2
-    masked_mm2 = 0.0
-    for _ in range(_MASKINGS):
-        found = _to_length(strips, lattice, row_rules, loop_rules, rules, spine_left=spine_left)
-        if isinstance(found, str):
-            return None, found
-        course, cold = found
-        if not course.left_out:
-            plan, why = _finish(course, rules, towards, cold + masked_mm2, turned=turned)
-            if plan is not None and plan.widest_mm < row_rules.widest_mm - EXACT_MM:
-                # reckoned with wider steps than it came to use
-                whole = shapely.transform(free, lambda c: c[:, ::-1]) if turned else free
-                cold = unheated_mm2(whole, plan.path, plan.widest_mm, _ROUGH_CELL_MM)
-                plan = replace(plan, cold_mm2=cold)
-            return plan, why
-        masked_mm2 += _mask(strips, course.left_out, pitch)
-    return None, "parts of the floor can't be joined to the rest"
+def _deeper(free: Polygon) -> bool:
+    """Whether the floor is deeper than wide: rows run along its longer direction first."""
+    left, front, right, back = free.bounds
+    return bool(back - front > right - left)
+
+
+def _ways(
+    free: Polygon, rules: CableRules, towards: tuple[float, float], effort: int
+) -> Iterator["_Way"]:
+    """Yield both directions of rows: long rows first, unless these can't heat the floor well.
+
+    Long rows have fewer turns, but few of them seldom come out at a cable's length.
+    """
+    turned = _deeper(free)
+    first = _Way(free, rules, towards, turned=turned, effort=effort)
+    poor = first.least_cold_mm2 > WELL_HEATED * free.area
+    if not poor:
+        yield first
+    yield _Way(free, rules, towards, turned=not turned, effort=effort)
+    if poor:
+        yield first
+
+
+class _Way:
+    """Rows in one direction: the floor seen along them, and what they would leave unheated."""
+
+    def __init__(
+        self,
+        free: Polygon,
+        rules: CableRules,
+        towards: tuple[float, float],
+        *,
+        turned: bool,
+        effort: int,
+    ) -> None:
+        knob = rules.knob_mm
+        if turned:
+            free = shapely.transform(free, lambda c: c[:, ::-1])
+            towards = (towards[1], towards[0])
+            knob = None if knob is None else (knob[1], knob[0])
+        self.turned = turned
+        self._free = free
+        self._rules = rules
+        self._towards = towards
+        knobs = rules.knob_pitch_mm
+        pitch = knobs or free_pitch_mm(free.area, rules)
+        self._lattice = lattice_for(free, pitch, knobbed=knobs is not None, knob_mm=knob)
+        pitch = self._lattice.pitch_mm
+        shortest = max(rules.nearest_mm, 2 * rules.radius_mm)
+        if knobs:
+            shortest = ceil(shortest / pitch - EXACT_MM) * pitch
+        self._loop_rules = LoopRules(rules.nearest_mm, rules.radius_mm, shortest)
+        steps = steps_for(free, rules, pitch, effort)
+        self._row_rules = RowRules(tuple(steps), pitch, shortest, rules.radius_mm)
+        self._strips: list[Strip] = []
+        self._costs: RowCosts | None = None
+        if steps and self._lattice.count >= steps[0]:
+            self._strips = strips_of(free, self._lattice, shortest)
+            self._costs = RowCosts(self._strips, self._row_rules)
+
+    @property
+    def least_cold_mm2(self) -> float:
+        """Floor that the planner's reckoning leaves unheated at the least [mm²]."""
+        return inf if self._costs is None else self._costs.least_mm2(self._needed_mm)
+
+    @property
+    def _needed_mm(self) -> float:
+        """Length of the loops together: the cable and its opening [mm]."""
+        return self._rules.length_mm + self._rules.gap_mm
+
+    def plan(self) -> tuple[PathPlan | None, str]:
+        """Plan with rows in this direction; or None and the reason."""
+        costs, masked_mm2 = self._costs, 0.0
+        if costs is None:
+            return None, "the free floor is too narrow for two runs side by side"
+        for _ in range(_MASKINGS):
+            found = self._to_length(costs)
+            if isinstance(found, str):
+                return None, found
+            course, cold = found
+            if not course.left_out:
+                return self._finished(course, cold + masked_mm2)
+            masked_mm2 += _mask(self._strips, course.left_out, self._lattice.pitch_mm)
+            costs = RowCosts(self._strips, self._row_rules)
+        return None, "parts of the floor can't be joined to the rest"
+
+    def _to_length(self, costs: RowCosts) -> tuple[Course, float] | str:
+        """Loops whose joined course is as long as needed; or why there are none."""
+        lattice, widest, needed = self._lattice, self._row_rules.widest_mm, self._needed_mm
+        spine_left = self._towards[0] <= (self._free.bounds[0] + self._free.bounds[2]) / 2
+        table = RowTable(costs, needed * _LONGER + 4 * lattice.pitch_mm)
+        asked = needed
+        slack = 2 * lattice.pitch_mm if lattice.knobbed else EXACT_MM
+        for _ in range(_LENGTHENINGS):
+            pairs, cold = table.best(asked)
+            if not pairs:
+                return "the free floor does not hold the cable at its smallest spacing"
+            loops = loops_of(pairs, self._loop_rules)
+            course = joined(loops, self._strips, lattice, self._loop_rules, spine_left=spine_left)
+            if course.left_out:
+                return course, cold
+            excess = course.closed_length_mm() - needed
+            if excess >= -EXACT_MM:
+                rest = course.cut_back(excess, widest / 2)
+                if rest < slack:
+                    return course, cold
+                if self._rules.one_end:  # the end stops short by as much
+                    return course, cold + rest * widest
+                return "its turns can't be cut back far enough"
+            asked += -excess + EXACT_MM
+        return "no rows come out at its length"
+
+    def _finished(self, course: Course, cold: float) -> tuple[PathPlan | None, str]:
+        """Cut a course open; reckon again what is cold where it has narrower steps than allowed."""
+        plan, why = _finish(course, self._rules, self._towards, cold, turned=self.turned)
+        if plan is not None and plan.widest_mm < self._row_rules.widest_mm - EXACT_MM:
+            free = self._free
+            whole = shapely.transform(free, lambda c: c[:, ::-1]) if self.turned else free
+            cold = unheated_mm2(whole, plan.path, plan.widest_mm, _ROUGH_CELL_MM)
+            plan = replace(plan, cold_mm2=cold)
+        return plan, why
 
 
 def _mask(strips: list[Strip], loops: Sequence[Loop], pitch: float) -> float:
@@ -251,41 +333,6 @@ def _mask(strips: list[Strip], loops: Sequence[Loop], pitch: float) -> float:
             area += sum(b - a for a, b in hit) * pitch
             strips[k] = tuple(s for s in strips[k] if s not in hit)
     return area
-
-
-def _to_length(  # noqa: PLR0913 - everything that a course is made from
-    strips: list[Strip],
-    lattice: Lattice,
-    row_rules: RowRules,
-    loop_rules: LoopRules,
-    rules: CableRules,
-    *,
-    spine_left: bool,
-) -> tuple[Course, float] | str:
-    """Loops whose joined course is as long as the cable and its opening; or why there are none."""
-    needed = rules.length_mm + rules.gap_mm
-    table = RowTable(strips, row_rules, needed * _LONGER + 4 * lattice.pitch_mm)
-    asked = needed
-    slack = 2 * lattice.pitch_mm if lattice.knobbed else EXACT_MM
-    for _ in range(_LENGTHENINGS):
-        pairs, cold = table.best(asked)
-        if not pairs:
-            return "the free floor does not hold the cable at its smallest spacing"
-        course = joined(
-            loops_of(pairs, loop_rules), strips, lattice, loop_rules, spine_left=spine_left
-        )
-        if course.left_out:
-            return course, cold
-        excess = course.closed_length_mm() - needed
-        if excess >= -EXACT_MM:
-            rest = course.cut_back(excess, row_rules.widest_mm / 2)
-            if rest < slack:
-                return course, cold
-            if rules.one_end:  # the end stops short by as much
-                return course, cold + rest * row_rules.widest_mm
-            return "its turns can't be cut back far enough"
-        asked += -excess + EXACT_MM
-    return "no rows come out at its length"
 
 
 def _finish(

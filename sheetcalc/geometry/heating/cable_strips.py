@@ -217,8 +217,8 @@ def bands_of(strips: Sequence[Strip], tallest: int, shortest_mm: float) -> list[
         lower = bands[height - 1]
         bands.append(
             [
-                common(lower[k], strips[k + height - 1], shortest_mm)
-                for k in range(len(strips) - height + 1)
+                below if below is above else common(below, above, shortest_mm)
+                for below, above in zip(lower, strips[height - 1 :], strict=False)
             ]
         )
     return bands

@@ -1,0 +1,224 @@
+"""What rows of cable would leave unheated, row place by row place, and how long they would be.
+
+Floor that no row heats lies before the first pair of rows, between two pairs, within a pair and
+behind the last one.  Where the strips round a place are all alike nothing is cold: only places
+near a change of the free floor are looked at closely.
+"""
+
+from collections.abc import Sequence
+from itertools import accumulate
+from math import ceil, inf
+from typing import Final
+
+import numpy as np
+from msgspec import Struct
+from numpy.typing import NDArray
+
+from sheetcalc.geometry.heating.cable_strips import Strip, bands_of, missed_mm
+
+_IRREGULAR_MM2: Final = 400.0
+"""Cost of a step that differs by one place from the middle one: of equal plans the even one."""
+
+_UNEVEN: Final = 2.0
+"""Cost of a millimetre cut off turns [mm² each]: of equal plans the one with full rows."""
+
+ROUNDED: Final = 2.0 - np.pi / 2
+"""A right-angled corner rounded with radius r is this times r shorter."""
+
+
+class RowRules(Struct, frozen=True):
+    """What rows are chosen by.
+
+    Attributes
+    ----------
+    steps
+        Allowed distances between rows, in places, ascending.
+    pitch_mm
+        Distance of two places [mm].
+    shortest_mm
+        Shortest loop [mm].
+    radius_mm
+        Radius of corners [mm].
+    """
+
+    steps: tuple[int, ...]
+    pitch_mm: float
+    shortest_mm: float
+    radius_mm: float
+
+    @property
+    def widest_mm(self) -> float:
+        """Widest distance between two rows [mm]."""
+        return self.steps[-1] * self.pitch_mm
+
+    @property
+    def bin_mm(self) -> float:
+        """What lengths are counted in: a turn one place further on either side [mm]."""
+        return 2 * self.pitch_mm
+
+
+class RowCosts:
+    """Unheated floor and length of every pair of rows that a free floor has room for."""
+
+    def __init__(self, strips: Sequence[Strip], rules: RowRules) -> None:
+        """Look at the strips.
+
+        Parameters
+        ----------
+        strips
+            Free stretches between row places.
+        rules
+            Allowed steps.
+        """
+        self.rules = rules
+        self.count = len(strips)
+        self._strips = strips
+        self._bands = bands_of(strips, rules.steps[-1], rules.shortest_mm)
+        # stretches of a pair that begins at a place, whatever its height
+        self._opening = [*self._bands[rules.steps[0]], *[()] * (rules.steps[0] - 1)]
+        middle = (rules.steps[0] + rules.steps[-1]) / 2
+        self._irregular = {s: _IRREGULAR_MM2 * (s - middle) ** 2 for s in rules.steps}
+        self._shared = rules.steps[0] // 2  # strips above a pair that count as its own
+        self._reach = rules.widest_mm / 2
+        self._beyond = max(1, round(self._reach / rules.pitch_mm))
+        widths = [sum(b - a for a, b in strip) for strip in strips]
+        self._mean_width_mm = max(sum(widths) / max(1, len(strips)), rules.shortest_mm)
+        self._below = [w * rules.pitch_mm for w in accumulate(widths, initial=0.0)]
+        self._alike_to = _runs(strips)
+        self._seen: dict[tuple[int, int], float] = {}
+        self.lengths = {s: self._lengths(s) for s in rules.steps}
+
+    def bins(self, length_mm: float) -> int:
+        """Whole bins that hold a length."""
+        return ceil(length_mm / self.rules.bin_mm - 1e-6)
+
+    def cut_back_mm2(self, needed_mm: float, bins: NDArray[np.int64]) -> NDArray[np.float64]:
+        """Floor left unheated where turns are cut back to lose what is more than needed [mm²].
+
+        Parameters
+        ----------
+        needed_mm
+            Length of the loops together [mm].
+        bins
+            Excess over it.
+        """
+        excess, spacing = bins * self.rules.bin_mm, self.rules.widest_mm
+        # turns cut back by half a spacing leave nothing cold: about one a loop is free
+        free = needed_mm / (2 * self._mean_width_mm) * spacing
+        cold: NDArray[np.float64] = np.maximum(excess - free, 0.0) * spacing + excess * _UNEVEN
+        return cold
+
+    def least_mm2(self, needed_mm: float) -> float:
+        """Floor that the best rows for a length leave unheated at the least [mm²].
+
+        Which lengths may be reached at all is quickly known: a set of them is the bits of a whole
+        number, a pair of rows laid after each of them a shift.  The one above what is needed says
+        how much is to be cut back.
+
+        Parameters
+        ----------
+        needed_mm
+            Length of the loops together [mm].
+
+        Returns
+        -------
+        float
+            Infinite where no rows are as long.
+        """
+        closed = [0] * (self.count + 1)
+        reached = 0
+        for place in range(self.count):
+            opened = 1
+            for step in self.rules.steps:
+                if step <= place:
+                    opened |= closed[place - step]
+            for step, lengths in self.lengths.items():
+                if lengths[place]:
+                    closed[place + step] |= opened << lengths[place]
+            reached |= closed[place + 1]
+        longer = reached >> self.bins(needed_mm)
+        if not longer:
+            return inf
+        lowest = (longer & -longer).bit_length() - 1
+        return float(self.cut_back_mm2(needed_mm, np.array(lowest)))
+
+    def starts(self) -> NDArray[np.float64]:
+        """Floor left unheated before a first pair that begins at each place [mm²]."""
+        found = []
+        for place in range(self.count):
+            reached = max(0, place - self._beyond)
+            cold = self._missed(reached, place, self._opening[place])
+            found.append(self._below[reached] + cold)
+        return np.array(found)
+
+    def gaps(self, step: int) -> NDArray[np.float64]:
+        """Floor left unheated between a pair that ended a step before each place and the next.
+
+        At places less than a step from the front there is no such pair [mm²].
+        """
+        irregular = self._irregular[step]
+        found = [0.0] * min(step, self.count)
+        for place in range(step, self.count):
+            first = place - step + self._shared
+            found.append(self._missed(first, place, self._opening[place]) + irregular)
+        return np.array(found)
+
+    def pairs(self, step: int) -> NDArray[np.float64]:
+        """Floor left unheated by a pair a step high from each place that has room for one [mm²]."""
+        irregular = self._irregular[step]
+        found = [0.0] * self.count
+        for place, rows in enumerate(self._bands[step]):
+            if rows:
+                last = min(place + step + self._shared, self.count)
+                found[place] = self._missed(place, last, rows) + irregular
+        return np.array(found)
+
+    def end(self, top: int) -> float:
+        """Floor left unheated behind a last pair that ends at a place [mm²]."""
+        rules, count = self.rules, self.count
+        step = next(s for s in rules.steps if top >= s and self._bands[s][top - s])
+        reached = min(count, top + self._beyond)
+        own = min(top + self._shared, count)  # these were counted with the pair
+        cold = self._missed(own, reached, self.rows(top - step, step))
+        return self._below[count] - self._below[reached] + cold
+
+    def rows(self, place: int, step: int) -> Strip:
+        """Stretches of the pair of rows a step high from a place."""
+        return self._bands[step][place]
+
+    def _lengths(self, step: int) -> list[int]:
+        """Length in bins of a pair a step high from each place; 0 where there is no room."""
+        turns, corners = step * self.rules.pitch_mm, 4 * ROUNDED * self.rules.radius_mm
+        found = [0] * self.count
+        last: Strip = ()
+        for place, rows in enumerate(self._bands[step]):
+            if rows is last:
+                found[place] = found[place - 1] if rows else 0
+            else:
+                total = sum(2 * (b - a + turns) - corners for a, b in rows)
+                found[place] = round(total / self.rules.bin_mm)
+                last = rows
+        return found
+
+    def _missed(self, first: int, last: int, rows: Strip) -> float:
+        """Floor of the strips from ``first`` up to ``last`` that rows don't heat [mm²]."""
+        strips = self._strips
+        if first >= last or (strips[first] is rows and self._alike_to[first] >= last):
+            return 0.0
+        total = 0.0
+        for k in range(first, last):
+            if strips[k] is not rows:
+                key = (id(strips[k]), id(rows))
+                cold = self._seen.get(key)
+                if cold is None:
+                    cold = self._seen[key] = missed_mm(strips[k], rows, self._reach)
+                total += cold
+        return total * self.rules.pitch_mm
+
+
+def _runs(strips: Sequence[Strip]) -> list[int]:
+    """For every strip, the end of the run of equal strips that it is in."""
+    ends = [len(strips)] * len(strips)
+    for k in range(len(strips) - 2, -1, -1):
+        ends[k] = ends[k + 1] if strips[k] is strips[k + 1] else k + 1
+    return ends
