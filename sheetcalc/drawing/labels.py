@@ -1,5 +1,6 @@
 """Words on a drawing: where they fit, and never one over another."""
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from itertools import accumulate, pairwise
 from math import hypot
@@ -166,7 +167,10 @@ class Labels:
     def on_piece(self, ring: Sequence[Dot], words: str) -> None:
         """Write a piece's name in it, or outside the drawing where the piece is too narrow."""
         wide, high = patch_size(words, self._text)
-        rooms = list(_rooms(ring))
+        across, along = (max(side) - min(side) for side in zip(*ring, strict=True))
+        level = across >= wide - 2 and along >= high - 2
+        upright = across >= high - 4 and along >= wide - 2
+        rooms = list(_rooms(ring)) if level or upright else []
         for at, width, height in rooms:
             if width >= wide - 2 and height >= high - 2 and self._is_free(self._box(at, words)):
                 self._put(at, words, INK)
@@ -229,8 +233,9 @@ def _rooms(ring: Sequence[Dot]) -> Iterator[tuple[Dot, float, float]]:
             ys[-1] - ys[0],
         )
         return
+    levels = [_crossings(ring, (y0 + y1) / 2) for y0, y1 in pairwise(ys)]
     inside = [
-        [_inside(ring, (x0 + x1) / 2, (y0 + y1) / 2) for y0, y1 in pairwise(ys)]
+        [bisect_left(crossings, (x0 + x1) / 2) % 2 == 1 for crossings in levels]
         for x0, x1 in pairwise(xs)
     ]
     found = [
@@ -269,10 +274,10 @@ def _runs(flags: Sequence[bool]) -> Iterator[tuple[int, int]]:
             start = None
 
 
-def _inside(ring: Sequence[Dot], x: float, y: float) -> bool:
-    """Whether a point lies inside a ring, by crossings of a line to the left."""
-    within = False
-    for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True):
-        if (ay > y) != (by > y) and ax + (bx - ax) * (y - ay) / (by - ay) < x:
-            within = not within
-    return within
+def _crossings(ring: Sequence[Dot], y: float) -> list[float]:
+    """Where a level line crosses a ring, from the left; between odd and even ones it is inside."""
+    return sorted(
+        ax + (bx - ax) * (y - ay) / (by - ay)
+        for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True)
+        if (ay > y) != (by > y)
+    )

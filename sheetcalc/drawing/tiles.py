@@ -1,6 +1,8 @@
 """Tiles of a setting-out as drawn: cuts marked, each with its row of the cut list."""
 
+from collections import defaultdict
 from collections.abc import Sequence
+from itertools import product
 
 from sheetcalc.domain.room import Point
 from sheetcalc.domain.setting_out import CutPiece, CutShape, SettingOut
@@ -14,6 +16,7 @@ _ALIKE = 160.0
 """Half a millimetre: corners of a drawn piece and its row of the cut list agree within this."""
 
 _Ring = Sequence[Sequence[float]]
+_Kind = tuple[int, int, int]
 
 
 def marked_tiles(
@@ -76,26 +79,25 @@ class _Namer:
     def __init__(self, out: SettingOut, letter: str) -> None:
         self._letter = letter
         self._face = out.face_mm320
-        self._rows = [
-            (number, piece, _extent(piece.outline))
-            for number, piece in enumerate(out.pieces, 1)
-            if piece.shape is not CutShape.DRILLED
-        ]
-        self._left = {number: piece.count for number, piece, _ in self._rows}
+        self._rows: defaultdict[_Kind, list[tuple[int, CutPiece]]] = defaultdict(list)
+        self._left: dict[int, int] = {}
+        for number, piece in enumerate(out.pieces, 1):
+            if piece.shape is not CutShape.DRILLED:
+                self._rows[_kind(piece.outline)].append((number, piece))
+                self._left[number] = piece.count
         self._known: dict[tuple[tuple[int, int], ...], list[int]] = {}
 
     def name(self, tile: DrawnTile) -> str:
         """Row of the cut list that a drawn piece belongs to; "" where none is like it."""
         key = tuple((round(u / 64), round(v / 64)) for u, v in tile.own)
         if key not in self._known:
-            wide, high = _extent(tile.own)
-            self._known[key] = [
+            corners, wide, high = _kind(tile.own)
+            self._known[key] = sorted(
                 number
-                for number, piece, (length, width) in self._rows
-                if abs(length - wide) <= 2 * _ALIKE
-                and abs(width - high) <= 2 * _ALIKE
-                and self._is_like(piece, tile.own)
-            ]
+                for one, other in product((-1, 0, 1), repeat=2)
+                for number, piece in self._rows.get((corners, wide + one, high + other), ())
+                if self._is_like(piece, tile.own)
+            )
         numbers = self._known[key]
         for number in numbers:
             if self._left[number] > 0:
@@ -105,19 +107,17 @@ class _Namer:
 
     def _is_like(self, piece: CutPiece, own: _Ring) -> bool:
         """Whether a drawn piece is a row's, as it lies or after a half turn."""
-        if len(piece.outline) != len(own):
-            return False
         length, width = self._face
         turned = [(length - u, width - v) for u, v in own]
         return _same(piece.outline, own) or _same(piece.outline, turned)
 
 
-def _extent(ring: _Ring) -> tuple[float, float]:
-    """Size of a ring along both sides of its tile; (0, 0) of none."""
-    if not ring:
-        return 0.0, 0.0
-    us, vs = zip(*ring, strict=True)
-    return max(us) - min(us), max(vs) - min(vs)
+def _kind(ring: _Ring) -> _Kind:
+    """Corners of a ring, and its size: of alike rings one step more or less at most."""
+    us, vs = [u for u, _ in ring], [v for _, v in ring]
+    step = 2 * _ALIKE
+    across, along = (round((max(s) - min(s)) / step) if s else 0 for s in (us, vs))
+    return len(ring), across, along
 
 
 def _same(one: _Ring, other: _Ring) -> bool:
