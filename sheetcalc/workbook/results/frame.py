@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
+from functools import lru_cache
 from typing import Final
 
 from msgspec import Struct, field
@@ -28,6 +29,8 @@ _STATUS_WIDTH: Final = 14
 """Width that shows a short status, such as ten warnings, in bold."""
 _LARGER: Final = 2.0
 """Width of a letter of the title, in letters of the table."""
+_MOST_SHARED: Final = 1 << 14
+"""Cells that are kept to be used again: a job of 1,000 rooms has a million, of which few differ."""
 
 _LENGTH_STYLES: Final = {"m": "result_number3", "ft": "result_number"}
 _SIXTY_FOURTH: Final = MM320_PER_INCH / 64
@@ -70,11 +73,13 @@ def signature(key: str) -> str:
     return f"sheetcalc result tab · {key} · schema {SCHEMA}"
 
 
+@lru_cache(_MOST_SHARED)
 def text(value: str, *, wrap: bool = False) -> Cell:
     """Text of a result."""
     return Cell(value or None, "result_wrapped" if wrap else "result")
 
 
+@lru_cache(_MOST_SHARED, typed=True)
 def count(value: float) -> Cell:
     """Whole number of a result."""
     return Cell(value, "result_count")

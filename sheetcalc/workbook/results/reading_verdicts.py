@@ -5,6 +5,7 @@ stage read, and whether the insulation is at its limit.
 """
 
 from collections.abc import Sequence
+from functools import cache
 from typing import Final
 
 from sheetcalc.domain.inputs import Reading
@@ -77,6 +78,7 @@ def _of_insulation(reading: Reading) -> str:
     return INSULATION_TOO_LOW if megohms < INSULATION_LIMIT_MOHM else ""
 
 
+@cache
 def verdict_formula(stage: str) -> str:
     """Live formula of a row's verdict.
 
