@@ -31,12 +31,21 @@ class LaidLayer(Struct, frozen=True):
         return Region(tuple(p for s in self.surfaces for p in s.region.patches))
 
 
-def laid_layers(ctx: LineContext, *roles: LayerRole) -> Iterator[LaidLayer]:
+def laid_layers(ctx: LineContext, *roles: LayerRole) -> tuple[LaidLayer, ...]:
     """Layers of these roles (all where none is given) that the room has surfaces for.
 
     An inset lies on the layers of the floor, wall or wet area round it, unless the finish gives
     insets layers of their own.
     """
+    laid = ctx.once(_all_laid)
+    return tuple(x for x in laid if x.layer.role in roles) if roles else laid
+
+
+def _all_laid(ctx: LineContext) -> tuple[LaidLayer, ...]:
+    return tuple(_each_laid(ctx))
+
+
+def _each_laid(ctx: LineContext) -> Iterator[LaidLayer]:
     own = SurfaceKind.INSET in ctx.finish.layers
     for kind, layers in ctx.finish.layers.items():
         surfaces = tuple(
@@ -45,5 +54,4 @@ def laid_layers(ctx: LineContext, *roles: LayerRole) -> Iterator[LaidLayer]:
         if not surfaces:
             continue
         for layer in sorted(layers, key=lambda x: x.order):
-            if not roles or layer.role in roles:
-                yield LaidLayer(layer, surfaces)
+            yield LaidLayer(layer, surfaces)

@@ -6,9 +6,10 @@ sold by the kilogram of another item can be worked last.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from typing import Any, TypeAlias
+from typing import Any, TypeAlias, TypeVar
 
 from msgspec import Struct, field
+from msgspec.structs import force_setattr
 
 from sheetcalc.domain.catalogue import Buyable, Catalogue, Tile
 from sheetcalc.domain.finding import IN_ROOMS, Finding, RowRef
@@ -19,6 +20,8 @@ from sheetcalc.domain.quantity import PackBy, QuantityLine, WasteUsed
 from sheetcalc.domain.room import Room, Surface
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.setting_out import SettingOut
+
+Known = TypeVar("Known")
 
 Outcome: TypeAlias = QuantityLine | Finding
 """A line's work yields quantities and findings, mixed."""
@@ -47,7 +50,7 @@ class LineContext(Struct, frozen=True):
     finishes
         All finishes of the job: an item named in any build-up is no free-standing sundry.
     known
-        What was worked out of the room's setting-outs already, by the name of the function.
+        What was worked out of the room already, by the function that did; see ``once``.
     """
 
     job: Job
@@ -56,7 +59,27 @@ class LineContext(Struct, frozen=True):
     work: RoomWork
     lines: tuple[QuantityLine, ...] = ()
     finishes: Mapping[str, Finish] = field(default_factory=dict)
-    known: dict[str, Any] = field(default_factory=dict)
+    known: dict[object, Any] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        """Begin with nothing known where this is not the room, or the job, that it is known of."""
+        mine = (self.job, self.finish, self.catalogue, self.work, self.finishes)
+        theirs = self.known.get(LineContext, ())
+        if len(theirs) != len(mine) or any(a is not b for a, b in zip(theirs, mine, strict=True)):
+            force_setattr(self, "known", {LineContext: mine})
+
+    def once(self, work: "Callable[[LineContext], Known]") -> Known:
+        """Work something out of the room, once for all its lines.
+
+        Parameters
+        ----------
+        work
+            A function of the room, the job and the finish; ``lines`` is not for it to look at.
+        """
+        if work not in self.known:
+            self.known[work] = work(self)
+        found: Known = self.known[work]
+        return found
 
     @property
     def room(self) -> Room:
@@ -65,7 +88,9 @@ class LineContext(Struct, frozen=True):
 
     def surfaces(self, *kinds: SurfaceKind) -> tuple[Surface, ...]:
         """Surfaces of the room of these kinds, tiled or not; all of them where none is given."""
-        return tuple(s for s in self.room.surfaces if not kinds or s.kind in kinds)
+        if not kinds:
+            return self.room.surfaces
+        return tuple(s for s in self.room.surfaces if s.kind in kinds)
 
     def tiled(self, *kinds: SurfaceKind) -> Iterator[TiledSurface]:
         """Surfaces that the finish tiles with a tile of the catalogue."""

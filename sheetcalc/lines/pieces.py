@@ -61,9 +61,7 @@ def joint_of(spec: SurfaceSpec, job: Job) -> int:
 
 def all_pieces(ctx: LineContext) -> list[Pieces]:
     """Tiles of the room, kind by kind of surface, the base course last; worked out once."""
-    if "all_pieces" not in ctx.known:
-        ctx.known["all_pieces"] = tuple(_all_pieces(ctx))
-    return list(ctx.known["all_pieces"])
+    return list(ctx.once(_all_pieces))
 
 
 def _all_pieces(ctx: LineContext) -> list[Pieces]:

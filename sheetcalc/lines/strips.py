@@ -122,7 +122,7 @@ def _ways_of(ctx: LineContext, layer: Layer, item: Roll | None) -> list[Roll]:
 
 def own_strips(ctx: LineContext) -> tuple[Strip, ...]:
     """Give the strips that came with the room, or, where none did, those that it needs."""
-    return ctx.work.strips or strips_needed(ctx)
+    return ctx.work.strips or ctx.once(strips_needed)
 
 
 def strips_area_m2(strips: Iterable[Strip]) -> float:

@@ -61,6 +61,10 @@ def wet_parts(ctx: LineContext) -> list[WetPart]:
     goes up to Up walls, else to the Job's height of waterproofing on shower walls; wet areas,
     curbs and niches are covered as drawn.
     """
+    return list(ctx.once(_all_wet_parts))
+
+
+def _all_wet_parts(ctx: LineContext) -> list[WetPart]:
     parts: list[WetPart] = []
     for laid in laid_layers(ctx, LayerRole.WATERPROOFING):
         with_upturn: set[SurfaceKind] = set()

@@ -5,8 +5,11 @@ from fractions import Fraction
 from typing import Final
 
 from sheetcalc.domain.measure import (
+    CENTIMETRE,
     FOOT,
     INCH,
+    METRE,
+    MILLIMETRE,
     MM320_PER_INCH,
     MM320_PER_METRE,
     MM320_PER_MM,
@@ -21,6 +24,10 @@ _QUARTER: Final = MM320_PER_INCH // 4
 
 _DECIMALS_OF_A_LENGTH: Final = {"mm": 3, "cm": 4, "m": 6, "in": 4, "ft": 5}
 """Enough that what is shown reads back as the same 1/320 mm."""
+
+_MM320_IN_ONE: Final = {
+    unit.symbol: int(unit.si_factor * MM320_PER_METRE) for unit in (MILLIMETRE, CENTIMETRE, METRE)
+}
 
 # fmt: off
 _DECIMALS_OF_A_QUANTITY: Final = {
@@ -39,7 +46,10 @@ def show_length(length_mm320: int, unit: Unit) -> str:
         return _show_feet(length_mm320)
     if unit == INCH:
         return f"{_inches(length_mm320)} in"
-    number = Decimal(length_mm320) / int(unit.si_factor * MM320_PER_METRE)
+    whole, rest = divmod(length_mm320, _MM320_IN_ONE[unit.symbol])
+    if not rest:
+        return f"{whole} {unit.symbol}"
+    number = Decimal(length_mm320) / _MM320_IN_ONE[unit.symbol]
     return f"{_stripped(number, _DECIMALS_OF_A_LENGTH[unit.symbol])} {unit.symbol}"
 
 

@@ -29,6 +29,7 @@ from sheetcalc.domain.quantity import PackBy
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.lines import JOB_LINES, LINES
 from sheetcalc.lines.checks import check_catalogue
+from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.takeoff import take_off, take_off_room, unique
 from sheetcalc.rules.allowances import ALLOWANCES, WASTE_LINES
 from sheetcalc.workbook.wording import WORDINGS
@@ -42,7 +43,7 @@ ITEMS = (
 )
 
 
-def plain(count: int = 2) -> object:
+def plain(count: int = 2) -> LineContext:
     outs = (setting_out(floor()),)
     return context(*ITEMS, specs=(spec(),), outs=outs, in_room=room(count=count))
 
@@ -158,3 +159,21 @@ def test_splitting_a_floor_in_two_leaves_its_mortar_as_it_was() -> None:
 
     assert mortar(split) == pytest.approx(mortar(whole))
     assert MM == 320
+
+
+def test_what_is_known_of_a_room_is_worked_out_once_and_of_no_other() -> None:
+    asked: list[str] = []
+
+    def name_and_height(ctx: LineContext) -> tuple[str, int]:
+        asked.append(ctx.room.name)
+        return ctx.room.name, ctx.job.wet_wall_height_mm320
+
+    ctx = plain()
+    later = replace(ctx, lines=take_off_room(ctx)[0])
+    assert ctx.once(name_and_height) == later.once(name_and_height)
+    assert asked == ["101"]
+    other = replace(later, work=RoomWork(room(name="102")))
+    lower = replace(later, job=replace(METRIC, wet_wall_height_mm320=7 * MM))
+    assert other.once(name_and_height)[0] == "102"
+    assert lower.once(name_and_height) == ("101", 7 * MM)
+    assert asked == ["101", "102", "101"]
