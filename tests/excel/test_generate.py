@@ -14,7 +14,8 @@ from xlsxwriter.exceptions import OverlappingRange
 
 from sheetcalc.excel.generating.cells import NotWrittenError
 from sheetcalc.excel.generating.generate import write_book
-from sheetcalc.excel.generating.layout import legal_sheet_names, row_height
+from sheetcalc.excel.generating.layout import row_height
+from sheetcalc.excel.tabs.names import unique_sheet_names
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.sheet import (
     BookModel,
@@ -239,11 +240,28 @@ def test_defined_names_are_written_for_the_whole_workbook() -> None:
 
 def test_sheet_names_are_made_legal_and_unique() -> None:
     wanted = ["Order - a/b", "order - A-B", "x" * 40, "x" * 40, "'q'", "", "History", "a\nb"]
-    made = legal_sheet_names(wanted)
+    made = unique_sheet_names(wanted)
     assert made[:2] == ["Order - a-b", "order - A-B (2)"]
     assert made[2:4] == ["x" * 31, "x" * 27 + " (2)"]
-    assert made[4:] == ["q", "Sheet", "History (2)", "a b"]
+    assert made[4:] == ["q", "Tab", "History tab", "a b"]
     assert all(len(name) <= 31 for name in made)
+
+
+@pytest.mark.parametrize(
+    "supplier",
+    [
+        "Tile & Stone of the Quay 'Old' Ltd",  # cut to 31 signs, the name ends at an apostrophe
+        "\N{BRICK}" * 30,  # each of these counts twice among the 31
+        "'" * 40,
+        "the lower quarry, yard no. 2 '' ''",
+    ],
+)
+def test_a_tab_of_a_supplier_of_any_name_can_be_written(supplier: str) -> None:
+    model = BookModel(book(table()).sheets, {})
+    named = BookModel((replace(model.sheets[0], name=f"Order - {supplier}"),), {})
+    (name,) = read(named).sheetnames
+    assert len(name.encode("utf-16-le")) <= 2 * 31  # ECMA-376 part 1, 18.2.19: 31 code units
+    assert name == name.strip(" '")
 
 
 def test_wrapped_text_makes_its_row_as_high_as_it_needs() -> None:

@@ -10,10 +10,10 @@ from xlsxwriter.worksheet import Worksheet
 
 from sheetcalc.excel.generating.cells import NotWrittenError, done, write_cell
 from sheetcalc.excel.generating.formats import Formats, with_named_styles
-from sheetcalc.excel.generating.layout import legal_sheet_names
 from sheetcalc.excel.generating.sheet import ExactSheet
 from sheetcalc.excel.generating.sheet_cells import FreshBook, SheetCells
 from sheetcalc.excel.generating.tables import frame_table, write_validation
+from sheetcalc.excel.tabs.names import unique_sheet_names
 from sheetcalc.workbook.house_style import HouseStyle
 from sheetcalc.workbook.sheet import BookModel, SheetModel
 
@@ -68,7 +68,7 @@ def write_frames(book: BookModel, style: HouseStyle) -> FreshBook:
         Where the library would drop or change something.
     """
     formats, package = _write(book, style, frames=True)
-    names = legal_sheet_names([sheet.name for sheet in book.sheets])
+    names = unique_sheet_names(sheet.name for sheet in book.sheets)
     cells = {name: SheetCells(sheet, style) for name, sheet in zip(names, book.sheets, strict=True)}
     return FreshBook(package, cells, formats.claimed())
 
@@ -91,7 +91,7 @@ def _write(book: BookModel, style: HouseStyle, *, frames: bool) -> tuple[Formats
         workbook.set_properties({"title": book.title, "created": CREATED, "author": ""})
         workbook.set_calc_mode("auto")
         formats = Formats(workbook, style)
-        names = legal_sheet_names([sheet.name for sheet in book.sheets])
+        names = unique_sheet_names(sheet.name for sheet in book.sheets)
         try:
             for sheet, name in zip(book.sheets, names, strict=True):
                 target = workbook.add_worksheet(name, ExactSheet)

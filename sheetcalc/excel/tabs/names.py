@@ -5,12 +5,13 @@ ECMA-376 part 1, 18.2.19 (sheets: at most 31 characters, none of ``[ ] : * ? / \
 """
 
 import re
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from typing import Final
 
 LONGEST_SHEET_NAME: Final = 31
 LONGEST_NAME: Final = 255
-_FORBIDDEN = re.compile(r"[\[\]:*?/\\\x00-\x1f]")
+_FORBIDDEN = re.compile(r"[\[\]:*?/\\]")
+_MARGIN: Final = " '"  # neither begins nor ends a name: an apostrophe may not, a space is not seen
 
 
 def _cut(text: str, units: int) -> str:
@@ -21,10 +22,15 @@ def _cut(text: str, units: int) -> str:
 
 
 def legal_sheet_name(name: str) -> str:
-    """Make a name that a sheet may have."""
-    plain = _FORBIDDEN.sub("-", name).strip().strip("'")
-    plain = _cut(plain, LONGEST_SHEET_NAME).strip().strip("'")
-    return plain if plain and plain.casefold() != "history" else f"{plain or 'Tab'} tab"
+    """Make a name that a sheet may have.
+
+    >>> legal_sheet_name("'Order - a/b'")
+    'Order - a-b'
+    """
+    printable = "".join(sign if sign.isprintable() else " " for sign in name)
+    plain = _FORBIDDEN.sub("-", printable).strip(_MARGIN)
+    plain = _cut(plain, LONGEST_SHEET_NAME).strip(_MARGIN)  # the cut may lay an apostrophe bare
+    return f"{plain} tab" if plain.casefold() == "history" else plain or "Tab"
 
 
 def unique_sheet_name(name: str, taken: Collection[str]) -> str:
@@ -40,6 +46,14 @@ def unique_sheet_name(name: str, taken: Collection[str]) -> str:
         tail = f" ({number})"
         candidate = _cut(wanted, LONGEST_SHEET_NAME - len(tail)).rstrip() + tail
     return candidate
+
+
+def unique_sheet_names(wanted: Iterable[str]) -> list[str]:
+    """Names of the sheets of one workbook, in order: the first to want a name gets it."""
+    names: list[str] = []
+    for name in wanted:
+        names.append(unique_sheet_name(name, {made.casefold() for made in names}))
+    return names
 
 
 def unique_name(name: str, taken: Collection[str]) -> str:
