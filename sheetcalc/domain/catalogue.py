@@ -50,6 +50,30 @@ class Tile(Struct, frozen=True):
     least_packs: int | None = None
     returnable: bool = False
 
+    def chips(self, joint_mm320: int) -> tuple[int, int] | None:
+        """Chips along and across a sheet of mosaic; None for a plain tile.
+
+        A sheet may be given with or without the joint round it: the nearest whole number of chips.
+        """
+        if not (self.chip_length_mm320 and self.chip_width_mm320):
+            return None
+        return (
+            max(
+                1, round((self.length_mm320 + joint_mm320) / (self.chip_length_mm320 + joint_mm320))
+            ),
+            max(1, round((self.width_mm320 + joint_mm320) / (self.chip_width_mm320 + joint_mm320))),
+        )
+
+    def module(self, joint_mm320: int) -> tuple[int, int]:
+        """Length and width with the joint beside them [1/320 mm]; of a mosaic, of its chips'."""
+        chips = self.chips(joint_mm320)
+        if chips and self.chip_length_mm320 and self.chip_width_mm320:
+            return (
+                chips[0] * (self.chip_length_mm320 + joint_mm320),
+                chips[1] * (self.chip_width_mm320 + joint_mm320),
+            )
+        return self.length_mm320 + joint_mm320, self.width_mm320 + joint_mm320
+
 
 class BagKind(StrEnum):
     """Kinds of the Bags and pails tab."""

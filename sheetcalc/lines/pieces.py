@@ -112,16 +112,15 @@ def _by_area(surfaces: list[TiledSurface], job: Job) -> Pieces:
     joint = outs[0].joint_mm320 if outs else joint_of(surfaces[0].spec, job)
     area = sum(area_m2(tiled) for tiled in surfaces)
     by_setting_out = sum(out.tiles_by_area for out in outs)
+    along, across = tile.module(joint)
     count = by_setting_out or tiles_for_area(
-        area,
-        mm320_to_m(tile.length_mm320),
-        mm320_to_m(tile.width_mm320),
-        mm320_to_m(joint),
+        area, mm320_to_m(along - joint), mm320_to_m(across - joint), mm320_to_m(joint)
     )
+    chips = tile.chips(joint)
+    made = f"{chips[0]} x {chips[1]} chips and joints" if chips else "tile + joint"
     text = (
         f"{words.area(area, job)} by area over module "
-        f"({words.small_mm320(tile.length_mm320 + joint, job)} x "
-        f"{words.small_mm320(tile.width_mm320 + joint, job)}; module = tile + joint, "
+        f"({words.small_mm320(along, job)} x {words.small_mm320(across, job)}; module = {made}, "
         f"master specification Section 09 30 00) = {words.number(count)}"
     )
     return _pieces(surfaces, job, count, BY_AREA, text)
@@ -160,10 +159,11 @@ def _base(ctx: LineContext) -> Pieces | None:
         return None
     length_m = ctx.room.measures.base_m
     joint = joint_of(spec, ctx.job)
-    count = length_m / mm320_to_m(tile.length_mm320 + joint)
+    along, _ = tile.module(joint)
+    count = length_m / mm320_to_m(along)
     text = (
         f"{words.long(length_m, ctx.job)} of base (perimeter less doorways, baths, trays and "
-        f"cabinets) over {words.small_mm320(tile.length_mm320 + joint, ctx.job)} of tile and "
+        f"cabinets) over {words.small_mm320(along, ctx.job)} of tile and "
         f"joint = {words.number(count)}"
     )
     area = length_m * mm320_to_m(tile.width_mm320)

@@ -162,6 +162,17 @@ def lippage_allowed_mm320(joint_mm320: int) -> int:
     return MM320_PER_INCH // 32 if joint_mm320 < MM320_PER_INCH // 4 else MM320_PER_INCH // 16
 
 
+def lippage_words(joint_mm320: int) -> str:
+    """Say the lippage limit as the source prints it, in both systems.
+
+    ANSI A108.02-2013 4.3.7, as quoted in tileletter.com Feb 2016: 1/32 in (1 mm), 1/16 in (2 mm).
+
+    >>> lippage_words(3 * 320)
+    '1/32 in (1 mm)'
+    """
+    return "1/32 in (1 mm)" if joint_mm320 < MM320_PER_INCH // 4 else "1/16 in (2 mm)"
+
+
 def is_large_format(length_mm320: int, width_mm320: int) -> bool:
     """Whether a tile counts as large format: a side over 23 in.
 

@@ -123,6 +123,18 @@ def test_a_mosaic_is_counted_by_sheet() -> None:
     assert catalogue(mosaic).tiles["T"] is mosaic
 
 
+@pytest.mark.parametrize("side", [297, 300])
+def test_a_mosaic_sheet_may_be_given_with_or_without_the_joint_round_it(side: int) -> None:
+    # ten chips of 27 mm, each with its joint of 3 mm: 300 mm a sheet, however it is written
+    mosaic = tile(
+        length_mm320=side * MM, width_mm320=side * MM, chip_length_mm320=27 * MM,
+        chip_width_mm320=27 * MM,
+    )  # fmt: skip
+    line = only(TILE, context(mosaic, specs=(spec(),)))
+    assert line.each_si == pytest.approx(6 / 0.09)
+    assert "(300 mm x 300 mm; module = 10 x 10 chips and joints" in line.basis
+
+
 def test_surfaces_of_one_kind_are_one_line() -> None:
     far = Surface("wall far", SurfaceKind.WALL, floor().region)
     near = Surface("wall near", SurfaceKind.WALL, floor().region)

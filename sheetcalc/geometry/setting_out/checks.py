@@ -102,7 +102,7 @@ def _large_format(req: Request, _: SettingOut) -> Iterator[Finding]:
             req,
             "LARGE-FORMAT-TILE",
             longest=Length(max(req.length, req.width)),
-            lippage=Length(rules.lippage_allowed_mm320(req.joint)),
+            lippage=rules.lippage_words(req.joint),
         )
 
 

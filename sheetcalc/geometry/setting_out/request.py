@@ -97,14 +97,9 @@ def request(  # noqa: PLR0913, PLR0917 - the parts of one request
     """Turn records into a request: sizes, joint, direction, mosaic sheet."""
     joint = joint_of(spec, job)
     length, width = tile.length_mm320, tile.width_mm320
-    sheet = None
+    sheet = tile.chips(joint)
     if tile.chip_length_mm320 and tile.chip_width_mm320:
-        chip_length, chip_width = tile.chip_length_mm320, tile.chip_width_mm320
-        sheet = (
-            max(1, round((length + joint) / (chip_length + joint))),
-            max(1, round((width + joint) / (chip_width + joint))),
-        )
-        length, width = chip_length, chip_width
+        length, width = tile.chip_length_mm320, tile.chip_width_mm320
     if length < width:
         length, width = width, length
         sheet = (sheet[1], sheet[0]) if sheet else None
