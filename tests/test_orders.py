@@ -205,6 +205,25 @@ def test_rooms_without_errors_are_ordered_as_incomplete_where_that_is_asked_for(
     assert any(text.startswith("Note: none, was INCOMPLETE") for text in revised)
 
 
+def test_a_sent_order_does_not_shrink_because_a_room_has_an_error(book: Path, to: Path) -> None:
+    def second(length: float) -> Callable[[Workbook], None]:
+        def edit(changed: Workbook) -> None:
+            add(changed, "Rooms", Room="Bath", Length=length, Width=3, Finish="Plain")
+
+        return edit
+
+    edited(book, second(4))
+    run(book, "--to", to, "--date", DAY)
+    sent = names(to)
+    edited(book, second(-4))
+    result = run(book, "--to", to, "--date", DAY, "--leave-out-faulty")
+    assert "ORDER-LEFT-AS-IT-WAS" in result.output
+    assert "1 as they were" in result.output.splitlines()[-1]
+    assert names(to) == sent
+    edited(book, second(2))  # corrected, and smaller: now less is wanted
+    assert "1 revised" in run(book, "--to", to, "--date", DAY).output.splitlines()[-1]
+
+
 def test_orders_do_not_go_where_workbooks_stand(book: Path) -> None:
     result = run(book, "--to", book.parent)
     assert result.exit_code == 2

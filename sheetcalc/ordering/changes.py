@@ -69,6 +69,27 @@ def removed_lines(old: OrderRecord, new: OrderRecord) -> list[Mapping[str, str]]
     return [line for key, line in _keyed(old.lines).items() if key not in after]
 
 
+def asks_less(old: OrderRecord, new: OrderRecord) -> bool:
+    """Whether the new order has fewer packs of anything than the old one, or none."""
+    after = _keyed(new.lines)
+    return any(
+        key not in after or _packs(after[key]) < _packs(line)
+        for key, line in _keyed(old.lines).items()
+    )
+
+
+def asks_more(old: OrderRecord, new: OrderRecord) -> bool:
+    """Whether the new order has more packs of anything than the old one."""
+    return asks_less(new, old)
+
+
+def _packs(line: Mapping[str, str]) -> Decimal:
+    try:
+        return Decimal(line.get("Packs", "") or "0")
+    except InvalidOperation:  # somebody wrote into the record: nothing is known, so nothing is less
+        return Decimal(0)
+
+
 def _keyed(lines: Sequence[Mapping[str, str]]) -> dict[tuple[str, int], Mapping[str, str]]:
     """Lines by code; a code that stands again is told by its turn."""
     turns: dict[str, int] = {}

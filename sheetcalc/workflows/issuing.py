@@ -13,9 +13,16 @@ from msgspec.structs import replace
 
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.order_document import OrderDocument
+from sheetcalc.domain.order_record import OrderRecord
 from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.excel.saving.order_folder import Written, file_stem, write_order, written_orders
-from sheetcalc.ordering.changes import changes, line_changes, removed_lines
+from sheetcalc.ordering.changes import (
+    asks_less,
+    asks_more,
+    changes,
+    line_changes,
+    removed_lines,
+)
 from sheetcalc.workbook.office import Office
 from sheetcalc.workbook.order_csv import neutral, record_of, to_csv
 from sheetcalc.workbook.order_file import order_book
@@ -31,7 +38,8 @@ class Issue(Struct, frozen=True):
     files
         Written now.
     findings
-        ``ORDER-NUMBER-TAKEN``, ``ORDER-RECORD-GONE``, ``ORDER-NO-LONGER-NEEDED``.
+        ``ORDER-NUMBER-TAKEN``, ``ORDER-RECORD-GONE``, ``ORDER-NO-LONGER-NEEDED``,
+        ``ORDER-LEFT-AS-IT-WAS``.
     """
 
     new: tuple[str, ...]
@@ -63,8 +71,12 @@ def issue(  # noqa: PLR0913 -- each of them is a decision of the caller
     paper: str,
     office: Office,
     others: Mapping[str, str],
+    left_out: Sequence[str] = (),
 ) -> Issue:
     """Write the orders of one job that are new or have changed.
+
+    Where rooms are left out, an order that stands already is only ever revised upwards: what is
+    missing from it now is missing because of an error in the workbook, and is still wanted.
 
     Parameters
     ----------
@@ -81,13 +93,15 @@ def issue(  # noqa: PLR0913 -- each of them is a decision of the caller
         House style, logo, terms and words of the files.
     others
         Numbers that other workbooks of this run have used, and their names.
+    left_out
+        Rooms that the documents leave out for their errors.
 
     Raises
     ------
     SaveFailed
         Where a file can't be written; those before it are complete.
     """
-    desk = _Desk(folder, paper, office, written_orders(folder))
+    desk = _Desk(folder, paper, office, written_orders(folder), left_out)
     for document in documents:
         if document.number in others:
             desk.taken(document, others[document.number])
@@ -102,10 +116,16 @@ class _Desk:
     """Issues one order after the other and notes what became of it."""
 
     def __init__(
-        self, folder: Path, paper: str, office: Office, written: dict[str, list[Written]]
+        self,
+        folder: Path,
+        paper: str,
+        office: Office,
+        written: dict[str, list[Written]],
+        left_out: Sequence[str],
     ) -> None:
         self._folder, self._paper, self._office = folder, paper, office
         self._written = written
+        self._left_out = ", ".join(left_out)
         self._new: list[str] = []
         self._revised: list[str] = []
         self._unchanged: list[str] = []
@@ -147,13 +167,27 @@ class _Desk:
         if last.record is None:
             self._without_record(document, last)
             return
-        told = changes(last.record, record_of(document))
-        if told and not document.has_come:
+        record = record_of(document)
+        told = changes(last.record, record)
+        if self._left_out and told and not self._only_more(document, last.record, record):
+            self._as_it_was(document, last)
+        elif told and not document.has_come:
             revised = replace(document, revision=last.revision + 1, changes=told)
             self._write(revised, last)
             self._revised.append(revised.title)
         else:
             self._as_it_was(document, last)
+
+    def _only_more(self, document: OrderDocument, old: OrderRecord, new: OrderRecord) -> bool:
+        """Whether an order without the rooms left out asks for more, and for less of nothing."""
+        if asks_less(old, new):
+            self._left(document.number)
+            return False
+        return asks_more(old, new)
+
+    def _left(self, number: str) -> None:
+        facts = {"order": number, "rooms": self._left_out}
+        self._findings.append(Finding("ORDER-LEFT-AS-IT-WAS", facts=facts))
 
     def _without_record(self, document: OrderDocument, last: Written) -> None:
         """Write another revision: what the one before said can't be known."""
@@ -200,7 +234,11 @@ class _Desk:
             record = last.record
             if record is None or record.reference != reference or record.number in numbers:
                 continue
-            if record.number.startswith(neutral(prefix)):
+            if not record.number.startswith(neutral(prefix)):
+                continue
+            if self._left_out:
+                self._left(record.number)
+            else:
                 facts = {"order": record.number, "supplier": record.head.get("Supplier", "")}
                 self._findings.append(Finding("ORDER-NO-LONGER-NEEDED", facts=facts))
 

@@ -90,7 +90,9 @@ class _Desk(Struct):
             note = INCOMPLETE if run.left_out else ""
             reference = job.name or book.stem
             documents = documents_of(run.inputs, run.orders, reference, self.issued, note)
-            issue = _issue(documents, self.to, job, self.templates, job.order_prefix, self.used)
+            issue = _issue(
+                documents, self.to, job, self.templates, job.order_prefix, self.used, run.left_out
+            )
         except FileTrouble as trouble:
             return in_trouble(book, trouble)
         for document in documents:
@@ -207,12 +209,21 @@ def _issue(  # noqa: PLR0913, PLR0917 -- handed on from the public functions
     templates: Path | None,
     prefix: str,
     used: dict[str, str],
+    left_out: "Sequence[str]" = (),
 ) -> "Issue":
     from sheetcalc.workbook.office import load_office
     from sheetcalc.workflows.issuing import issue
 
     office = load_office(templates)
-    return issue(documents, to, prefix, paper=job.units.paper, office=office, others=dict(used))
+    return issue(
+        documents,
+        to,
+        prefix,
+        paper=job.units.paper,
+        office=office,
+        others=dict(used),
+        left_out=left_out,
+    )
 
 
 def _worded(findings: "Sequence[Finding]", job: "Job") -> "tuple[WordedFinding, ...]":

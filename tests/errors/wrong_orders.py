@@ -45,6 +45,7 @@ SAID: tuple[Said, ...] = (
     Said("ORDER-NUMBER-TAKEN", {"order": "PO-KILNQUAR", "other": "Other house"}),
     Said("ORDER-RECORD-GONE", {"order": "PO-KILNQUAR", "file": "PO-KILNQUAR rev 1.csv"}),
     Said("ORDER-NO-LONGER-NEEDED", {"order": "PO-ADOBE", "supplier": "Adobe"}),
+    Said("ORDER-LEFT-AS-IT-WAS", {"order": "PO-KILNQUAR", "rooms": "2.07, 2.08"}),
     Said(
         "COMBINED-BOOKS-DIFFER",
         {

@@ -3,7 +3,13 @@
 from msgspec.structs import replace
 
 from sheetcalc.domain.order_record import OrderRecord
-from sheetcalc.ordering.changes import changes, line_changes, removed_lines
+from sheetcalc.ordering.changes import (
+    asks_less,
+    asks_more,
+    changes,
+    line_changes,
+    removed_lines,
+)
 
 
 def line(code: str, **more: str) -> dict[str, str]:
@@ -58,3 +64,11 @@ def test_a_code_that_stands_twice_is_told_by_its_turn() -> None:
 def test_the_apostrophe_that_keeps_text_from_being_a_formula_is_not_told() -> None:
     new = replace(OLD, head={"Deliver to": "'=A1", "Currency": "EUR"})
     assert changes(OLD, new) == ("Deliver to: =A1, was Gate 1",)
+
+
+def test_an_order_asks_less_where_a_line_is_smaller_or_gone() -> None:
+    smaller = replace(OLD, lines=(line("A", Packs="4"), line("B", Packs="9")))
+    gone = replace(OLD, lines=(line("A"),))
+    more = replace(OLD, lines=(line("A", Packs="10"), line("B"), line("C")))
+    assert [asks_less(OLD, new) for new in (smaller, gone, more, OLD)] == [True, True, False, False]
+    assert [asks_more(OLD, new) for new in (smaller, gone, more, OLD)] == [True, False, True, False]

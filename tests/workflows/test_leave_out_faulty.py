@@ -67,6 +67,13 @@ def test_every_result_says_incomplete_and_names_the_rooms(book: Path) -> None:
     assert {"1.01", "1.02"} <= rooms
 
 
+def test_a_faulty_row_without_a_name_is_left_out_by_its_number(book: Path) -> None:
+    put(book, "Rooms", 2, Room=None)
+    report = take_off(book)
+    assert report.left_out == ("Rooms row 7",)
+    assert "INCOMPLETE, left out: Rooms row 7" in report.summary
+
+
 def test_without_it_errors_write_the_findings_and_nothing_else(book: Path) -> None:
     put(book, "Rooms", 2, Width="wide")
     inputs = openpyxl.load_workbook(book).sheetnames

@@ -86,10 +86,17 @@ def to_inputs(raw: RawBook) -> tuple[Inputs | None, tuple[Finding, ...]]:
 
 
 def named_rooms(raw: RawBook) -> tuple[str, ...]:
-    """Return the names in the Rooms tab, those of faulty rows too, in their order."""
+    """Return the names in the Rooms tab, those of faulty rows too, in their order.
+
+    A row without a name is told by its number: it is still somebody's bathroom.
+    """
     table = raw.tables.get("Rooms")
-    rows = table.rows if table else ()
-    return tuple(displayed(row.cells["Room"]) for row in rows if "Room" in row.cells)
+    if table is None:
+        return ()
+    return tuple(
+        displayed(row.cells["Room"]) if "Room" in row.cells else f"{table.sheet} row {row.row}"
+        for row in table.rows
+    )
 
 
 def _doubles(raw: RawBook) -> Iterable[Finding]:

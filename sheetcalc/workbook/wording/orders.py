@@ -158,6 +158,17 @@ WORDINGS: tuple[Wording, ...] = (
         source=_CONTRACT,
     ),
     Wording(
+        code="ORDER-LEFT-AS-IT-WAS",
+        severity=Severity.WARNING,
+        found="order {order} stands in the folder; without {rooms}, left out for errors, it would "
+        "be smaller",
+        expected="orders that get smaller only where less is wanted",
+        what_to_do="correct the errors and order again; until then the order stands as it was",
+        explain="A room with an error is still to be built. What was ordered for it is not taken "
+        "back because a cell is wrong; orders that grow without it are revised as always.",
+        source=_CONTRACT,
+    ),
+    Wording(
         code="COMBINED-BOOKS-DIFFER",
         severity=Severity.WARNING,
         found='{what} of "{item}" differs between the workbooks: {values}',
