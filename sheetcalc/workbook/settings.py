@@ -116,7 +116,9 @@ _JOB = (
 _TILING = (
     Setting(
         "perimeter_gap_mm320", "Perimeter gap", Kind.SMALL_LENGTH, 6, 0.25,
-        "Left free between tile and walls. Default: 6 mm (1/4 in).", PRACTICE, 0, 50,
+        "Left free between tile and walls; outside corners and trim take half a joint. Default: "
+        "6 mm (1/4 in).",
+        PRACTICE, 0, 50,
         group="Tiling",
     ),
     Setting(

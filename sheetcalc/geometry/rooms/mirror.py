@@ -60,7 +60,14 @@ def mirror_room(room: Room, sum_of_sides: int, wall_planes: Mapping[str, int]) -
             return old
         low, _, high, _ = old.region.bounds
         plane = wall_planes.get(old.key, low + high)
-        return replace(old, key=_other_hand_key(old.key), region=mirrored(old.region, plane))
+        return replace(
+            old,
+            key=_other_hand_key(old.key),
+            region=mirrored(old.region, plane),
+            joined_edges=tuple(
+                ((plane - x1, y1), (plane - x0, y0)) for (x0, y0), (x1, y1) in old.joined_edges
+            ),
+        )
 
     return replace(
         room,

@@ -3,16 +3,18 @@
 Open edges, where edge trim may go (common practice, no source): the top of a face that ends lower
 than the room's highest face, or below any usual ceiling (else the highest is taken to reach the
 ceiling); an upright edge that stops short of the wall's end with no face beside it; an outside
-corner, once; the front edges of a niche and of an opening that has reveals.
+corner, once; the front edges of a niche and of an opening that has reveals.  Tile comes up to
+trim, or to the tile round the corner, with half a joint: the perimeter gap is for inside corners
+and for what is not tiled (common practice, no source).
 """
 
-from collections.abc import Sequence
-from typing import Final
+from collections.abc import Iterator, Sequence
+from typing import Final, TypeAlias
 
 from msgspec import Struct, field
 
 from sheetcalc.domain.finish import Finish, SurfaceKind
-from sheetcalc.domain.room import PartKind, Region, Surface, WallFace
+from sheetcalc.domain.room import PartKind, Point, Region, Surface, WallFace
 from sheetcalc.geometry.plane.regions import difference, overlaps, rectangle
 from sheetcalc.geometry.plane.slabs import Interval
 from sheetcalc.geometry.rooms.faces import WallSheet, rectangle_of
@@ -93,6 +95,25 @@ def _note_tiled(
         work.tiled.append(TiledStretch(index, along, heights, wet))
 
 
+_Line: TypeAlias = tuple[Point, Point]
+
+
+def _sides(low: int, bottom: int, high: int, top: int) -> dict[str, _Line]:
+    """Sides of a rectangle by name."""
+    return {
+        "left": ((low, bottom), (low, top)),
+        "right": ((high, bottom), (high, top)),
+        "head": ((low, top), (high, top)),
+        "sill": ((low, bottom), (high, bottom)),
+    }
+
+
+def _length(line: _Line) -> int:
+    """Length of a level or upright line."""
+    (x0, y0), (x1, y1) = line
+    return abs(x1 - x0) + abs(y1 - y0)
+
+
 def numbered(base: str, number: int) -> str:
     """Give the key of the first, second, … of several things on one wall."""
     return base if number == 1 else f"{base} no. {number}"
@@ -114,6 +135,8 @@ class _SheetWork:
         self._ceiling, self._any_wet = ceiling, any_wet
         self._name = sheet.frame.name
         self._wet = [rectangle_of(p) for p in sheet.parts if p.part is PartKind.WET_AREA]
+        lines = [line for face in sheet.faces for line in self._open_sides(face).values()]
+        self._open = (*lines, *(line for p in sheet.parts for line in self._part_lines(p)))
 
     def add(self) -> None:
         parts = [(p, rectangle_of(p)) for p in self._sheet.parts]
@@ -149,10 +172,12 @@ class _SheetWork:
         edges: int = 0,
         *,
         let_into: SurfaceKind | None = None,
+        joined: Sequence[_Line] = (),
     ) -> None:
         if region.patches:
             if not key.startswith(("niche ", "opening ")):
                 self._work.planes[key] = self._sheet.frame.length_mm320
+                joined = self._open
             self._work.surfaces.append(
                 Surface(
                     key,
@@ -160,6 +185,7 @@ class _SheetWork:
                     region,
                     open_edges_mm320=edges,
                     source=row.source,
+                    joined_edges=tuple(joined),
                     let_into=let_into,
                 )
             )
@@ -212,44 +238,62 @@ class _SheetWork:
     def _add_reveals(self, key: str, part: WallFace, area: Region) -> None:
         kind = SurfaceKind.WET_AREA if self._is_wet(area) else SurfaceKind.WALL
         for side, across, up in self._reveals(part):
-            self._put(f"{key} {side}", kind, rectangle(0, 0, across, up), part)
+            front = _sides(0, 0, across, up)[side]
+            area = rectangle(0, 0, across, up)
+            self._put(f"{key} {side}", kind, area, part, joined=[front])
+
+    def _part_lines(self, part: WallFace) -> Iterator[_Line]:
+        """Edges round a part where tile goes on round an outside corner."""
+        low, bottom = part.left_mm320, part.bottom_mm320
+        sides = _sides(low, bottom, low + part.length_mm320, bottom + part.height_mm320)
+        if part.part is PartKind.NICHE:
+            yield from sides.values()
+        elif part.part is PartKind.OPENING:
+            for side, _, _ in self._reveals(part):
+                yield sides[side]
 
     def _part_edges(self, part: WallFace, whole: Region) -> int:
         """Open edges that a part gives the face that holds its lower left corner."""
         x0, y0, x1, y1 = whole.bounds
         if not (x0 <= part.left_mm320 < x1 and y0 <= part.bottom_mm320 < y1):
             return 0
-        if part.part is PartKind.NICHE:
-            return 2 * (part.length_mm320 + part.height_mm320)
-        if part.part is PartKind.OPENING:
-            return sum(
-                part.height_mm320 if side in ("left", "right") else part.length_mm320
-                for side, _, _ in self._reveals(part)
-            )
-        return 0
+        return sum(map(_length, self._part_lines(part)))
 
     def _face_edges(self, face: WallFace) -> int:
-        """Top and upright edges of a face that end in nothing."""
+        """Length of the top and upright edges of a face that end in nothing."""
+        last = self._sheet.frame.stretches[-1][0]
+        return sum(
+            _length(line)
+            for side, line in self._open_sides(face).items()
+            if side != "right" or not self._is_at_end(face) or self._ends_alone(last)
+        )
+
+    def _open_sides(self, face: WallFace) -> dict[str, _Line]:
+        """Edges of a face that end in nothing or at an outside corner, by name."""
         top = face.bottom_mm320 + face.height_mm320
         low, high = face.left_mm320, face.left_mm320 + face.length_mm320
         others = [f for f in self._sheet.faces if f is not face]
-        edges = 0
-        if top < self._ceiling and not any(f.bottom_mm320 == top for f in others):
-            edges += face.length_mm320
-        left_ends = {f.left_mm320 + f.length_mm320 for f in others}
-        right_ends = {f.left_mm320 for f in others}
         stretches = self._sheet.frame.stretches
-        last = stretches[-1]
-        frame_end = last[1] + self._walls[last[0]].length_mm320
-        if low > REACHES_MM320:
-            edges += 0 if low in left_ends else face.height_mm320
-        elif self._walls[stretches[0][0]].turn < 0:
-            edges += face.height_mm320
-        if high < frame_end - REACHES_MM320:
-            edges += 0 if high in right_ends else face.height_mm320
-        elif self._ends_alone(last[0]):
-            edges += face.height_mm320
-        return edges
+        is_open = {
+            "head": top < self._ceiling and not any(f.bottom_mm320 == top for f in others),
+            "left": all(f.left_mm320 + f.length_mm320 != low for f in others)
+            if low > REACHES_MM320
+            else self._walls[stretches[0][0]].turn < 0,
+            "right": self._before(stretches[-1][0]).turn < 0
+            if self._is_at_end(face)
+            else all(f.left_mm320 != high for f in others),
+        }
+        sides = _sides(low, face.bottom_mm320, high, top)
+        return {side: sides[side] for side, opens in is_open.items() if opens}
+
+    def _is_at_end(self, face: WallFace) -> bool:
+        """Whether a face reaches the right end of its wall."""
+        wall, along = self._sheet.frame.stretches[-1]
+        end = along + self._walls[wall].length_mm320
+        return face.left_mm320 + face.length_mm320 >= end - REACHES_MM320
+
+    def _before(self, wall: int) -> PlacedWall:
+        return next(w for w in self._walls if w.next_index == wall)
 
     def _ends_alone(self, wall: int) -> bool:
         """Whether a wall begins at an outside corner whose other wall is not tiled up to it."""

@@ -193,7 +193,8 @@ class _Pairs(Struct, frozen=True):
             keep = values <= found[aim] + _SAME
             i, j = i[keep], j[keep]
         uneven = uneven_x[i] + uneven_y[j]
-        pick = int(np.argmin(uneven))
+        alike = np.flatnonzero(uneven == uneven.min())
+        pick = int(alike[np.argmax(self._reach(i[alike], j[alike]))])
         return Choice(
             x=int(all_x[i[pick]]),
             y=int(ys[j[pick]]),
@@ -206,6 +207,12 @@ class _Pairs(Struct, frozen=True):
             unevenness=int(uneven[pick]),
             least_covered=self._least_covered(),
         )
+
+    def _reach(self, i: Ints, j: Ints) -> Floats:
+        """Length under tile along both axes: less where a joint runs along an edge."""
+        x, y = self.axes.x.covered.sum(axis=1), self.axes.y.covered.sum(axis=1)
+        y = y.reshape(len(self.rows), -1)
+        return np.asarray(sum(x[row[i]] + y[k][j] for k, row in enumerate(self.rows)))
 
     def _counted(self, aim: Aim, i: Ints, j: Ints) -> Floats:
         """Count over the pairs left: by matrix over their rows and columns, then picked."""
