@@ -278,7 +278,7 @@ TILING: tuple[Wrong, ...] = (
     wrong(
         "GAP-LEAVES-NO-TILE",
         "",
-        record("Wall faces", Room="Cloakroom", Wall="far", Part="face", Length=1.8, Height=0.09),
+        record("Wall faces", Room="Cloakroom", Wall="far", Part="face", Length=1.8, Height=0.05),
         record("Finishes", Finish="Plain", Surface="wall", Tile="T-3030", Joint=3),
         setting("Perimeter gap", 50),
     ),
