@@ -46,8 +46,8 @@ def draw(plan: PlanDrawing, width_mm: float, height_mm: float) -> bytes:
     small = width_mm < _SMALL_PRINT_MM or plan.in_panels
     text = _SMALL_TEXT if small else _LARGE_TEXT
     canvas = Canvas(size)
-    fits = [t for t in (plan.title, plan.short_title) if width_of(t, text + 3) < size[0] - 4]
-    canvas.text((2, 10), (fits or [plan.short_title])[0], text + 3, INK)
+    fits = width_of(plan.title, text + 3) < size[0] - 4
+    canvas.text((2, 10), plan.title if fits else plan.short_title, text + 3, INK)
     left, front, right, far = plan.region.bounds
     bounds = left, front, right, max([far, *(round(c.at[1]) for c in plan.captions)])
     scale = fit(bounds, _box(plan, size, text))
