@@ -4,6 +4,9 @@ import zipfile
 from pathlib import Path
 
 import pytest
+from openpyxl import load_workbook
+from openpyxl.drawing.spreadsheet_drawing import OneCellAnchor
+from PIL import Image
 from samples.small_room import small_room
 
 from sheetcalc import workflows
@@ -43,6 +46,17 @@ def test_a_takeoff_puts_a_drawing_with_its_words_into_the_file(book: Path) -> No
     assert workflows.takeoff(book, silent).exit_code == 0
     assert tabs_and_pictures(book) == (True, 1)
     assert "Plan of the floor from above. A floor: 8 whole and 16 cut tiles" in drawings(book)
+
+
+def test_a_drawing_has_its_size_whatever_font_makes_the_columns_wide(book: Path) -> None:
+    """As openpyxl reads it: held at one cell, 200 dots an inch (914,400 EMU, ISO/IEC 29500-1)."""
+    workflows.takeoff(book, silent)
+    (picture,) = load_workbook(book)["Room cards"]._images  # noqa: SLF001 - no other way to ask
+    across, along = Image.open(picture.ref).size
+    assert isinstance(picture.anchor, OneCellAnchor)
+    one_pixel = 914_400 / 96
+    assert picture.anchor.ext.cx == pytest.approx(across / 200 * 914_400, abs=one_pixel)
+    assert picture.anchor.ext.cy == pytest.approx(along / 200 * 914_400, abs=one_pixel)
 
 
 def test_a_second_run_changes_no_byte(book: Path) -> None:
