@@ -79,8 +79,12 @@ def test_a_formula_carries_its_value() -> None:
 @pytest.mark.parametrize("name", ["SORT(1)", "MAP(", "FILTER(a)", "{Kiln}", "UNIQUE("])
 def test_a_quoted_text_in_a_formula_stays_as_it_is(name: str) -> None:
     formula = f'EXACT(A1,"{name}")'
-    made = read(book(loose={(5, 1): Cell("x", formula=formula)}), values=False)["Test"]["A5"]
-    assert made.value == f"={formula}"
+    cells = {(5, 1): Cell("x", formula=formula)}
+    looks = (ConditionalStyle("A5:A9", formula, "error"),)
+    model = SheetModel("t", "Test", "Title", "Purpose.", loose=cells, conditional=looks)
+    made = read(BookModel((model,), {}), values=False)["Test"]
+    assert made["A5"].value == f"={formula}"
+    assert [rule.formula for r in made.conditional_formatting for rule in r.rules] == [[formula]]
 
 
 def test_a_formula_in_a_table_keeps_a_value_in_every_row() -> None:
