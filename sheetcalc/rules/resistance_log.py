@@ -1,8 +1,7 @@
 """Verdicts on the readings of the Resistance log: band, drift between stages, insulation."""
 
 from collections.abc import Iterable, Sequence
-from itertools import pairwise
-from math import isfinite
+from math import inf, isfinite
 from typing import Final
 
 from sheetcalc.domain.cable import CablePlan
@@ -24,6 +23,9 @@ EXACT: Final = 1e-9
 
 BEYOND_THE_METER: Final = ">"
 """Mark before the end of an instrument's range: >999 is at least 999."""
+
+OPEN_WORDS: Final = ("OL", "O.L", "O.L.", "OPEN", "\N{INFINITY}")
+"""What meters show, and people write, where nothing flows: an open cable, or sound insulation."""
 
 _Key = tuple[str, str, str]
 
@@ -124,6 +126,35 @@ def above_mohm(words: str) -> float | None:
     return number if isfinite(number) else None
 
 
+def is_open(words: str) -> bool:
+    """Whether a meter shows that no current flows.
+
+    Examples
+    --------
+    >>> is_open("o.l"), is_open("old")
+    (True, False)
+    """
+    return words.strip().upper() in OPEN_WORDS
+
+
+def insulation_of(reading: Reading) -> float | None:
+    """Insulation that was read, at least; infinite beyond the meter, None where none can be told.
+
+    Parameters
+    ----------
+    reading
+        A row of the log.
+
+    Returns
+    -------
+    float or None
+        [megohm]
+    """
+    if reading.insulation_mohm is not None or not reading.insulation_text:
+        return reading.insulation_mohm
+    return inf if is_open(reading.insulation_text) else above_mohm(reading.insulation_text)
+
+
 def drifts(before_ohm: float, after_ohm: float, share: float = DRIFT_SHARE) -> bool:
     """Whether a resistance changed by more than a share between two stages.
 
@@ -144,7 +175,9 @@ def _one_reading(reading: Reading, plan: CablePlan, temperature_c: float) -> lis
     facts: dict[str, Fact] = {
         "cable": plan.cable, "zone": plan.zone, "stage": reading.stage, "room": reading.room,
     }  # fmt: skip
-    if reading.reading_ohm is None and reading.reading_text:
+    low, high = expected_band_ohm(plan, temperature_c)
+    ohms = inf if is_open(reading.reading_text) else reading.reading_ohm
+    if ohms is None and reading.reading_text:
         found.append(
             Finding(
                 "READING-NOT-A-NUMBER",
@@ -154,32 +187,25 @@ def _one_reading(reading: Reading, plan: CablePlan, temperature_c: float) -> lis
                 reading.room,
             )
         )
-    elif reading.reading_ohm is not None:
-        low, high = expected_band_ohm(plan, temperature_c)
-        if not in_band(reading.reading_ohm, (low, high)):
-            facts_band = {
-                **facts, "reading": reading.reading_ohm, "low": round(low, 2),
-                "high": round(high, 2),
-            }  # fmt: skip
-            found.append(
-                Finding(
-                    "RESISTANCE-OUT-OF-BAND", reading.source, "Reading", facts_band, reading.room
-                )
+    elif ohms is not None and not in_band(ohms, (low, high)):
+        facts_band: dict[str, Fact] = {
+            **facts, "reading": "\N{INFINITY}" if ohms == inf else ohms, "low": round(low, 2),
+            "high": round(high, 2),
+        }  # fmt: skip
+        found.append(
+            Finding("RESISTANCE-OUT-OF-BAND", reading.source, "Reading", facts_band, reading.room)
+        )
+    insulation = insulation_of(reading)
+    if insulation is None and reading.insulation_text:
+        found.append(
+            Finding(
+                "READING-NOT-A-NUMBER",
+                reading.source,
+                "Insulation reading",
+                {**facts, "text": reading.insulation_text},
+                reading.room,
             )
-    insulation = reading.insulation_mohm
-    words = reading.insulation_text
-    if insulation is None and words:
-        insulation = above_mohm(words)
-        if insulation is None:
-            found.append(
-                Finding(
-                    "READING-NOT-A-NUMBER",
-                    reading.source,
-                    "Insulation reading",
-                    {**facts, "text": words},
-                    reading.room,
-                )
-            )
+        )
     if insulation is not None and insulation < INSULATION_LIMIT_MOHM:
         facts_insulation = {
             **facts, "reading": insulation, "limit": INSULATION_LIMIT_MOHM,
@@ -198,20 +224,27 @@ def _one_reading(reading: Reading, plan: CablePlan, temperature_c: float) -> lis
 
 
 def _drifts(group: Sequence[Reading]) -> list[Finding]:
-    """Judge the change from each stage to the next one read."""
+    """Judge each reading against those of the stages before it: small changes may add up."""
     found = []
     ordered = sorted(group, key=lambda r: STAGES.index(r.stage))
-    for before, after in pairwise(ordered):
-        if before.reading_ohm is None or after.reading_ohm is None or before.stage == after.stage:
-            continue
-        if drifts(before.reading_ohm, after.reading_ohm):
+    for number, after in enumerate(ordered):
+        changed = [
+            (before.reading_ohm, before.stage)
+            for before in ordered[:number]
+            if before.stage != after.stage
+            and before.reading_ohm is not None
+            and after.reading_ohm is not None
+            and drifts(before.reading_ohm, after.reading_ohm)
+        ]
+        if changed and after.reading_ohm is not None:
+            ohms, stage = changed[-1]
             facts: dict[str, Fact] = {
                 "cable": after.cable,
                 "zone": after.zone,
                 "stage": after.stage,
                 "reading": after.reading_ohm,
-                "before": before.reading_ohm,
-                "stage_before": before.stage,
+                "before": ohms,
+                "stage_before": stage,
                 "share": DRIFT_SHARE * 100,
             }
             found.append(Finding("RESISTANCE-DRIFTS", after.source, "Reading", facts, after.room))

@@ -60,6 +60,25 @@ def test_a_skipped_stage_is_bridged() -> None:
     assert codes(reading(77), reading(85, "after covering")) == ["RESISTANCE-DRIFTS"]
 
 
+def test_small_changes_that_add_up_are_a_finding() -> None:
+    """77 to 80 is 3.9 %, 80 to 83 is 3.75 %, but 77 to 83 is 7.8 %."""
+    found = reading_findings(
+        [PLAN], [reading(77), reading(80, "after laying"), reading(83, "after covering")]
+    )
+    (drift,) = found
+    assert drift.code == "RESISTANCE-DRIFTS"
+    assert (drift.facts["before"], drift.facts["stage_before"]) == (77, "as delivered")
+
+
+@pytest.mark.parametrize("shown", ["OL", "o.l.", " open", "\N{INFINITY}"])
+def test_a_meter_beyond_its_range_shows_an_open_cable_but_sound_insulation(shown: str) -> None:
+    typed = replace(reading(None), reading_text=shown)
+    (found,) = reading_findings([PLAN], [typed])
+    assert found.code == "RESISTANCE-OUT-OF-BAND"
+    assert found.facts["reading"] == "\N{INFINITY}"
+    assert codes(replace(reading(80), insulation_text=shown)) == []
+
+
 def test_readings_of_different_copies_are_not_compared() -> None:
     assert codes(reading(77), reading(85, "after laying", room="102")) == []
 

@@ -128,7 +128,7 @@ def test_the_log_has_three_stages_for_each_copy_and_keeps_what_was_typed() -> No
     rows = log(
         reading("101", "as delivered", 57.0),
         reading("101", "after laying", 66.01),
-        reading("102", "after covering", None, "open"),
+        reading("102", "after covering", None, "broken"),
         reading("999", "after laying", 60.0),
         reading("998", "after laying", None, insulation_mohm=None, by="", on=None),
     )
@@ -137,7 +137,7 @@ def test_the_log_has_three_stages_for_each_copy_and_keeps_what_was_typed() -> No
     assert seen["101", "as delivered"]["Verdict"].value == "in band"
     assert seen["101", "after laying"]["Verdict"].value == "OUT OF BAND"
     assert seen["101", "after covering"]["Verdict"].value == ""
-    assert seen["102", "after covering"]["Reading (Ω)"].value == "open"
+    assert seen["102", "after covering"]["Reading (Ω)"].value == "broken"
     assert seen["102", "after covering"]["Verdict"].value == "not a number"
     assert seen["999", "after laying"]["Reading (Ω)"].value == 60.0
     assert seen["999", "after laying"]["Date"].value == date(2027, 5, 1)
@@ -178,7 +178,8 @@ def test_a_drift_between_stages_is_said_in_the_verdict_a_skipped_stage_is_bridge
         reading("101", "after covering", 62.0),
     )  # fmt: skip
     assert found["101", "after laying"] == "in band"
-    assert found["101", "after covering"] == "in band"  # 3.6 % since the stage before
+    # 3.6 % since the stage before, but 8.8 % since delivery
+    assert found["101", "after covering"] == "in band, but DRIFTS"
 
 
 @pytest.mark.parametrize(
@@ -189,6 +190,7 @@ def test_a_drift_between_stages_is_said_in_the_verdict_a_skipped_stage_is_bridge
         (None, ">999", "in band"),
         (None, "> 0.5", "in band (INSULATION TOO LOW)"),
         (None, "fine", "in band (insulation: not a number)"),
+        (None, "OL", "in band"),
     ],
 )
 def test_insulation_is_held_against_one_megohm(
@@ -282,3 +284,4 @@ def test_bands_verdicts_energy_and_cost_are_live(tmp_path: Path) -> None:
     assert log_cells["H5"] == pytest.approx(72)
     assert log_cells["M6"] == "in band, but DRIFTS"
     assert log_cells["M7"] == "OUT OF BAND"
+    assert log_cells["M8"] == "OPEN CIRCUIT (INSULATION TOO LOW)"

@@ -113,7 +113,9 @@ def _shared(plan: CablePlan, job: Job, frame: Frame, formulas: _Formulas) -> dic
         "Circuit load": Cell(
             plan.circuit_load_amperes or plan.load_amperes or plan.amperes, "result_number"
         ),
-        "Circuit size": Cell(plan.circuit_amperes, "result_general"),
+        "Circuit size": Cell(plan.circuit_amperes, "result_general")
+        if plan.circuit_amperes
+        else BLANK,
         "Thermostat share": Cell(share, "result_percent"),
         "Resistance": Cell(plan.resistance_ohm, "result_number"),
         "Resistance low": Cell(plan.resistance_low_ohm, "result_number", formulas.low),

@@ -1,7 +1,7 @@
 """Verdicts of the Resistance log: the value of the run, and the live formula that gives it.
 
-Both say the same of a row: whether the reading is in the band, whether it drifted since the last
-stage read, and whether the insulation is at its limit.
+Both say the same of a row: whether the reading is in the band, whether it drifted since a stage
+before, and whether the insulation is at its limit.
 """
 
 from collections.abc import Sequence
@@ -13,16 +13,19 @@ from sheetcalc.rules.electrical import DRIFT_SHARE, INSULATION_LIMIT_MOHM
 from sheetcalc.rules.resistance_log import (
     BEYOND_THE_METER,
     EXACT,
+    OPEN_WORDS,
     STAGES,
-    above_mohm,
     drifts,
     in_band,
+    insulation_of,
+    is_open,
 )
 from sheetcalc.workbook.formulas import number_literal, structured, text_literal, this_row
 from sheetcalc.workbook.results_tabs_heating import RESISTANCE_LOG
 
 IN_BAND: Final = "in band"
 OUT_OF_BAND: Final = "OUT OF BAND"
+OPEN: Final = "OPEN CIRCUIT"
 DRIFTS: Final = "in band, but DRIFTS"
 NOT_A_NUMBER: Final = "not a number"
 INSULATION_TOO_LOW: Final = "(INSULATION TOO LOW)"
@@ -59,22 +62,18 @@ def _of_resistance(
 ) -> str:
     ohms = reading.reading_ohm
     if ohms is None:
-        return NOT_A_NUMBER if reading.reading_text else ""
+        words = reading.reading_text
+        return OPEN if is_open(words) else NOT_A_NUMBER if words else ""
     if not in_band(ohms, band_ohm):
         return OUT_OF_BAND
     earlier = [r.reading_ohm for r in before if r is not None and r.reading_ohm]
-    return DRIFTS if earlier and drifts(earlier[-1], ohms) else IN_BAND
+    return DRIFTS if any(drifts(ohms_before, ohms) for ohms_before in earlier) else IN_BAND
 
 
 def _of_insulation(reading: Reading) -> str:
-    megohms = reading.insulation_mohm
+    megohms = insulation_of(reading)
     if megohms is None:
-        words = reading.insulation_text
-        if not words:
-            return ""
-        megohms = above_mohm(words)
-        if megohms is None:
-            return INSULATION_NOT_A_NUMBER
+        return INSULATION_NOT_A_NUMBER if reading.insulation_text else ""
     return INSULATION_TOO_LOW if megohms < INSULATION_LIMIT_MOHM else ""
 
 
@@ -93,7 +92,8 @@ def verdict_formula(stage: str) -> str:
     low, high = number_literal(1 - EXACT), number_literal(1 + EXACT)
     band = f"OR({_READING}<{_LOW}*{low},{_READING}>{_HIGH}*{high})"
     resistance = (
-        f'IF({_READING}="","",IF(NOT(ISNUMBER({_READING})),{text_literal(NOT_A_NUMBER)},'
+        f'IF({_READING}="","",IF(NOT(ISNUMBER({_READING})),'
+        f"IF({_is_open(_READING)},{text_literal(OPEN)},{text_literal(NOT_A_NUMBER)}),"
         f"IF({band},{text_literal(OUT_OF_BAND)},"
         f"IF({_drifts_since(stage)},{text_literal(DRIFTS)},{text_literal(IN_BAND)}))))"
     )
@@ -102,15 +102,15 @@ def verdict_formula(stage: str) -> str:
     too_low = f'{text_literal(INSULATION_TOO_LOW)},""'
     insulation = (
         f'IF({_INSULATION}="","",IF(ISNUMBER({_INSULATION}),IF({_INSULATION}<{limit},{too_low}),'
-        f'IF(LEFT({_INSULATION},1)="{BEYOND_THE_METER}",IFERROR(IF({beyond}<{limit},{too_low}),'
-        f"{text_literal(INSULATION_NOT_A_NUMBER)}),{text_literal(INSULATION_NOT_A_NUMBER)})))"
+        f'IF({_is_open(_INSULATION)},"",IF(LEFT({_INSULATION},1)="{BEYOND_THE_METER}",IFERROR(IF({beyond}<{limit},{too_low}),'
+        f"{text_literal(INSULATION_NOT_A_NUMBER)}),{text_literal(INSULATION_NOT_A_NUMBER)}))))"
     )
     return f'TRIM({resistance}&" "&{insulation})'
 
 
 def _drifts_since(stage: str) -> str:
-    """Whether the reading differs too much from the last one before it; FALSE without one."""
-    formula = "FALSE"
+    """Whether the reading differs too much from one of those before it; FALSE without any."""
+    changes = []
     for earlier in STAGES[: STAGES.index(stage)]:
         found = "*".join(
             f"EXACT({structured(_T, name)},{this_row(_T, name)})"
@@ -120,6 +120,10 @@ def _drifts_since(stage: str) -> str:
         found += f"*EXACT({structured(_T, 'Stage')},{text_literal(earlier)})*ISNUMBER({readings})"
         count, total = f"SUMPRODUCT({found})", f"SUMPRODUCT({found},{readings})"
         share = number_literal(DRIFT_SHARE * (1 + EXACT))
-        differs = f"IFERROR(ABS({_READING}*{count}/{total}-1)>{share},FALSE)"
-        formula = f"IF({count}>0,{differs},{formula})"
-    return formula
+        changes.append(f"IFERROR(ABS({_READING}*{count}/{total}-1)>{share},FALSE)")
+    return f"OR({','.join(changes)})" if changes else "FALSE"
+
+
+def _is_open(cell: str) -> str:
+    """Whether a cell holds what meters show beyond their range."""
+    return f"OR({','.join(f'UPPER(TRIM({cell}))={text_literal(w)}' for w in OPEN_WORDS)})"

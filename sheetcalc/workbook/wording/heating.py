@@ -193,7 +193,7 @@ WORDINGS = (
         "a change of at most {share} %",
         "measure again before going on; a change between stages is a sign of damage",
         "A cable's resistance does not change by being laid and covered. A change of more than 5 % "
-        "between two stages is looked into.",
+        "since any stage before is looked into.",
         _PRACTICE,
     ),
     Wording(
@@ -209,11 +209,12 @@ WORDINGS = (
         "READING-NOT-A-NUMBER",
         Severity.WARNING,
         "{text}",
-        "a plain number: ohms for the cable, megohms for the insulation (>999 where the meter "
-        "ends)",
-        "type the number alone, units stand in the header; an open cable (OL) is not to be covered",
+        "a plain number: ohms for the cable, megohms for the insulation (>999 or OL where the "
+        "meter ends)",
+        "type the number alone, units stand in the header",
         "Readings are compared with the expected band and the insulation's limit, so each is a "
-        "plain number. What was typed is kept as it is.",
+        "plain number. OL, what a meter shows beyond its range, is an open cable, or insulation "
+        "better than the meter can tell. What was typed is kept as it is.",
         _CONTRACT,
     ),
     Wording(
