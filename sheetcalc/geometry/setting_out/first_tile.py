@@ -4,6 +4,7 @@ from collections import defaultdict
 
 import numpy as np
 
+from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.room import Point
 from sheetcalc.geometry.setting_out.candidates import outer_cuts
 from sheetcalc.geometry.setting_out.choice import Choice, Lattice
@@ -35,8 +36,8 @@ def first_tile(
     most = max(whole_in.values())
     y = min(rows) if lowest else max(y for y in rows if 2 * whole_in[y] >= most)
     whole, x = whole_in[y], min(near for _, near in rows[y])
-    words = _rest(req, slabs, lattice, choice, whole)
     corner = _corner(lattice, x, y, turns)
+    words = _rest(req, slabs, lattice, choice, whole, corner[1])
     return start_at(corner, req, words)
 
 
@@ -54,16 +55,20 @@ def _corner_start(req: Request, slabs: Slabs, lattice: Lattice, choice: Choice) 
     return Start(tile, start.left, start.front, words)
 
 
-def _rest(req: Request, slabs: Slabs, lattice: Lattice, choice: Choice, whole: int) -> list[str]:
-    """Say what to do after the first tile."""
+def _rest(  # noqa: PLR0913, PLR0917 - what is laid, and which row of it first
+    req: Request, slabs: Slabs, lattice: Lattice, choice: Choice, whole: int, level: int
+) -> list[str]:
+    """Say what to do after the first tile of a row of so many, whose near edge lies at a level."""
     turns = req.quarter_turns or 0
     tiles = "whole tile" if whole == 1 else "whole tiles"
     if not is_upright(req.surface):
         way = "away from the door" if turns else "along the start line"
         row = f"Lay that row of {whole} {tiles} {way} first, then back to the door; cuts last."
         return [row, *_stepping(req, lattice, choice)]
-    out = [f"Lay that course of {whole} {tiles} first, on a batten; cuts last."]
-    if turns == 0:
+    foot = min(p[1] for patch in req.surface.region.patches for p in patch.shell)
+    on = "" if level == foot else ", on a batten"
+    out = [f"Lay that course of {whole} {tiles} first{on}; cuts last."]
+    if turns == 0 and req.surface.kind is not SurfaceKind.BASE:
         starts = np.array([choice.y], dtype=np.int64)
         bottom, top = (int(c[0]) for c in outer_cuts(slabs.ys, lattice.width, lattice.rise, starts))
         full = [

@@ -230,6 +230,10 @@ def joint_length(req: Request, joint_area: float, covered: float, area: float) -
     return max(covered / (req.length * req.width) * edges - boundary, 0.0)
 
 
+_ALIKE = 3200
+"""Tiles this near to the middle line are equally near to it: a centimetre [1/320 mm]."""
+
+
 def _start(req: Request, sampled: Sampled, whole: np.ndarray) -> tuple[Point, tuple[str, int, int]]:
     """First tile: the whole one nearest to the middle of the far side of the surface."""
     choose = np.flatnonzero(whole & (sampled.member == 0))
@@ -249,8 +253,9 @@ def _start(req: Request, sampled: Sampled, whole: np.ndarray) -> tuple[Point, tu
     off = np.abs(left - (bounds[0] + bounds[2]) / 2)
     if req.degrees % 90:  # start in the middle
         pick = int(np.argmin(off + np.abs(front - (bounds[1] + bounds[3]) / 2)))
-    else:  # start in the middle of the far side
-        pick = int(np.lexsort((np.round(off / 3200), np.round(-front / 3200)))[0])
+    else:  # start in the middle of the far side, one repeat deep: what lies there is staggered
+        far = front >= front.max() - req.length - req.width
+        pick = int(np.lexsort((-front, np.round(off / _ALIKE), ~far))[0])
     corner = nearest_corner(req.degrees, boxes[pick])
     angle = req.degrees
     words = []

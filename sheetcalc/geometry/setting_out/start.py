@@ -50,10 +50,8 @@ def start_at(corner: Point, req: Request, rest: Iterable[str] = ()) -> Start:
     if is_upright(surface):
         beside = "the left end" if corner[0] - left == surface.region.bounds[0] else _BESIDE
         below = "the bottom edge" if corner[1] - front == surface.region.bounds[1] else "the edge"
-        words = (
-            f"Level start line {tape(front, job)} above {below}; left edge of the first tile "
-            f"{tape(left, job)} from {beside}."
-        )
+        level = f"Level start line {tape(front, job)} above {below}" if front else f"From {below}"
+        words = f"{level}; left edge of the first tile {tape(left, job)} from {beside}."
         return Start(corner, left, front, " ".join([words, *rest]))
     beside, before = _edge_names(surface, (corner[0] - left, corner[1] - front))
     if surface.kind in FLOORS and req.walls:
