@@ -79,6 +79,12 @@ ROOMS: tuple[Wrong, ...] = (
         cell("Rooms", "Length", "wide"),
         record("Rooms", **SECOND, Same_as="Cloakroom"),
     ),
+    wrong(
+        "SAME-AS-HANDED",
+        "Rooms!G6",
+        cell("Rooms", "Handed", "yes"),
+        record("Rooms", **SECOND, Same_as="Cloakroom"),
+    ),
     wrong("ROOM-WITHOUT-OUTLINE", "Rooms!E5", *NO_SIZE),
     wrong("ROOM-SIZE-INCOMPLETE", "Rooms!F5", cell("Rooms", "Width", None)),
     wrong(

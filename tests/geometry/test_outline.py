@@ -272,37 +272,6 @@ def test_a_room_needs_two_sizes_above_nothing(sizes: dict[str, float], code: str
     assert codes(**sizes) == [code]
 
 
-def test_same_as_in_a_circle_is_a_finding_for_each_room_of_it() -> None:
-    _, findings = resolve(room_row(name="a", same_as="b"), room_row(name="b", same_as="a"))
-    assert [f.code for f in findings] == ["SAME-AS-CIRCULAR", "SAME-AS-CIRCULAR"]
-    assert findings[0].facts["chain"] == "a → b → a"
-
-
-def test_an_unknown_same_as_names_the_nearest_room() -> None:
-    _, findings = resolve(
-        room_row(name="Hall bath", length=2000, width=2000), room_row(name="b", same_as="Hal bath")
-    )
-    assert [f.code for f in findings] == ["SAME-AS-UNKNOWN"]
-    assert findings[0].facts["known"] == "Hall bath"
-
-
-def test_a_room_that_is_the_same_as_a_faulty_one_says_so() -> None:
-    rooms, findings = resolve(room_row(name="a", length=2000), room_row(name="b", same_as="a"))
-    assert rooms == ()
-    assert [(f.code, f.room) for f in findings] == [
-        ("ROOM-SIZE-INCOMPLETE", "a"),
-        ("SAME-AS-FAULTY", "b"),
-    ]
-
-
-def test_same_as_with_parts_of_its_own_is_refused() -> None:
-    _, findings = resolve(
-        room_row(name="a", length=2000, width=3000),
-        room_row(piece("B", "bath", 0, 0, 700, 1700), name="b", same_as="a", length=2100),
-    )
-    assert [f.code for f in findings] == ["SAME-AS-WITH-OWN-PARTS", "SAME-AS-WITH-OWN-PARTS"]
-
-
 def test_a_name_twice_is_a_finding_on_the_second_row() -> None:
     rooms, findings = resolve(
         room_row(name="2.07", length=2000, width=3000),

@@ -126,7 +126,20 @@ class _Resolver:
             here = following
         if here is not description:
             _check_own_parts(description, here, report)
+            self._check_hand(description, here, report)
         return here
+
+    def _check_hand(
+        self, description: RoomDescription, root: RoomDescription, report: Report
+    ) -> None:
+        """Say how a row lies whose Same as names a mirrored one: either may be meant."""
+        named = self._by_name[_key(description.same_as or "")]
+        if named.handed:
+            report.remark(
+                "SAME-AS-HANDED", description.source, "Same as",
+                same_as=named.name, root=root.name,
+                lies="mirrored" if description.handed else "as it was measured",
+            )  # fmt: skip
 
     @staticmethod
     def _note_faulty(description: RoomDescription, name: str, report: Report) -> None:

@@ -1,8 +1,12 @@
 """Findings of one room as they come up, and whether any of them stops the room."""
 
 from difflib import get_close_matches
+from typing import Final
 
 from sheetcalc.domain.finding import Fact, Finding, RowRef
+
+_LOOK_ALIKE: Final = str.maketrans("oli", "011")
+"""Letters that are taken for digits."""
 
 
 class Report:
@@ -50,8 +54,17 @@ class Report:
 
 
 def nearest_names(name: str, known: list[str]) -> str:
-    """Names most like one that is unknown, for a message; all of them where few, or "none"."""
+    """Names most like one that is unknown, for a message; all of them where few, or "none".
+
+    A letter typed for a digit that looks alike comes first, and alone.
+    """
+    if mistaken := [k for k in known if _looks(k) == _looks(name)]:
+        return ", ".join(mistaken)
     close = get_close_matches(name.casefold(), [k.casefold() for k in known], n=3, cutoff=0.5)
     likely = [k for k in known if k.casefold() in close]
     few = 6
     return ", ".join(likely or known[:few]) or "none"
+
+
+def _looks(name: str) -> str:
+    return name.casefold().translate(_LOOK_ALIKE)

@@ -70,6 +70,18 @@ _ROWS = (
         "A room that takes its description from another can't be measured while that one has "
         "errors.",
     ),
+    _warning(
+        "SAME-AS-HANDED",
+        "{same_as}, which this row is the same as, is Handed; Handed is not taken over, so here "
+        "{root} lies {lies}",
+        "the measured room in Same as, and Handed on each row that is its mirror image",
+        "set Handed of this row to yes where it is the mirror image of {root} as that was "
+        "measured, else to no; then name {root} in Same as, or accept this",
+        "A row with Same as takes outline, pieces, legs and faces as they were measured, and "
+        "mirrors them by its own Handed alone. Where the row named is mirrored itself, a person "
+        "may mean its mirror image or the room as it lies: drawings, cables and cut lists are of "
+        "the one that is said here.",
+    ),
     _error(
         "ROOM-WITHOUT-OUTLINE",
         "no Length and Width, no floor pieces, no wall legs",

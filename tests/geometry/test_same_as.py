@@ -1,0 +1,55 @@
+"""Rows with Same as: whose description they take, how it lies, and what can be wrong with it."""
+
+import pytest
+from room_rows import piece, resolve, room_row
+
+
+def test_same_as_in_a_circle_is_a_finding_for_each_room_of_it() -> None:
+    _, findings = resolve(room_row(name="a", same_as="b"), room_row(name="b", same_as="a"))
+    assert [f.code for f in findings] == ["SAME-AS-CIRCULAR", "SAME-AS-CIRCULAR"]
+    assert findings[0].facts["chain"] == "a → b → a"
+
+
+@pytest.mark.parametrize(("handed", "lies"), [(False, "as it was measured"), (True, "mirrored")])
+def test_the_same_as_a_mirrored_room_says_how_it_lies(*, handed: bool, lies: str) -> None:
+    # a door 0.2 m from the left end of a wall of 3 m lies 2.8 m from it in the mirror image
+    rooms, findings = resolve(
+        room_row(piece("D", "doorway", 200, 0, 800), name="a", length=3000, width=2000),
+        room_row(name="b", same_as="a", handed=True),
+        room_row(name="c", same_as="b", handed=handed),
+    )
+    assert [(f.code, f.room, f.facts["lies"]) for f in findings] == [("SAME-AS-HANDED", "c", lies)]
+    a, b, c = (room.doorways[0] for room in rooms)
+    assert c == (b if handed else a)
+    assert a != b
+
+
+def test_an_unknown_same_as_names_the_nearest_room() -> None:
+    _, findings = resolve(
+        room_row(name="Hall bath", length=2000, width=2000), room_row(name="b", same_as="Hal bath")
+    )
+    assert [f.code for f in findings] == ["SAME-AS-UNKNOWN"]
+    assert findings[0].facts["known"] == "Hall bath"
+
+
+def test_a_letter_typed_for_a_digit_is_told_from_other_near_names() -> None:
+    numbered = [room_row(name=str(n), length=2000, width=2000) for n in (1, 10, 19, 21)]
+    _, findings = resolve(*numbered, room_row(name="b", same_as="1O"))
+    assert findings[0].facts["known"] == "10"
+
+
+def test_a_room_that_is_the_same_as_a_faulty_one_says_so() -> None:
+    rooms, findings = resolve(room_row(name="a", length=2000), room_row(name="b", same_as="a"))
+    assert rooms == ()
+    assert [(f.code, f.room) for f in findings] == [
+        ("ROOM-SIZE-INCOMPLETE", "a"),
+        ("SAME-AS-FAULTY", "b"),
+    ]
+
+
+def test_same_as_with_parts_of_its_own_is_refused() -> None:
+    _, findings = resolve(
+        room_row(name="a", length=2000, width=3000),
+        room_row(piece("B", "bath", 0, 0, 700, 1700), name="b", same_as="a", length=2100),
+    )
+    assert [f.code for f in findings] == ["SAME-AS-WITH-OWN-PARTS", "SAME-AS-WITH-OWN-PARTS"]
