@@ -6,6 +6,8 @@ Recommendation 21 (packages): UN/ECE Rec 20 Rev 17 and Rec 21 Rev 12, code lists
 
 from typing import Final
 
+from sheetcalc.domain.catalogue import BagKind, RollKind
+
 PACKAGE_CODES: Final[dict[str, str]] = {
     "bag": "BG",
     "bottle": "BO",
@@ -27,6 +29,31 @@ PACKAGE_CODES: Final[dict[str, str]] = {
 """Code by word.  Bag, bottle, box, carton, package, pallet, reel, roll and tube: code list read
 (Rec 21 Rev 12).  Bucket, can, coil, pail, piece and sheet: from memory, not verified.
 A cartridge is ordered as a tube: common practice, no source."""
+
+_USUAL: Final[dict[BagKind | RollKind, str]] = {
+    BagKind.SEALANT: "cartridge",
+    BagKind.PREMIXED_MORTAR: "pail",
+    BagKind.PREMIXED_GROUT: "pail",
+    BagKind.PRIMER: "pail",
+    BagKind.LIQUID_WATERPROOFING: "pail",
+    BagKind.SEALER: "pail",
+    BagKind.BACKER_ADHESIVE: "pail",
+    RollKind.UNDERLAY_MAT: "sheet",
+    RollKind.BACKER_BOARD: "sheet",
+    RollKind.INSULATION_BOARD: "sheet",
+}
+
+
+def usual_package(kind: BagKind | RollKind) -> str:
+    """Package of a thing whose row names none.
+
+    Common practice, no source: powders come in bags, sealant in cartridges, what is wet in pails;
+    what is unrolled in rolls, mats and boards by the sheet.
+
+    >>> usual_package(BagKind.SEALANT), usual_package(BagKind.GROUT), usual_package(RollKind.BAND)
+    ('cartridge', 'bag', 'roll')
+    """
+    return _USUAL.get(kind, "bag" if isinstance(kind, BagKind) else "roll")
 
 
 def package_code(package: str) -> str:

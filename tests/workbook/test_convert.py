@@ -194,6 +194,25 @@ def test_a_catalogue_row_is_read_with_its_defaults() -> None:
     assert catalogue.sundries["Z-1"].pack_unit == PIECE
 
 
+def test_a_pack_without_a_package_is_called_what_its_kind_comes_in() -> None:
+    # a supplier's clerk reads TU for sealant and ST for boards, not BG and RO
+    bags = {"mortar": "bag", "sealant": "cartridge", "liquid waterproofing": "pail"}
+    rolls = {"underlay roll": "roll", "underlay mat": "sheet", "backer board": "sheet"}
+    raw = book(
+        Bags_and_pails=[
+            {"Code": kind, "Description": kind, "Kind": kind, "Pack size": 5, "Pack unit": "kg"}
+            for kind in bags
+        ],
+        Rolls_and_sheets=[
+            {"Code": kind, "Description": kind, "Kind": kind, "Width": 1, "Length": 2}
+            for kind in rolls
+        ],
+    )
+    catalogue = read(raw).catalogue
+    assert {code: bag.package for code, bag in catalogue.bags.items()} == bags
+    assert {code: roll.package for code, roll in catalogue.rolls.items()} == rolls
+
+
 def test_a_code_again_from_another_supplier_is_an_alternative_source() -> None:
     raw = book(
         Tiles=[{**PLAIN_TILE, "Supplier": "North"},

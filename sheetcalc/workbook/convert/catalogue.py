@@ -19,6 +19,7 @@ from sheetcalc.domain.catalogue import (
 )
 from sheetcalc.domain.measure import PIECE, UNITS
 from sheetcalc.rules.bases import BASES
+from sheetcalc.rules.packages import usual_package
 from sheetcalc.workbook.columns import Tab
 from sheetcalc.workbook.convert.allowances import read_labour, read_waste
 from sheetcalc.workbook.convert.nearest import nearest
@@ -201,7 +202,7 @@ def _bag(desk: Desk, row: RowReader) -> Bag | None:
         kind=BagKind(given(kind)),
         pack_size=given(size),
         pack_unit=UNITS[given(unit)],
-        package=package or "bag",
+        package=package or usual_package(BagKind(given(kind))),
         yield_m3=made,
         coverage_m2=covered,
         pack_price=price,
@@ -237,7 +238,7 @@ def _roll(desk: Desk, row: RowReader) -> Roll | None:
         knob_pitch_mm320=pitch,
         fill_m=fill,
         one_way=bool(one_way),
-        package=package or "roll",
+        package=package or usual_package(RollKind(given(kind))),
         price=price,
         weight_kg=weight,
         source=row.source,

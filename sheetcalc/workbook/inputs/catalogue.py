@@ -58,10 +58,11 @@ def _money(header: str, help_text: str, example: str) -> Column:
     )  # fmt: skip
 
 
-def _package(usual: str) -> Column:
+def _package(example: str, usual: str = "") -> Column:
+    empty = usual or example
     return Column(
-        "Package", Kind.CHOICE, f"What one pack is called on the order. Empty: {usual}.", usual,
-        choices=words.PACKAGES, default=usual, width=11,
+        "Package", Kind.CHOICE, f"What one pack is called on the order. Empty: {empty}.", example,
+        choices=words.PACKAGES, default=empty, width=11,
     )  # fmt: skip
 
 
@@ -175,7 +176,7 @@ BAGS = Tab(
             "Pack unit", Kind.CHOICE, "Unit of Pack size.",
             "kg", "lb", required=True, choices=words.PACK_UNITS, width=9,
         ),
-        _package("bag"),
+        _package("bag", "by Kind: a cartridge of sealant, a pail of what is wet, else a bag"),
         Column(
             "Yield", Kind.VOLUME,
             "Volume that a pack gives as mixed. Empty: worked out from the Job's density and "
@@ -243,7 +244,7 @@ ROLLS = Tab(
             "yes: every strip of a roll runs the same way and knobs or print line up. Empty: no.",
             "no", choices=("yes", "no"), default="no", width=9,
         ),
-        _package("roll"),
+        _package("roll", "by Kind: a sheet of a mat or board, else a roll"),
         _money("Price", "Price of a roll or a sheet.", "168.00"),
         _mass("Weight", "Weight of a roll or a sheet, for the delivery.", "12", "26"),
         *_ordering(),
