@@ -1,5 +1,7 @@
 """Ways of cold leads on small floors that a hand can follow; 25 mm of grid either way."""
 
+from collections import deque
+
 import numpy as np
 import pytest
 from shapely import LineString, box
@@ -64,7 +66,45 @@ def test_a_large_room_takes_a_coarser_grid() -> None:
 
 def test_a_course_may_be_opened_on_every_straight_clear_of_its_corners() -> None:
     square = np.array([[0, 0], [500, 0], [500, 100], [0, 100]], float)
-    places = places_to_open(square, 100, 50)
+    straights, middles = places_to_open(square, 100, 50)
     # the sides of 500 from 100 to 400; the ends of 100 are too short for 100 and two bends
-    assert [straight for straight, _ in places] == [0, 2]
-    assert places[0][1][:, 0].tolist() == [100, 200, 300, 400]
+    assert straights.tolist() == [0, 0, 0, 0, 2, 2, 2, 2]
+    assert middles[:, 0].tolist() == [100, 200, 300, 400, 400, 300, 200, 100]
+
+
+def walked(free: np.ndarray, start: tuple[int, int]) -> dict[tuple[int, int], int]:
+    """Steps to every cell, walking from each to its neighbours."""
+    steps, waiting = {start: 0}, deque([start])
+    while waiting:
+        row, column = waiting.popleft()
+        for r, c in ((row + 1, column), (row - 1, column), (row, column + 1), (row, column - 1)):
+            inside = 0 <= r < free.shape[0] and 0 <= c < free.shape[1]
+            if inside and free[r, c] and (r, c) not in steps:
+                steps[r, c] = steps[row, column] + 1
+                waiting.append((r, c))
+    return steps
+
+
+def test_ways_are_the_shortest_that_a_walk_from_cell_to_cell_finds() -> None:
+    dice = np.random.default_rng(4)
+    for shape in ((1, 9), (40, 7), (33, 50)):
+        free = dice.random(shape) < 0.75
+        start = (shape[0] // 2, shape[1] // 2)
+        free[start] = True
+        floor = LeadFloor(-100.0, 50.0, 25.0, free)
+        (thermostat,) = floor.points_of(np.array([start])).tolist()
+        steps = walked(free, start)
+        cells = [(r, c) for r in range(shape[0]) for c in range(shape[1])]
+        points = floor.points_of(np.array(cells))
+        found = LeadMap(floor, tuple(thermostat)).ways_mm(points)
+        for (row, column), point, way in zip(cells, points, found.tolist(), strict=True):
+            # a lead begins at the cell within two of its splice from which it is shortest
+            near = [
+                (n, abs(r - row), abs(c - column))
+                for (r, c), n in steps.items()
+                if max(abs(r - row), abs(c - column)) <= 2
+            ]
+            if near:
+                least = min(n for n, _, _ in near)
+                ways = {25.0 * sum(x) for x in near if x[0] == least}
+                assert any(way == pytest.approx(w) for w in ways), (point, way)

@@ -55,19 +55,21 @@ class LeadFloor(Struct, frozen=True):
     cell_mm: float
     free: Grid
 
+    def cells_of(self, points: Points) -> NDArray[np.int64]:
+        """Row and column of the cells nearest some points; shape (n, 2)."""
+        at = np.rint((points - (self.left_mm, self.front_mm)) / self.cell_mm - 0.5)
+        return np.clip(at[:, ::-1].astype(np.int64), 0, np.array(self.free.shape) - 1)
+
     def cell_of(self, point: tuple[float, float]) -> tuple[int, int]:
         """Row and column of the cell nearest a point."""
-        rows, columns = self.free.shape
-        column = round((point[0] - self.left_mm) / self.cell_mm - 0.5)
-        row = round((point[1] - self.front_mm) / self.cell_mm - 0.5)
-        return min(max(row, 0), rows - 1), min(max(column, 0), columns - 1)
+        row, column = self.cells_of(np.array([point]))[0].tolist()
+        return row, column
 
-    def point_of(self, row: int, column: int) -> tuple[float, float]:
-        """Middle of a cell [mm]."""
-        return (
-            self.left_mm + (column + 0.5) * self.cell_mm,
-            self.front_mm + (row + 0.5) * self.cell_mm,
-        )
+    def points_of(self, cells: NDArray[np.int64]) -> Points:
+        """Middles of cells given by row and column; shape (n, 2) [mm]."""
+        origin = np.array((self.left_mm, self.front_mm))
+        middles: Points = (cells[:, ::-1] + 0.5) * self.cell_mm + origin
+        return middles
 
 
 def lead_floor(
@@ -133,7 +135,7 @@ class LeadMap:
                 return top + r, left + c
         return None
 
-    def ways_mm(self, points: Points) -> list[float]:
+    def ways_mm(self, points: Points) -> NDArray[np.float64]:
         """Ways over the floor from places on a cable [mm]; infinite where none leads there.
 
         Parameters
@@ -141,33 +143,24 @@ class LeadMap:
         points
             Shape (n, 2) [mm].
         """
-        near = [self._floor.cell_of((x, y)) for x, y in points.tolist()]
-        cells = np.array(near, dtype=np.int64).reshape(-1, 2)
-        reach = np.arange(-_REACHES[0], _REACHES[0] + 1)
-        side = len(reach)
+        floor, every = self._floor, np.arange(len(points))
         rows, columns = self._steps.shape
-        about_r = np.clip(cells[:, :1] + np.repeat(reach, side), 0, rows - 1)
-        about_c = np.clip(cells[:, 1:] + np.tile(reach, side), 0, columns - 1)
+        near = floor.cells_of(points)
+        reach = np.arange(-_REACHES[0], _REACHES[0] + 1)
+        about_r = np.clip(near[:, :1] + np.repeat(reach, len(reach)), 0, rows - 1)
+        about_c = np.clip(near[:, 1:] + np.tile(reach, len(reach)), 0, columns - 1)
         window = self._steps[about_r, about_c]
-        at, every = window.argmin(axis=1), np.arange(len(cells))
-        found = []
-        for row, column, steps, point in zip(
-            about_r[every, at].tolist(),
-            about_c[every, at].tolist(),
-            window[every, at].tolist(),
-            points.tolist(),
-            strict=True,
-        ):
-            cell: tuple[int, int] | None = (row, column)
-            if steps >= _NOT_REACHED:
-                cell = self._cell_near(point)
-            if cell is None:
-                found.append(inf)
-                continue
-            x, y = self._floor.point_of(*cell)
-            way = float(self._steps[cell]) * self._floor.cell_mm
-            found.append(way + abs(x - point[0]) + abs(y - point[1]))
-        return found
+        at = window.argmin(axis=1)
+        cells = np.stack((about_r[every, at], about_c[every, at]), axis=1)
+        steps = window[every, at]
+        for i in np.flatnonzero(steps >= _NOT_REACHED).tolist():
+            cell = self._cell_near(points[i].tolist())
+            if cell is not None:
+                cells[i], steps[i] = cell, self._steps[cell]
+        beside = np.abs(floor.points_of(cells) - points)
+        ways: NDArray[np.float64] = steps * floor.cell_mm + beside[:, 0] + beside[:, 1]
+        ways[steps >= _NOT_REACHED] = inf
+        return ways
 
     def route(self, splice: tuple[float, float], aside_mm: float = 0.0) -> LeadRoute | None:
         """Shortest way from a splice to the thermostat; None where there is none.
@@ -182,14 +175,16 @@ class LeadMap:
         cell = self._cell_near(splice)
         if cell is None:
             return None
-        cells = _walk_back(self._steps, *cell)
-        way = _corners([self._floor.point_of(r, c) for r, c in cells])
+        cells = np.array(_walk_back(self._steps, *cell))
+        way = _corners([(x, y) for x, y in self._floor.points_of(cells).tolist()])
         points = [splice, *way, self._thermostat]
         length = sum(abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in pairwise(points))
         return LeadRoute(tuple(points), length + aside_mm + THERMOSTAT_HEIGHT_MM)
 
 
-def places_to_open(corners: Points, gap_mm: float, radius_mm: float) -> list[tuple[int, Points]]:
+def places_to_open(
+    corners: Points, gap_mm: float, radius_mm: float
+) -> tuple[NDArray[np.int64], Points]:
     """Places on a closed course where it may be cut open, on every straight that is long enough.
 
     Parameters
@@ -203,19 +198,21 @@ def places_to_open(corners: Points, gap_mm: float, radius_mm: float) -> list[tup
 
     Returns
     -------
-    list of (int, array)
-        Number of the straight, and middles of openings on it, shape (n, 2) [mm].
+    array, array
+        Numbers of the straights, shape (n,), and middles of openings on them, shape (n, 2) [mm].
     """
-    found = []
+    along = np.roll(corners, -1, axis=0) - corners
+    lengths = np.hypot(along[:, 0], along[:, 1])
     clear = gap_mm / 2 + radius_mm
-    for number, (start, end) in enumerate(zip(corners, np.roll(corners, -1, axis=0), strict=True)):
-        length = float(np.hypot(*(end - start)))
-        if length < 2 * clear:
-            continue
-        count = max(1, ceil((length - 2 * clear) / _OPEN_EVERY_MM)) + 1
-        at = np.linspace(clear, length - clear, count) / length
-        found.append((number, start + at[:, None] * (end - start)))
-    return found
+    enough = np.flatnonzero(lengths >= 2 * clear)
+    last = lengths[enough] - clear
+    counts = np.maximum(np.ceil((last - clear) / _OPEN_EVERY_MM), 1).astype(np.int64) + 1
+    straights = np.repeat(enough, counts)
+    number = np.arange(len(straights)) - np.repeat(np.cumsum(counts) - counts, counts)
+    at = clear + number * np.repeat((last - clear) / (counts - 1), counts)
+    at[np.cumsum(counts) - 1] = last
+    middles: Points = corners[straights] + (at / lengths[straights])[:, None] * along[straights]
+    return straights, middles
 
 
 def _near(floor: LeadFloor, point: tuple[float, float]) -> Grid:
@@ -234,26 +231,43 @@ def _near(floor: LeadFloor, point: tuple[float, float]) -> Grid:
 
 
 def _flood(free: Grid, starts: Grid) -> NDArray[np.int32]:
-    """Count steps from the starts to every free cell; ``_NOT_REACHED`` elsewhere."""
+    """Count steps from the starts to every free cell; ``_NOT_REACHED`` elsewhere.
+
+    Cells are the bits of whole numbers: all cells next to a set of them are four shifts of it.
+    The steps are written in binary, a number with a bit for every cell for each of their digits.
+    """
     # a frame of cells that are not free, so that no step leaves the grid
-    left = np.pad(free, 1)
-    width = left.shape[1]
-    left = left.reshape(-1)
-    steps = np.full(left.shape, _NOT_REACHED, dtype=np.int32)
-    turn = np.zeros(left.shape, dtype=np.int64)
-    front = np.flatnonzero(np.pad(starts & free, 1))
+    framed = np.pad(free, 1)
+    width = framed.shape[1]
+    left, front = _bits_of(framed), _bits_of(np.pad(starts & free, 1))
+    digits: list[int] = []
     step = 0
-    while len(front):
-        steps[front] = step
-        left[front] = False
-        near = np.concatenate((front - 1, front + 1, front - width, front + width))
-        near = near[left[near]]
-        # each cell once, though it may be next to several
-        numbers = np.arange(len(near))
-        turn[near] = numbers
-        front = near[turn[near] == numbers]
+    while front:
+        left ^= front
+        if step >> len(digits):
+            digits.append(0)
+        for place in range(len(digits)):
+            if step >> place & 1:
+                digits[place] |= front
+        front = (front << 1 | front >> 1 | front << width | front >> width) & left
         step += 1
-    return np.ascontiguousarray(steps.reshape(-1, width)[1:-1, 1:-1])
+    steps = np.zeros(framed.shape, dtype=np.int32)
+    for place, digit in enumerate(digits):
+        steps |= _cells_of(digit, framed) << np.int32(place)
+    steps[(_cells_of(left, framed) == 1) | ~framed] = _NOT_REACHED
+    return np.ascontiguousarray(steps[1:-1, 1:-1])
+
+
+def _bits_of(cells: Grid) -> int:
+    """Whole number with a bit for every cell, row by row."""
+    return int.from_bytes(np.packbits(cells, bitorder="little").tobytes(), "little")
+
+
+def _cells_of(bits: int, like: Grid) -> NDArray[np.int32]:
+    """Cells of a whole number's bits, 0 or 1, in the shape of a grid."""
+    packed = np.frombuffer(bits.to_bytes(-(-like.size // 8), "little"), dtype=np.uint8)
+    cells = np.unpackbits(packed, count=like.size, bitorder="little")
+    return cells.reshape(like.shape).astype(np.int32)
 
 
 def _walk_back(steps: NDArray[np.int32], row: int, column: int) -> list[tuple[int, int]]:

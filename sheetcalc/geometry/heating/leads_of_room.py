@@ -131,14 +131,12 @@ class _Ways:
     ) -> tuple[LaidInZone, LeadRoute] | None:
         """Open a course where cable and lead both verify and the way is shortest."""
         plan, rules = one.laid.plan, one.laid.rules
-        places = [
-            (way, straight, (x, y))
-            for straight, points in places_to_open(plan.corners, plan.gap_mm, rules.radius_mm)
-            for way, (x, y) in zip(ways.ways_mm(points), points.tolist(), strict=True)
-            if way < inf
-        ]
+        straights, middles = places_to_open(plan.corners, plan.gap_mm, rules.radius_mm)
+        over_floor = ways.ways_mm(middles)
+        order = np.lexsort((middles[:, 1], middles[:, 0], straights, over_floor))
         others = [c for i, c in enumerate(self._curves) if i != number]
-        for _, straight, middle in sorted(places)[:_OPENINGS_TRIED]:
+        for place in order[over_floor[order] < inf][:_OPENINGS_TRIED].tolist():
+            straight, middle = int(straights[place]), tuple(middles[place].tolist())
             route = ways.route(middle, plan.gap_mm / 2)
             if route is None:
                 continue
