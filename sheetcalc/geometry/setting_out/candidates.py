@@ -56,10 +56,17 @@ def critical_starts(
         halves.append(np.array([(outer - level) // 2, (outer + level) // 2], dtype=np.int64))
     for part in halves:
         parts += [part, part + period // 2]
-    events = np.unique(np.concatenate(parts) % period)
+    events = _distinct(np.concatenate(parts) % period)
     following = np.concatenate([events[1:], events[:1] + period])
     between = (events + following) // 2
-    return np.unique(np.concatenate([events, between % period]))
+    return _distinct(np.concatenate([events, between % period]))
+
+
+def _distinct(numbers: Ints) -> Ints:
+    """Each number once, sorted."""
+    numbers.sort()
+    distinct: Ints = numbers[np.concatenate([[True], numbers[1:] != numbers[:-1]])]
+    return distinct
 
 
 def outer_cuts(edges: Ints, tile: int, period: int, starts: Ints) -> tuple[Ints, Ints]:

@@ -65,8 +65,9 @@ def drill(
         row = span_at(slabs.ys, lattice.width, y)
         if column is None or row is None:
             continue
-        cells = slabs.occupied[column.first : column.last + 1, row.first : row.last + 1]
-        if not cells.any():
+        under = slabs.occupied[column.first : column.last + 1, row.first : row.last + 1]
+        cells = under.tolist()
+        if not under.any():
             continue
         tiles += 1
         for part in parts_of(column, row, cells):

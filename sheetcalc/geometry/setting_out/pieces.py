@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import compress, pairwise
 
 import numpy as np
 from msgspec import Struct
@@ -9,8 +10,8 @@ from msgspec import Struct
 from sheetcalc.domain.room import Ring
 from sheetcalc.domain.setting_out import CutPiece, CutShape
 from sheetcalc.geometry.setting_out.choice import Choice, Lattice
-from sheetcalc.geometry.setting_out.slabs import Flags, Slabs
-from sheetcalc.geometry.setting_out.tracing import cells_outlines, shortest_run
+from sheetcalc.geometry.setting_out.slabs import Slabs
+from sheetcalc.geometry.setting_out.tracing import Cells, cells_outlines, shortest_run
 
 
 class Part(Struct, frozen=True):
@@ -139,20 +140,18 @@ def count_tiles(slabs: Slabs, lattice: Lattice, choice: Choice) -> Counted:
         run = shortest_run(column.borders, row.borders, cells, lattice.length, lattice.width)
         if run is not None:
             shortest = run if shortest is None else min(shortest, run)
-        widths = np.diff(column.borders)
-        heights = np.diff(row.borders)
-        covered += number * int(widths @ cells.astype(np.int64) @ heights)
+        covered += number * _area(column.borders, row.borders, cells)
     return Counted(whole, cut, splits, parts, shortest, covered, tuple(whole_blocks))
 
 
 def blocks(
     slabs: Slabs, lattice: Lattice, choice: Choice
-) -> Iterator[tuple[Span, Span, Flags | None]]:
+) -> Iterator[tuple[Span, Span, Cells | None]]:
     """Every pair of alike columns and rows that lays tile; cells are None where it is whole."""
     p, q = slabs.occupied.shape
     table = np.zeros((p + 1, q + 1), dtype=np.int64)
     table[1:, 1:] = slabs.occupied.cumsum(axis=0).cumsum(axis=1)
-    sums = table.tolist()
+    sums, occupied = table.tolist(), slabs.occupied.tolist()
     xs, ys = slabs.xs.tolist(), slabs.ys.tolist()
     for k in range(lattice.cycle):
         shift = lattice.row_shift(k, leftward=choice.leftward)
@@ -169,13 +168,23 @@ def blocks(
                 if cells == wide * (b - a) and column.full and row.full:
                     yield column, row, None
                 else:
-                    yield column, row, slabs.occupied[column.first : column.last + 1, a:b]
+                    under = occupied[column.first : column.last + 1]
+                    yield column, row, [line[a:b] for line in under]
 
 
-def parts_of(column: Span, row: Span, cells: Flags) -> list[Part]:
+def _area(us: Sequence[int], vs: Sequence[int], cells: Cells) -> int:
+    """Area of the cells of one tile."""
+    heights = [high - low for low, high in pairwise(vs)]
+    return sum(
+        (right - left) * sum(compress(heights, line))
+        for (left, right), line in zip(pairwise(us), cells, strict=True)
+    )
+
+
+def parts_of(column: Span, row: Span, cells: Cells) -> list[Part]:
     """Shape the connected parts of one tile."""
     us, vs = column.borders, row.borders
-    if cells.all():
+    if all(map(all, cells)):
         u0, u1, v0, v1 = us[0], us[-1], vs[0], vs[-1]
         return [Part(((u0, v0), (u1, v0), (u1, v1), (u0, v1)))]
     outlines = cells_outlines(us, vs, cells)
@@ -254,23 +263,13 @@ def _factory(ring: Ring, length: int, width: int) -> frozenset[str]:
 
 def _upright(part: Part, length: int, width: int) -> Part:
     """Pick one of the two ways round of a part, so that a half turn makes no difference."""
-    here = Part(
-        _from_lowest(part.outline),
-        tuple(sorted(_from_lowest(h) for h in part.openings)),
-        part.is_split,
-        part.holes,
+    rings = (part.outline, *part.openings)
+    turned = [tuple([(length - u, width - v) for u, v in ring]) for ring in rings]
+    outline, openings = min(
+        (_from_lowest(shell), tuple(sorted(map(_from_lowest, holes))))
+        for shell, *holes in (rings, turned)
     )
-    there = Part(
-        _from_lowest(tuple((length - u, width - v) for u, v in part.outline)),
-        tuple(
-            sorted(
-                _from_lowest(tuple((length - u, width - v) for u, v in h)) for h in part.openings
-            )
-        ),
-        part.is_split,
-        part.holes,
-    )
-    return min(here, there, key=lambda p: (p.outline, p.openings))
+    return Part(outline, openings, part.is_split, part.holes)
 
 
 def _from_lowest(ring: Ring) -> Ring:

@@ -1,16 +1,18 @@
 """Outlines of connected cells in a small block of slabs under one tile."""
 
 from collections.abc import Sequence
-
-import numpy as np
+from typing import TypeAlias
 
 from sheetcalc.domain.room import Point, Ring
+
+Cells: TypeAlias = Sequence[Sequence[bool]]
+"""Whether each slab along x, and in it each along y, is under tile."""
 
 _Cell = tuple[int, int]
 
 
 def cells_outlines(
-    us: Sequence[int], vs: Sequence[int], cells: np.ndarray
+    us: Sequence[int], vs: Sequence[int], cells: Cells
 ) -> list[tuple[Ring, tuple[Ring, ...]]]:
     """Outer ring and holes of each connected part.
 
@@ -19,7 +21,7 @@ def cells_outlines(
     us, vs
         Borders of the cells along both axes.
     cells
-        Shape (len(us) - 1, len(vs) - 1).
+        ``len(us) - 1`` lines of ``len(vs) - 1``.
 
     Returns
     -------
@@ -27,7 +29,7 @@ def cells_outlines(
         Shell (counter-clockwise) and holes (clockwise) of each part; parts that touch only at a
         corner are apart.
     """
-    left = {(int(a), int(b)) for a, b in np.argwhere(cells)}
+    left = {(a, b) for a, line in enumerate(cells) for b, on in enumerate(line) if on}
     out = []
     while left:
         part = _connected(left)
@@ -39,12 +41,12 @@ def cells_outlines(
 
 
 def shortest_run(
-    us: Sequence[int], vs: Sequence[int], cells: np.ndarray, length: int, width: int
+    us: Sequence[int], vs: Sequence[int], cells: Cells, length: int, width: int
 ) -> int | None:
     """Shortest chord of a cut tile's parts that is shorter than the tile in its direction."""
     best: int | None = None
-    for borders, lines, size in ((us, cells.T, length), (vs, cells, width)):
-        for line in lines.tolist():
+    for borders, lines, size in ((us, zip(*cells, strict=True), length), (vs, cells, width)):
+        for line in lines:
             run = 0
             for k, on in enumerate([*line, False]):
                 if on:

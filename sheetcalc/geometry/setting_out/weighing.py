@@ -19,6 +19,8 @@ from sheetcalc.geometry.setting_out.lattice import (
 from sheetcalc.geometry.setting_out.slabs import Flags, Ints, Slabs
 
 _SAME = 1e-9
+_FEW_PAIRS = 1000  # so many are weighed by every aim sooner than the best of them are picked out
+_MOST_UNEVEN = np.iinfo(np.int64).max
 
 
 class _Axis(Struct, frozen=True):
@@ -146,17 +148,17 @@ class _Pairs(Struct, frozen=True):
             total += made[row] @ number[k].T
         return float(total.min())
 
-    def _shortfall(self) -> Floats:
-        """Lack of the smallest cut, for all pairs."""
+    def _shortfall(self, i: Ints, j: Ints) -> Floats:
+        """Lack of the smallest cut for starts i by j."""
         x, y = self.axes.x, self.axes.y
         across, touched_y = _masked(x.shortfall, y.touched)
         along, touched_x = _masked(y.shortfall, x.touched)
         count = len(y.shortfall) // len(self.rows)
-        worst = np.zeros((len(self.rows[0]), count))
+        worst = np.zeros((len(i), len(j)))
         for k, row in enumerate(self.rows):
-            js = slice(k * count, (k + 1) * count)
-            np.maximum(worst, across[row][:, touched_y[js]], out=worst)
-            np.maximum(worst, along[js][:, touched_x[row]].T, out=worst)
+            xs, ys = row[i], j + k * count
+            np.maximum(worst, _seen(across[xs], touched_y[ys]), out=worst)
+            np.maximum(worst, _seen(along[ys], touched_x[xs]).T, out=worst)
         return worst
 
     def choose(self, aims: Sequence[Aim], left: Ints, *, leftward: bool) -> Choice:
@@ -176,25 +178,28 @@ class _Pairs(Struct, frozen=True):
         uneven_y = _uneven(
             self.slabs.ys, self.lattice.width, self.lattice.rise, ys, [np.arange(len(ys))]
         )
-        shortfall = self._shortfall()
-        i, j = (a.reshape(-1) for a in np.meshgrid(left, np.arange(len(ys)), indexing="ij"))
+        i, j = left, np.arange(len(ys))
+        best = np.ones((len(i), len(j)), dtype=np.bool_)
         found: dict[Aim, float] = {}
         for aim in aims:
             if aim is Aim.FEWEST_SMALL and found.get(Aim.NO_SLIVER) == 0:
                 found[aim] = 0.0  # no cut is below the limit, so none is small
                 continue
-            if aim is Aim.NO_SLIVER:
-                values = shortfall[i, j]
-            elif aim is Aim.BALANCE:
-                values = np.maximum(uneven_x[i], uneven_y[j]).astype(np.float64)
+            if aim is Aim.BALANCE:
+                values = np.maximum(uneven_x[i][:, None], uneven_y[j]).astype(np.float64)
             else:
-                values = self._counted(aim, i, j)
+                values = self._measure(aim, i, j)
+            values = np.where(best, values, np.inf)
             found[aim] = float(values.min())
-            keep = values <= found[aim] + _SAME
-            i, j = i[keep], j[keep]
-        uneven = uneven_x[i] + uneven_y[j]
-        alike = np.flatnonzero(uneven == uneven.min())
-        pick = int(alike[np.argmax(self._reach(i[alike], j[alike]))])
+            best = values <= found[aim] + _SAME
+            if best.size > _FEW_PAIRS:
+                own_i, own_j = best.any(axis=1), best.any(axis=0)
+                i, j, best = i[own_i], j[own_j], best[own_i][:, own_j]
+        uneven = np.where(best, uneven_x[i][:, None] + uneven_y[j], _MOST_UNEVEN)
+        least = uneven.min()
+        along, across = np.nonzero(uneven == least)
+        i, j = i[along], j[across]
+        pick = int(np.argmax(self._reach(i, j)))
         return Choice(
             x=int(all_x[i[pick]]),
             y=int(ys[j[pick]]),
@@ -204,7 +209,7 @@ class _Pairs(Struct, frozen=True):
             cut=round(found[Aim.FEWEST_CUTS]),
             laid=round(found[Aim.FEWEST_TILES]),
             balance=round(found[Aim.BALANCE]),
-            unevenness=int(uneven[pick]),
+            unevenness=int(least),
             least_covered=self._least_covered(),
         )
 
@@ -214,17 +219,14 @@ class _Pairs(Struct, frozen=True):
         y = y.reshape(len(self.rows), -1)
         return np.asarray(sum(x[row[i]] + y[k][j] for k, row in enumerate(self.rows)))
 
-    def _counted(self, aim: Aim, i: Ints, j: Ints) -> Floats:
-        """Count over the pairs left: by matrix over their rows and columns, then picked."""
-        own_i, back_i = np.unique(i, return_inverse=True)
-        own_j, back_j = np.unique(j, return_inverse=True)
+    def _measure(self, aim: Aim, i: Ints, j: Ints) -> Floats:
+        """How starts i by j measure by an aim."""
+        if aim is Aim.NO_SLIVER:
+            return self._shortfall(i, j)
         if aim is Aim.FEWEST_SMALL:
-            table = self._count(_SMALL, own_i, own_j)
-        else:
-            table = self._count(_LAID, own_i, own_j)
-            if aim is Aim.FEWEST_CUTS:
-                table -= self._count(_WHOLE, own_i, own_j)
-        return np.asarray(table[back_i.reshape(-1), back_j.reshape(-1)])
+            return self._count(_SMALL, i, j)
+        laid = self._count(_LAID, i, j)
+        return laid - self._count(_WHOLE, i, j) if aim is Aim.FEWEST_CUTS else laid
 
 
 def _masked(shortfall: Floats, touched: Flags) -> tuple[Floats, Ints]:
@@ -241,6 +243,11 @@ def _masked(shortfall: Floats, touched: Flags) -> tuple[Floats, Ints]:
         [np.where(touched[p][None, :], shortfall, 0.0).max(axis=1) for p in pick], axis=1
     )
     return worst, inverse.reshape(-1)
+
+
+def _seen(worst: Floats, sets: Ints) -> Floats:
+    """Worst shortfall in each of the sets of touched slabs; one column where there is one set."""
+    return worst if worst.shape[1] == 1 else worst[:, sets]
 
 
 def _uneven(edges: Ints, tile: int, period: int, starts: Ints, rows: list[Ints]) -> Ints:
