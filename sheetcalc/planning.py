@@ -1,6 +1,6 @@
 """Setting-out, heating and strips of every room; rooms that are alike are planned once."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -12,6 +12,7 @@ from sheetcalc.domain.finish import Finish, SurfaceKind
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.progress import Progress
+from sheetcalc.domain.rolls import Strip
 from sheetcalc.domain.room import Room
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.setting_out import SettingOut
@@ -38,6 +39,7 @@ class _Plan(Struct, frozen=True):
     """What was planned for a kind of room."""
 
     setting_outs: dict[str, SettingOut]
+    strips: tuple[Strip, ...]
     cables: tuple[CablePlan, ...]
     heating_findings: tuple[Finding, ...]
 
@@ -66,7 +68,7 @@ def plan_rooms(
         Rooms with their plans in the order given, and what was found.
     """
     kinds: dict[tuple[str, ...], _Kind] = {}
-    wanted: list[tuple[Room, Finish, tuple[str, ...]]] = []
+    wanted: list[tuple[Room, tuple[str, ...]]] = []
     for bare in rooms:
         finish = inputs.finishes.get(bare.finish)
         if finish is None:
@@ -74,15 +76,15 @@ def plan_rooms(
         room = _with_base_course(bare, finish, inputs.catalogue)
         like = (room.shape, room.finish, through.alike.get(room.name, ""))
         kinds.setdefault(like, _Kind(room, finish, through.floors.get(room.name)))
-        wanted.append((room, finish, like))
+        wanted.append((room, like))
     plans: dict[tuple[str, ...], _Plan] = {}
-    work = _KindPlanner(inputs.catalogue, inputs.job)
+    work = _KindPlanner(inputs.job, inputs.finishes, inputs.catalogue)
     for key, plan in zip(kinds, spread(work, list(kinds.values())), strict=True):
         plans[key] = plan
         step("rooms", len(plans), len(kinds))
     works, findings = [], []
-    for room, finish, kind in wanted:
-        planned, found = _of_room(inputs, room, finish, plans[kind])
+    for room, kind in wanted:
+        planned, found = _of_room(room, plans[kind])
         works.append(planned)
         findings += found
     return works, findings
@@ -97,32 +99,34 @@ def _with_base_course(room: Room, finish: Finish, catalogue: Catalogue) -> Room:
 class _KindPlanner:
     """Plans kinds of rooms; a process that plans several shares of them knows what was alike."""
 
-    def __init__(self, catalogue: Catalogue, job: Job) -> None:
-        self._catalogue = catalogue
+    def __init__(self, job: Job, finishes: Mapping[str, Finish], catalogue: Catalogue) -> None:
         self._job = job
+        self._finishes = finishes
+        self._catalogue = catalogue
         self._known = Known()
 
     def __call__(self, kinds: Sequence[_Kind]) -> Iterator[_Plan]:
+        job, catalogue = self._job, self._catalogue
         for kind in kinds:
             room = kind.room
             setting_outs = set_out_room(
                 room.name,
                 room.surfaces,
                 kind.finish,
-                self._catalogue.tiles,
-                self._job,
+                catalogue.tiles,
+                job,
                 walls=room.walls,
                 given={"floor": kind.floor} if kind.floor else None,
                 known=self._known,
                 handed=room.handed,
             )
-            heated = plan_heating(room, kind.finish, self._catalogue, self._job)
-            yield _Plan(setting_outs, *heated)
+            heated = plan_heating(room, kind.finish, catalogue, job)
+            work = RoomWork(room, setting_outs)
+            context = LineContext(job, kind.finish, catalogue, work, finishes=self._finishes)
+            yield _Plan(setting_outs, strips_needed(context), *heated)
 
 
-def _of_room(
-    inputs: Inputs, room: Room, finish: Finish, plan: _Plan
-) -> tuple[RoomWork, list[Finding]]:
+def _of_room(room: Room, plan: _Plan) -> tuple[RoomWork, list[Finding]]:
     """Give a room what was planned for its kind."""
     setting_outs = {key: replace(out, room=room.name) for key, out in plan.setting_outs.items()}
     found = [_said_of(f, room) for out in setting_outs.values() for f in out.findings]
@@ -134,9 +138,9 @@ def _of_room(
         replace(cable, room=room.name, copies=names, phase=room.phase or "", source=room.source)
         for cable in plan.cables
     )
-    work = RoomWork(room, setting_outs, (), cables)
-    context = LineContext(inputs.job, finish, inputs.catalogue, work, finishes=inputs.finishes)
-    return replace(work, strips=tuple(strips_needed(context))), found
+    phase = room.phase or ""
+    strips = tuple(replace(strip, room=room.name, phase=phase) for strip in plan.strips)
+    return RoomWork(room, setting_outs, strips, cables), found
 
 
 def _said_of(finding: Finding, room: Room) -> Finding:

@@ -70,6 +70,7 @@ class CellWriter:
         # with the type of the value: 1, 1.0 and True are equal, and are not written alike
         self._made: dict[tuple[Cell, type], _Written] = {}
         self._formulas: dict[str, tuple[str, str]] = {}
+        self._places: dict[str, str] = {}
 
     def row(
         self,
@@ -116,9 +117,10 @@ class CellWriter:
     def _cell(self, cell: Cell, number: int, column: int) -> _Written:
         """Write a cell, and keep what would be written anywhere else for the next one like it."""
         if cell.link is not None:
-            self._link(cell, number, column)
+            self._link(cell.link, f"{column_letters(column)}{number}")
             text = "" if cell.value is None else str(cell.value)
-            return self._text(cell.style, text or cell.link.removeprefix("internal:"))
+            shown = Cell(text or cell.link.removeprefix("internal:"), cell.style)
+            return self._made.get((shown, str)) or self._cell(shown, number, column)
         try:
             if cell.formula is not None:
                 made, is_anywhere = self._formula(cell, cell.formula, number, column)
@@ -153,17 +155,24 @@ class CellWriter:
         shown = _fifteen_digits(self._shifted(_number(stored(value)), cell.style))
         return f'{number}"><v>{shown}</v></c>', f"n{shown}"
 
-    def _link(self, cell: Cell, number: int, column: int) -> None:
+    def _link(self, link: str, where: str) -> None:
         """Note the link of a cell; one that leaves the book comes with the frame of the sheet."""
-        where = f"{column_letters(column)}{number}"
-        place = checked_link(cell.link or "", where)
+        place = self._places.get(link)
+        if place is None:
+            place = self._places[link] = self._place(link, where)
+        if place:
+            self.links.append(f'<hyperlink ref="{where}" location="{place}"/>')
+
+    def _place(self, link: str, where: str) -> str:
+        """Find the place in the book that a link leads to; "" for one that leaves the book."""
+        place = checked_link(link, where)
         if not place.startswith("internal:"):
-            return
+            return ""
         place = self._terms.rename(place.removeprefix("internal:"))
         if len(place) > _LONGEST_PLACE:
             message = f"{where}: a link of {len(place)} signs"
             raise NotWrittenError(message)
-        self.links.append(f'<hyperlink ref="{where}" location="{_quoted(place)}"/>')
+        return _quoted(place)
 
     def _formula(self, cell: Cell, formula: str, number: int, column: int) -> tuple[_Written, bool]:
         """Write a formula with its value; tell whether it reads alike wherever it stands."""
