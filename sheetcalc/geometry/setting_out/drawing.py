@@ -1,15 +1,16 @@
 """Tiles of a setting-out as polygons, for drawings; worked out only when asked for."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 from itertools import pairwise
 from typing import TypeAlias
 
 import numpy as np
 import shapely
 from msgspec import Struct
-from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.finish import Bond
+from sheetcalc.domain.room import Point, Region
 from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.plane.regions import union
 from sheetcalc.geometry.setting_out.lattice import Floats
@@ -22,7 +23,7 @@ from sheetcalc.geometry.setting_out.plane import (
     turn_shape,
 )
 from sheetcalc.geometry.setting_out.sampling import SPECK
-from sheetcalc.geometry.setting_out.slabs import Flags, Ints
+from sheetcalc.geometry.setting_out.slabs import Flags, Ints, Segment
 
 Ring: TypeAlias = tuple[tuple[float, float], ...]
 """Corners, the first not repeated."""
@@ -77,31 +78,28 @@ def tiles_of(
         return ()
     if out.whole + out.cut > most:
         return ()
-    gap = out.gap_mm320 if out.gap_mm320 >= 0 else gap_mm320
-    region = union(out.through) if out.through else out.region
-    shape = gapped(region, gap, out.joint_edges, out.joint_mm320)
-    shape = parted(shape, out.hips, out.hip_mm320)
-    turned = turn_shape(shape, -out.turn_degrees)
-    bond = Bond() if out.sheet_chips != (0, 0) else out.bond
-    pattern = pattern_for(
-        bond, out.face_mm320, out.joint_mm320, leftward=out.laid_rows == "to the left"
+    laid = _laid_over(
+        _Plane(
+            regions=out.through or (out.region,),
+            gap=out.gap_mm320 if out.gap_mm320 >= 0 else gap_mm320,
+            joint_edges=out.joint_edges,
+            joint=out.joint_mm320,
+            hips=out.hips,
+            hip=out.hip_mm320,
+            degrees=out.turn_degrees,
+            bond=Bond() if out.sheet_chips != (0, 0) else out.bond,
+            face=out.face_mm320,
+            leftward=out.laid_rows == "to the left",
+            anchor=out.anchor,
+        )
     )
-    boxes, upright = _laid(out, pattern, turned.bounds)
-    shapely.prepare(turned)
-    pieces = shapely.box(*boxes.T)
-    meets = shapely.intersects(turned, pieces)
-    pieces, boxes, upright = pieces[meets], boxes[meets], upright[meets]
-    cut = ~shapely.covers(turned, pieces)
-    pieces[cut] = shapely.intersection(turned, pieces[cut])
-    polygons, tile = shapely.get_parts(pieces, return_index=True)
-    areas = shapely.area(polygons)
-    laid = areas > SPECK  # lines and points have no area
-    if out.through:
-        laid &= _is_own(out, turned, boxes[tile], polygons, tile)
-    polygons, tile, areas = polygons[laid], tile[laid], areas[laid]
+    own = laid.owners == out.through_at
+    polygons, boxes, upright, areas = (
+        each[own] for each in (laid.polygons, laid.boxes, laid.upright, laid.areas)
+    )
     full = out.face_mm320[0] * out.face_mm320[1]
     corners, of = shapely.get_coordinates(shapely.get_exterior_ring(polygons), return_index=True)
-    own = _in_own_tile(corners, boxes[tile][of], upright[tile][of], out.face_mm320[1])
+    in_tile = _in_own_tile(corners, boxes[of], upright[of], out.face_mm320[1])
     return tuple(
         DrawnTile(ring, openings, is_cut, is_small, cut_out if is_clipped else ())
         for ring, openings, is_cut, is_small, cut_out, is_clipped in zip(
@@ -109,32 +107,77 @@ def tiles_of(
             _openings(polygons, out.turn_degrees),
             (areas < full - SPECK).tolist(),
             (areas < small_share * full).tolist(),
-            _rings(own, of),
-            cut[tile].tolist(),
+            _rings(in_tile, of),
+            laid.clipped[own].tolist(),
             strict=True,
         )
     )
 
 
-def _laid(
-    out: SettingOut, pattern: Pattern, bounds: tuple[float, float, float, float]
+class _Plane(Struct, frozen=True):
+    """What tiles are laid over: one surface, or several through which they run as one."""
+
+    regions: tuple[Region, ...]
+    gap: int
+    joint_edges: tuple[Segment, ...]
+    joint: int
+    hips: tuple[Segment, ...]
+    hip: int
+    degrees: float
+    bond: Bond
+    face: Point
+    leftward: bool
+    anchor: tuple[float, float]
+
+
+class _Laid(Struct, frozen=True):
+    """Pieces of tile in the tile's frame, and of each piece: its tile, its area, whose it is."""
+
+    polygons: np.ndarray
+    boxes: Floats
+    upright: Flags
+    clipped: Flags
+    areas: Floats
+    owners: np.ndarray
+
+
+@lru_cache(maxsize=4)
+def _laid_over(plane: _Plane) -> _Laid:
+    """Cut the tiles of a plane; parts that it has in common are drawn one after another."""
+    region = union(plane.regions)
+    shape = gapped(region, plane.gap, plane.joint_edges, plane.joint)
+    shape = turn_shape(parted(shape, plane.hips, plane.hip), -plane.degrees)
+    pattern = pattern_for(plane.bond, plane.face, plane.joint, leftward=plane.leftward)
+    boxes, upright = _boxes_over(shape.bounds, pattern, plane.anchor)
+    shapely.prepare(shape)
+    pieces = shapely.box(*boxes.T)
+    meets = shapely.intersects(shape, pieces)
+    pieces, boxes, upright = pieces[meets], boxes[meets], upright[meets]
+    clipped = ~shapely.covers(shape, pieces)
+    pieces[clipped] = shapely.intersection(shape, pieces[clipped])
+    polygons, tile = shapely.get_parts(pieces, return_index=True)
+    areas = shapely.area(polygons)
+    laid = areas > SPECK  # lines and points have no area
+    polygons, tile, areas = polygons[laid], tile[laid], areas[laid]
+    boxes, upright, clipped = boxes[tile], upright[tile], clipped[tile]
+    owners = np.zeros(len(tile), np.int64)
+    if len(plane.regions) > 1:
+        shapes = parts_within(plane.regions, shape, plane.degrees)
+        owners = owners_of_pieces(shapes, boxes, polygons, tile)
+    return _Laid(polygons, boxes, upright, clipped, areas, owners)
+
+
+def _boxes_over(
+    bounds: tuple[float, float, float, float], pattern: Pattern, anchor: tuple[float, float]
 ) -> tuple[Floats, Flags]:
     """Tiles that overlap a rectangle: shape (n, 4) as x0, y0, x1, y1, and which stand upright."""
-    x, y = out.anchor
+    x, y = anchor
     x0, y0, x1, y1 = bounds
     shifts = repeats_over(pattern, (x0 - x, y0 - y, x1 - x, y1 - y))
-    low = (shifts[:, None, :] + pattern.motif[None]).reshape(-1, 2) + np.array(out.anchor)
+    low = (shifts[:, None, :] + pattern.motif[None]).reshape(-1, 2) + np.array(anchor)
     boxes = np.concatenate([low, low + np.tile(pattern.sizes(), (len(shifts), 1))], axis=1)
     near = ((low < (x1, y1)) & (boxes[:, 2:] > (x0, y0))).all(axis=1)
     return boxes[near], np.tile(pattern.turned, len(shifts))[near]
-
-
-def _is_own(
-    out: SettingOut, plane: BaseGeometry, boxes: Floats, pieces: np.ndarray, tile: Ints
-) -> Flags:
-    """Whether a piece belongs to this of several surfaces that are laid through as one."""
-    shapes = parts_within(out.through, plane, out.turn_degrees)
-    return np.asarray(owners_of_pieces(shapes, boxes, pieces, tile) == out.through_at)
 
 
 def _in_own_tile(corners: Floats, boxes: Floats, upright: Flags, width: int) -> Floats:

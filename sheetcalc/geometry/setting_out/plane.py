@@ -226,6 +226,8 @@ def _rings(polygon: shapely.Polygon) -> Iterable[list[tuple[float, float]]]:
 
 def turn_shape(shape: BaseGeometry, degrees: float) -> BaseGeometry:
     """Turn about the frame's origin, counter-clockwise; quarter turns exactly."""
+    if degrees % 360 == 0:
+        return shape
     c, s = cosine_sine(degrees)
     return shapely.transform(
         shape, lambda xy: np.stack([c * xy[:, 0] - s * xy[:, 1], s * xy[:, 0] + c * xy[:, 1]], 1)
