@@ -174,7 +174,9 @@ def _dimension(
     start, end = scale.dot(dimension.start), scale.dot(dimension.end)
     dx, dy = end[0] - start[0], end[1] - start[1]
     length = (dx * dx + dy * dy) ** 0.5
-    if length < 1:
+    if length < 1:  # a joint, say, of a distance to a wall outside the drawing: the figure alone
+        level = dimension.start[1] == dimension.end[1]
+        labels.on_line(start, length, dimension.words, MARK, across=level)
         return
     ux, uy = dx / length, dy / length
     canvas.line((start, end), MARK, 2 if small else 3)

@@ -18,7 +18,7 @@ from sheetcalc.drawing.cables import cable_plan, row_numbers
 from sheetcalc.drawing.canvas import Canvas
 from sheetcalc.drawing.draw import draw
 from sheetcalc.drawing.labels import Labels
-from sheetcalc.drawing.plan import PlanDrawing, PointMark, TileMark
+from sheetcalc.drawing.plan import Dimension, PlanDrawing, PointMark, TileMark
 from sheetcalc.drawing.room import room_pictures, room_plans
 from sheetcalc.drawing.setting_outs import floor_plan, wall_plan
 from sheetcalc.drawing.strips import strip_plans
@@ -59,6 +59,19 @@ def test_two_dimensions_end_at_the_start_and_say_what_the_setting_out_says() -> 
     assert along.end[1] - along.start[1] == out.start_front_mm320
     assert across.words in out.start
     assert along.words in out.start
+
+
+def test_a_distance_too_short_to_draw_has_its_figure(monkeypatch: pytest.MonkeyPatch) -> None:
+    """An inset's first tile lies a joint from its edge, and 902 mm from the wall."""
+    written: list[tuple[str, bool]] = []
+
+    def note(_: Labels, _at: object, _length: float, words: str, _c: int, *, across: bool) -> None:
+        written.append((words, across))
+
+    monkeypatch.setattr(Labels, "on_line", note)
+    short = Dimension((900 * MM, 800 * MM), (901.5 * MM, 800 * MM), "902 mm to wall")
+    draw(replace(floor_drawing(work()), dimensions=(short,)), 60, 45)
+    assert written == [("902 mm to wall", True)]
 
 
 def test_the_words_for_a_floor_tell_tiles_start_cuts_door_and_fixtures() -> None:

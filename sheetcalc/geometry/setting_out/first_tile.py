@@ -66,7 +66,8 @@ def _rest(  # noqa: PLR0913, PLR0917 - what is laid, and which row of it first
         row = f"Lay that row of {whole} {tiles} {way} first, then back to the door; cuts last."
         return [row, *_stepping(req, lattice, choice)]
     foot = min(p[1] for patch in req.surface.region.patches for p in patch.shell)
-    on = "" if level == foot else ", on a batten"
+    hung = req.surface.kind in {SurfaceKind.WALL, SurfaceKind.WET_AREA} and level > foot
+    on = ", on a batten" if hung else ""
     out = [f"Lay that course of {whole} {tiles} first{on}; cuts last."]
     if turns == 0 and req.surface.kind is not SurfaceKind.BASE:
         starts = np.array([choice.y], dtype=np.int64)

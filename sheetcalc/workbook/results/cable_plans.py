@@ -277,7 +277,7 @@ def _fine(length_m: float, unit: Unit) -> Cell:
     """Give a length as a tape gives it: whole millimetres, or inches and sixteenths."""
     if unit != INCH:
         return Cell(round(unit.from_si(length_m)), "card_count")
-    return Cell(show_tape(round(length_m * MM320_PER_METRE), unit), "card_ruled")
+    return Cell(show_tape(round(length_m * MM320_PER_METRE), unit), "card_number")
 
 
 def _across(style: str) -> dict[int, Cell]:
