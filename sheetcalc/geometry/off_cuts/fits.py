@@ -79,16 +79,15 @@ def fits_of(
         outlines = [((a, b), (c, b), (c, d), (a, d)) for a, b, c, d in boxes.tolist()]
     square = face[0] == face[1] and chips[0] == chips[1]
     turns = (0, 1, 2, 3) if square else (0, 2)
-    polygons = np.array([shapely.Polygon(ring) for ring in outlines], dtype=object)
     odd = np.array([len(ring) != _RECTANGLE or not _is_box(ring) for ring in outlines], dtype=bool)
-    areas = np.array([p.area for p in polygons], dtype=np.float64)
+    areas = np.array([_doubled_area(ring) / 2 for ring in outlines], dtype=np.float64)
     room = areas[:, None] + areas[None, :] <= face[0] * face[1]
     tables = []
     for turn in turns:
         over = np.array([_box(turned_in_tile(r, face, turn)) for r in outlines], dtype=np.int64)
         table = _apart(boxes, over.reshape(-1, 4), kerf)
         if odd.any():
-            _look_closer(table, polygons, odd, room, (outlines, face, turn, kerf))
+            _look_closer(table, odd, room, (outlines, face, turn, kerf))
         tables.append(table)
     np.fill_diagonal(tables[0], val=False)  # a piece lies where its twin would
     return Fits(areas.tolist(), turns, tuple(tables))
@@ -106,22 +105,36 @@ def turned_in_tile(ring: Ring, face: Point, turn: int) -> Ring:
 
 def _look_closer(
     table: NDArray[np.bool_],
-    shapes: NDArray[np.object_],
     odd: NDArray[np.bool_],
     room: NDArray[np.bool_],
     how: tuple[Sequence[Ring], Point, int, int],
 ) -> None:
     """Pieces that are no rectangles may lie in each other's notches."""
     outlines, face, turn, kerf = how
-    over = np.array([shapely.Polygon(turned_in_tile(r, face, turn)) for r in outlines], object)
     some = (odd[:, None] | odd[None, :]) & room
     i, j = np.nonzero(some & ~table)
+    if not len(i) and kerf:
+        return
+    shapes = _polygons(outlines)
+    over = _polygons([turned_in_tile(ring, face, turn) for ring in outlines])
     slack = np.array([_ROUNDED if _is_oblique(ring) else 0 for ring in outlines])
     apart = shapely.distance(shapes[i], over[j])
     table[i, j] = (apart > 0) & (apart >= kerf - np.maximum(slack[i], slack[j]))
     if kerf == 0:
         i, j = np.nonzero(some & table)
         table[i, j] = shapely.area(shapely.intersection(shapes[i], over[j])) < 1
+
+
+def _polygons(rings: Sequence[Ring]) -> NDArray[np.object_]:
+    """Make polygons of rings."""
+    corners = np.array([corner for ring in rings for corner in ring], dtype=np.float64)
+    ring_of = np.repeat(np.arange(len(rings)), [len(ring) for ring in rings])
+    return np.asarray(shapely.polygons(shapely.linearrings(corners, indices=ring_of)))
+
+
+def _doubled_area(ring: Ring) -> int:
+    following = (*ring[1:], ring[0])
+    return abs(sum(a * d - c * b for (a, b), (c, d) in zip(ring, following, strict=True)))
 
 
 def _is_oblique(ring: Ring) -> bool:

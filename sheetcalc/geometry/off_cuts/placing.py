@@ -47,7 +47,8 @@ def open_tiles(
     hardest = sorted(
         range(len(counts)), key=lambda t: (when[t], int(partners[t]), -fits.areas[t], t)
     )
-    plans = [_place(order, counts, fits) for order in (by_area, hardest)]
+    orders = [by_area] if hardest == by_area else [by_area, hardest]
+    plans = [_place(order, counts, fits) for order in orders]
     return min(plans, key=lambda plan: sum(o.count for o in plan))
 
 
