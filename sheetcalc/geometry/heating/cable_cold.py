@@ -9,6 +9,7 @@ from shapely import LineString, Polygon
 
 from sheetcalc.geometry.heating.cable_curve import Points
 from sheetcalc.geometry.heating.cable_split import polygons_of
+from sheetcalc.geometry.heating.floor_cells import cells_inside
 
 _CELL_MM: Final = 20.0
 
@@ -21,8 +22,7 @@ def unheated_mm2(free: Polygon, path: Points, widest_mm: float, cell_mm: float =
     wide, deep = (right - left) / columns, (back - front) / rows
     xs = left + (np.arange(columns) + 0.5) * wide
     ys = front + (np.arange(rows) + 0.5) * deep
-    grid_x, grid_y = np.meshgrid(xs, ys)
-    cold = shapely.contains_xy(free, grid_x, grid_y)
+    cold = cells_inside(free, xs, ys)
     reach = widest_mm / 2
     low = np.minimum(path[:-1], path[1:])
     high = np.maximum(path[:-1], path[1:])
@@ -32,8 +32,9 @@ def unheated_mm2(free: Polygon, path: Points, widest_mm: float, cell_mm: float =
     for c1, c2, r1, r2 in _cells(xs, ys, low - side, high + side):
         cold[r1:r2, c1:c2] = False
     # what is left is far from every corner too, or not cold
-    far = ((path[:, 0] - grid_x[cold][:, None]) ** 2
-           + (path[:, 1] - grid_y[cold][:, None]) ** 2 > reach**2).all(axis=1)  # fmt: skip
+    line, column = np.nonzero(cold)
+    away_x, away_y = path[:, 0] - xs[column][:, None], path[:, 1] - ys[line][:, None]
+    far = (away_x**2 + away_y**2 > reach**2).all(axis=1)
     return float(np.count_nonzero(far) * wide * deep)
 
 

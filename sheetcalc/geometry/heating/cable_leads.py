@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.geometry.heating.cable_curve import Points
+from sheetcalc.geometry.heating.floor_cells import Grid, cells_inside
 
 THERMOSTAT_HEIGHT_MM: Final = 1200.0
 """Lead that rises in the wall from the floor to the thermostat: common practice, no source."""
@@ -27,8 +28,6 @@ _BESIDE_CABLE_MM: Final = 13.0
 _REACHES: Final = (2, 4)  # cells from a cable or a wall to where its lead begins
 _NOT_REACHED: Final = 1_000_000_000
 _OPEN_EVERY_MM: Final = 100.0
-
-Grid = NDArray[np.bool_]
 
 
 class LeadRoute(Struct, frozen=True):
@@ -95,12 +94,10 @@ def lead_floor(
     columns, rows = ceil((right - left) / cell), ceil((back - front) / cell)
     xs = left + (np.arange(columns) + 0.5) * cell
     ys = front + (np.arange(rows) + 0.5) * cell
-    grid_x, grid_y = np.meshgrid(xs, ys)
     open_floor = room_floor
     if barriers:
         open_floor = shapely.difference(room_floor, shapely.union_all(list(barriers)))
-    shapely.prepare(open_floor)
-    free: Grid = shapely.contains_xy(open_floor, grid_x, grid_y)
+    free = cells_inside(open_floor, xs, ys)
     beside = max(_BESIDE_CABLE_MM, cell * 0.51)
     for path in cables:
         low = np.minimum(path[:-1], path[1:]) - beside
