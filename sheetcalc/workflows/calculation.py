@@ -2,6 +2,7 @@
 
 # ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
 
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from sheetcalc.domain.inputs import Inputs
     from sheetcalc.domain.run import Run
     from sheetcalc.excel.generating.sheet_cells import FreshBook
+    from sheetcalc.excel.tabs.own_tabs import FoundTabs
     from sheetcalc.workbook.office import Office
     from sheetcalc.workbook.raw import RawBook
     from sheetcalc.workbook.results.room_cards import Cards
@@ -232,16 +234,31 @@ def _worded(
     return told_together(by_room, units, said), by_room
 
 
-def notes_of(book: "Path") -> "Notes":
-    """Make a function that tells about a file's tabs, by the keys of those that are made anew.
+class TabsOf:
+    """Our tabs in a workbook's file, looked for once, when they are first asked about."""
 
-    A run that was stopped makes only the Findings tab anew, so what a person changed on the
-    others is not touched yet.
-    """
-    from sheetcalc.excel.tabs.tab_notes import book_notes
-    from sheetcalc.workbook.results import TYPED_HEADERS
+    def __init__(self, book: "Path") -> None:
+        self._book = book
 
-    return lambda remade, orders: book_notes(book, TYPED_HEADERS, remade, orders)
+    @cached_property
+    def found(self) -> "FoundTabs":
+        """The tabs, good for as long as the file is as it was."""
+        from sheetcalc.excel.tabs.own_tabs import find_in_file
+        from sheetcalc.workbook.results import TYPED_HEADERS
+
+        return find_in_file(self._book, TYPED_HEADERS)
+
+    def notes(
+        self, remade: "Collection[str] | None", orders: "Collection[str] | None"
+    ) -> "tuple[Finding, ...]":
+        """Tell about the file's tabs, by the keys of those that are made anew.
+
+        A run that was stopped makes only the Findings tab anew, so what a person changed on the
+        others is not touched yet.
+        """
+        from sheetcalc.excel.tabs.tab_notes import book_notes
+
+        return book_notes(self._book, self.found.tabs, remade, orders)
 
 
 def load_calculation() -> None:

@@ -5,7 +5,7 @@
 from pathlib import Path
 
 from sheetcalc.domain.progress import Progress
-from sheetcalc.workflows.calculation import calculate_book, load_calculation, notes_of
+from sheetcalc.workflows.calculation import TabsOf, calculate_book, load_calculation
 from sheetcalc.workflows.report import (
     DONE,
     HAS_ERRORS,
@@ -43,13 +43,13 @@ def check(
         pending = start_reading(book, (*default_tabs(), PRINTS_TAB))
         load_calculation()
         raw = pending.result()
-        notes = notes_of(book)
+        tabs = TabsOf(book)
         age = results_age(raw, read_job(raw)[0])
         work = calculate_book(
             raw,
             progress,
             leave_out_faulty=False,
-            notes=lambda made, orders: (*notes(made, orders), *age),
+            notes=lambda made, orders: (*tabs.notes(made, orders), *age),
             spread=OverCores(cores),
             words=load_office(templates).words,
         )

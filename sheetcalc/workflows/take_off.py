@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING, Any
 
 from sheetcalc.domain.progress import Progress
 from sheetcalc.workflows.calculation import (
+    TabsOf,
     Work,
     calculate_book,
     framed,
     load_calculation,
-    notes_of,
 )
 from sheetcalc.workflows.machine import one_thread_each
 from sheetcalc.workflows.report import (
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from sheetcalc.excel.saving.write_back import WriteReport
+    from sheetcalc.excel.tabs.own_tabs import FoundTabs
     from sheetcalc.workbook.office import Office
     from sheetcalc.workbook.sheet import SheetModel
 
@@ -85,11 +86,12 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
         load_calculation()
         raw = pending.result()
         office = load_office(templates)
+        tabs = TabsOf(book)
         work = calculate_book(
             raw,
             progress,
             leave_out_faulty=leave_out_faulty,
-            notes=notes_of(book),
+            notes=tabs.notes,
             spread=spread,
             words=office.words,
         )
@@ -98,7 +100,7 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
             return BookReport(book, HAS_ERRORS, told, work.findings)
         progress("writing", 0, 0)
         sheets = work.sheets(raw, progress, cards=cards, office=office, spread=spread)
-        written = _write_back(book, sheets, before, work, office, spread)
+        written = _write_back(book, sheets, before, work, office, spread, tabs.found)
     except FileTrouble as trouble:
         return in_trouble(book, trouble)
     return BookReport(
@@ -119,6 +121,7 @@ def _write_back(  # noqa: PLR0913, PLR0917 - what is written, where, and how
     work: Work,
     office: "Office",
     spread: OverCores,
+    found: "FoundTabs",
 ) -> "WriteReport":
     from sheetcalc.domain.job import Job
     from sheetcalc.excel.grafting.graft import Placement
@@ -137,6 +140,7 @@ def _write_back(  # noqa: PLR0913, PLR0917 - what is written, where, and how
         retire_others=work.run is not None,
         inspected=True,  # the reading child has
         spread=spread,
+        found=found,
     )
 
 

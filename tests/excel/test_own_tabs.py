@@ -8,6 +8,7 @@ from pathlib import Path
 import openpyxl
 import pytest
 from grafting import fresh_book, graft_into, parts, tiny_png
+from msgspec.structs import replace
 from odd_packages import Features, write_book
 from openpyxl.chart import BarChart, Reference
 from openpyxl.comments import Comment
@@ -17,7 +18,13 @@ from recalc import convert
 
 from sheetcalc.excel.grafting import graft
 from sheetcalc.excel.grafting.graft import Placement
-from sheetcalc.excel.tabs.own_tabs import input_name, key_of_signature, read_own_tabs, signature
+from sheetcalc.excel.tabs.own_tabs import (
+    find_in_file,
+    input_name,
+    key_of_signature,
+    read_own_tabs,
+    signature,
+)
 
 KEYS = ("findings", "takeoff", "order:Kiln & Quarry")
 
@@ -420,3 +427,17 @@ def rewrite(path: Path, changed: dict[str, bytes]) -> None:
     with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as package:
         for name, data in content.items():
             package.writestr(name, data)
+
+
+def test_tabs_that_were_found_hold_only_while_the_file_is_as_it_was(book: Path) -> None:
+    found = find_in_file(book)
+    assert found.tabs == read_own_tabs(book)
+    fresh, placements = fresh_book(KEYS)
+    with graft.prepare(book, fresh, placements, found=found) as plan:
+        assert plan.report.replaced == list(KEYS)
+    # whoever says that none is there is believed, so that they are not looked for twice
+    with graft.prepare(book, fresh, placements, found=replace(found, tabs=())) as plan:
+        assert plan.report.added == list(KEYS)
+    change(book, "Takeoff", "A5", 7)
+    with graft.prepare(book, fresh, placements, found=found) as plan:
+        assert plan.report.kept == {"Takeoff": "Takeoff (edited)"}

@@ -20,6 +20,7 @@ from sheetcalc.excel.opc.errors import Code, SaveFailed
 from sheetcalc.excel.opc.package import Package, key_of
 from sheetcalc.excel.opc.zip_directory import Member, raw_chunks, read_directory, read_member
 from sheetcalc.excel.opc.zip_writer import Packed, ZipWriter
+from sheetcalc.excel.tabs.own_tabs import FoundTabs
 
 __all__ = ["Graft", "GraftReport", "Placement", "prepare"]
 
@@ -111,13 +112,14 @@ def _holds(file: BinaryIO, member: Member, content: bytes | Packed) -> bool:
     return b"".join(raw_chunks(file, member)) == content.data
 
 
-def prepare(
+def prepare(  # noqa: PLR0913 - each of them is a decision of the caller
     original: Path,
     fresh: bytes | FreshBook,
     placements: Sequence[Placement],
     *,
     retire_others: bool = False,
     spread: Spread = alone,
+    found: FoundTabs | None = None,
 ) -> Graft:
     """Work out a graft.
 
@@ -134,6 +136,8 @@ def prepare(
         Remove result tabs of ours that are not among the placements (a supplier gone).
     spread
         Who writes the cells of large sheets.
+    found
+        Our tabs of the book where they have been looked for already.
 
     Raises
     ------
@@ -143,7 +147,12 @@ def prepare(
     package = Package.open(original)
     try:
         plan = make_plan(
-            Book(package), fresh, placements, retire_others=retire_others, spread=spread
+            Book(package),
+            fresh,
+            placements,
+            retire_others=retire_others,
+            spread=spread,
+            found=found,
         )
         edits, removed, added, report = plan.parts()
     except BaseException:

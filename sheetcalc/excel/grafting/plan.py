@@ -37,7 +37,7 @@ from sheetcalc.excel.opc.book import INPUT_NAME, Book, single_cell
 from sheetcalc.excel.opc.formula_text import quote_sheet
 from sheetcalc.excel.opc.package import CONTENT_TYPES_PART, Package
 from sheetcalc.excel.opc.zip_writer import Packed
-from sheetcalc.excel.tabs.own_tabs import RESULT_NAME, OwnTab, input_name
+from sheetcalc.excel.tabs.own_tabs import RESULT_NAME, FoundTabs, OwnTab, input_name
 
 _CELLS_WORTH_SHARING: Final = 5_000
 """Fewer cells are written sooner here than a process is started for some of them."""
@@ -342,18 +342,19 @@ def _rels_of(key: str) -> str:
     return f"{folder}/_rels/{name}.rels"
 
 
-def make_plan(
+def make_plan(  # noqa: PLR0913 - handed on from the public function
     book: Book,
     fresh: bytes | FreshBook,
     placements: Sequence[Placement],
     *,
     retire_others: bool,
     spread: Spread = alone,
+    found: FoundTabs | None = None,
 ) -> Plan:
     """Make the plan of a graft; with ``retire_others`` result tabs that are not placed go."""
     package = fresh if isinstance(fresh, bytes) else fresh.package
     fresh_book = Book(Package(io.BytesIO(package)))
-    slots, others = make_slots(book, fresh_book, placements)
+    slots, others = make_slots(book, fresh_book, placements, found)
     plan = Plan(book, fresh_book, slots, others if retire_others else [])
     if not isinstance(fresh, bytes):
         plan.cells, plan.formats, plan.spread = fresh.cells, fresh.formats, spread

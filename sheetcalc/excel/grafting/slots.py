@@ -9,6 +9,7 @@ from sheetcalc.excel.opc.book import Book, Sheet
 from sheetcalc.excel.tabs import tab_content
 from sheetcalc.excel.tabs.own_tabs import (
     INPUT_KEY,
+    FoundTabs,
     OwnTab,
     find_own_tabs,
     found_input,
@@ -105,9 +106,18 @@ def _find_inputs(book: Book, fresh: Book, slots: Sequence[Slot]) -> None:
 
 
 def make_slots(
-    book: Book, fresh: Book, placements: Sequence[Placement]
+    book: Book, fresh: Book, placements: Sequence[Placement], found: FoundTabs | None = None
 ) -> tuple[list[Slot], list[OwnTab]]:
     """Find out which tab of the book each placement replaces; the other tabs of ours come too.
+
+    Parameters
+    ----------
+    book, fresh
+        The user's book and ours.
+    placements
+        What each sheet of ours is.
+    found
+        Our tabs of the book where they have been looked for; of use while it is as it was.
 
     Raises
     ------
@@ -117,7 +127,10 @@ def make_slots(
     if len(placements) != len(fresh.sheets):
         msg = f"{len(placements)} placements for {len(fresh.sheets)} sheets"
         raise ValueError(msg)
-    own = find_own_tabs(book, {p.key: p.typed for p in placements})
+    if found is not None and found.are_of(book.package):
+        own = found.tabs
+    else:
+        own = find_own_tabs(book, {p.key: p.typed for p in placements})
     by_key = {tab.key: tab for tab in own}
     pairs = zip(placements, fresh.sheets, strict=True)
     slots = [Slot(p, sheet, by_key.get(p.key)) for p, sheet in pairs]

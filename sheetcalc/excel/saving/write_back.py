@@ -22,6 +22,7 @@ from sheetcalc.excel.saving import safe_save
 from sheetcalc.excel.saving.new_file import take_name
 from sheetcalc.excel.saving.safe_save import Fingerprint
 from sheetcalc.excel.saving.save_lock import save_trouble
+from sheetcalc.excel.tabs.own_tabs import FoundTabs
 
 _COPY: Final = re.compile(r" \(sheetcalc(?: \d+)?\)$")
 _MOST_COPIES: Final = 1000
@@ -61,6 +62,7 @@ def add_tabs(  # noqa: PLR0913 - each of them is a decision of the caller
     retire_others: bool = False,
     inspected: bool = False,
     spread: Spread = alone,
+    found: FoundTabs | None = None,
 ) -> WriteReport:
     """Graft sheets into a file and save it.
 
@@ -82,6 +84,8 @@ def add_tabs(  # noqa: PLR0913 - each of them is a decision of the caller
         The guards have looked the book over since ``expected`` was taken.
     spread
         Who writes the cells of large sheets.
+    found
+        Our tabs of the book where they have been looked for already.
 
     Raises
     ------
@@ -90,7 +94,9 @@ def add_tabs(  # noqa: PLR0913 - each of them is a decision of the caller
     """
     if not inspected:
         guards.inspect(path)
-    with graft.prepare(path, fresh, placements, retire_others=retire_others, spread=spread) as plan:
+    with graft.prepare(
+        path, fresh, placements, retire_others=retire_others, spread=spread, found=found
+    ) as plan:
         report = plan.report
         if report.copy_reason:
             copy = _write_copy(path, plan)

@@ -6,6 +6,7 @@ with the copy's scope), so it is theirs.  A tab that was renamed, moved or hidde
 Input tabs added to an existing book carry a name only: they are never overwritten.
 """
 
+import hashlib
 import re
 from collections.abc import Collection, Mapping
 from pathlib import Path
@@ -27,6 +28,7 @@ KEPT_MARK: Final = "kept by sheetcalc because it was edited"
 """Stands in place of the signature of an edited tab that is kept, with the key of what it was."""
 INPUT_KEY: Final = "input:"
 FIGURE_DIGITS: Final = 16
+_PIECE: Final = 1 << 20
 _SIGNATURE = re.compile(
     r"sheetcalc result tab · (?P<key>.+) · schema (?P<schema>\d+)(?: · check (?P<check>[0-9a-f]+))?"
 )
@@ -210,5 +212,43 @@ def read_own_tabs(
     Refused
         Where the file can't be read as a workbook.
     """
+    return find_in_file(path, typed).tabs
+
+
+class FoundTabs(Struct, frozen=True):
+    """Our tabs of a workbook file, good for as long as it holds what it held.
+
+    Attributes
+    ----------
+    sha256
+        Of the file that they were found in.
+    tabs
+        In the order of the book's tabs.
+    """
+
+    sha256: str
+    tabs: tuple[OwnTab, ...]
+
+    def are_of(self, package: Package) -> bool:
+        """Whether a package that is open is, to the byte, the file that they were found in."""
+        return self.sha256 == _digest(package)
+
+
+def find_in_file(path: Path, typed: Mapping[str, Collection[str]] | None = None) -> FoundTabs:
+    """Find our tabs of a workbook file, to be used once more while it stays as it is.
+
+    Raises
+    ------
+    Refused
+        Where the file can't be read as a workbook.
+    """
     with Package.open(path) as package:
-        return find_own_tabs(Book(package), typed)
+        return FoundTabs(_digest(package), find_own_tabs(Book(package), typed))
+
+
+def _digest(package: Package) -> str:
+    package.file.seek(0)
+    sha256 = hashlib.sha256()
+    while piece := package.file.read(_PIECE):
+        sha256.update(piece)
+    return sha256.hexdigest()

@@ -2,14 +2,14 @@
 
 import html
 import re
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 from typing import Final
 
 from sheetcalc.domain.finding import Finding
 from sheetcalc.excel.opc.book import Book, Sheet
 from sheetcalc.excel.opc.package import Package
-from sheetcalc.excel.tabs.own_tabs import KEPT_MARK, ORDER_KEY, find_own_tabs
+from sheetcalc.excel.tabs.own_tabs import KEPT_MARK, ORDER_KEY, OwnTab
 from sheetcalc.excel.tabs.pointing import lost_references
 from sheetcalc.excel.tabs.tab_content import shared_texts_with
 
@@ -24,7 +24,7 @@ _MOST_NAMED: Final = 10
 
 def book_notes(
     path: Path,
-    typed: Mapping[str, Collection[str]],
+    own: Sequence[OwnTab],
     keys: Collection[str] | None = None,
     orders: Collection[str] | None = None,
 ) -> tuple[Finding, ...]:
@@ -37,8 +37,8 @@ def book_notes(
     ----------
     path
         The workbook.
-    typed
-        Key of a result tab -> headers of the columns that people fill in.
+    own
+        Our tabs of the book.
     keys
         Keys of the tabs that this run makes anew; None where it makes all of them anew.
     orders
@@ -58,7 +58,6 @@ def book_notes(
     """
     with Package.open(path) as package:
         book = Book(package)
-        own = find_own_tabs(book, typed)
         found = [Finding("BOOK-SIGNED")] if package.signed else []
         if book.structure_locked:
             found.append(Finding("BOOK-LOCKED"))
