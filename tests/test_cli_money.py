@@ -139,6 +139,18 @@ def test_prices_are_shown_first_and_written_when_told(tmp_path: Path) -> None:
     assert run("takeoff", book, "--no-cards").exit_code == 0
 
 
+def test_headers_of_another_language_are_named_on_the_command_line(tmp_path: Path) -> None:
+    book = edited_books.edited(tmp_path / "job.xlsx", lambda _book: None)
+    prices = tmp_path / "liste.csv"
+    prices.write_text("Artikel;Preis\nT-3030;23,90\n", encoding="utf-8")
+    asked = ("prices", book, "--from", prices, "--column", "Artikel=Code", "--column")
+    data = json.loads(run(*asked, "Preis=Price", "--json").output)
+    assert [c["new"] for c in data["changes"]] == ["23.9"]
+    wrong = run(*asked, "Preis=Prize")
+    assert wrong.exit_code == 2
+    assert "want THEIRS=OURS" in wrong.output
+
+
 def test_a_list_with_a_code_twice_ends_with_1_and_says_what_to_do(tmp_path: Path) -> None:
     book = edited_books.edited(tmp_path / "job.xlsx", lambda _book: None)
     prices = tmp_path / "list.csv"

@@ -24,6 +24,22 @@ if TYPE_CHECKING:
     from sheetcalc.workflows import BookReport, Progress
 
 
+def _renamed(columns: tuple[str, ...]) -> dict[str, str]:
+    """Headers of a list by what they stand for; wrong usage where that is no column of ours."""
+    if not columns:
+        return {}
+    from sheetcalc.workbook.prices.headers import is_ours  # noqa: PLC0415 - only where it is asked
+
+    renamed = {}
+    for column in columns:
+        theirs, sign, ours = column.partition("=")
+        if not sign or not theirs.strip() or not is_ours(ours):
+            message = f"{column!r}: want THEIRS=OURS, with OURS a header of a catalogue tab"
+            raise click.BadParameter(message, param_hint="'--column'")
+        renamed[theirs.strip()] = ours.strip()
+    return renamed
+
+
 @main.command()
 @BOOKS
 @click.option(
@@ -104,6 +120,13 @@ def compare(
     is_flag=True,
     help="Change every column that the list has; otherwise prices and lead days, and empty cells.",
 )
+@click.option(
+    "--column",
+    "columns",
+    multiple=True,
+    metavar="THEIRS=OURS",
+    help="What a header of the list stands for, such as Preis=Price; as often as needed.",
+)
 @click.option("--apply", is_flag=True, help="Write the changes; without it they are only shown.")
 @AS_JSON
 def prices(  # noqa: PLR0913 - a command's options, each by its name
@@ -113,12 +136,19 @@ def prices(  # noqa: PLR0913 - a command's options, each by its name
     supplier: str,
     tab: str,
     everything: bool,
+    columns: tuple[str, ...],
     apply: bool,
     as_json: bool,
 ) -> None:
     """Show what a supplier's price list changes in the catalogue tabs, and write it if told."""
     report = workflows.prices(
-        book, price_list, apply=apply, supplier=supplier, tab=tab, everything=everything
+        book,
+        price_list,
+        apply=apply,
+        supplier=supplier,
+        tab=tab,
+        everything=everything,
+        renamed=_renamed(columns),
     )
     if as_json:
         click.echo(json.dumps(report.as_dict(), ensure_ascii=False, indent=2))

@@ -2,6 +2,7 @@
 
 # ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -69,6 +70,7 @@ def prices(  # noqa: PLR0913 - the parts of an import, each by its name
     supplier: str = "",
     tab: str = "",
     everything: bool = False,
+    renamed: Mapping[str, str] | None = None,
 ) -> PricesReport:
     """Match a supplier's list with the catalogue tabs; write the changes where that is asked.
 
@@ -86,6 +88,8 @@ def prices(  # noqa: PLR0913 - the parts of an import, each by its name
         Catalogue tab for codes that are new.
     everything
         Change every column that the list has, not only prices and lead days.
+    renamed
+        Headers of the list, and which column of the catalogue tabs each stands for.
     """
     from sheetcalc.domain.measure import JobUnits
     from sheetcalc.excel.opc.errors import FileTrouble
@@ -106,7 +110,7 @@ def prices(  # noqa: PLR0913 - the parts of an import, each by its name
     except FileTrouble as trouble:
         return _trouble(price_list, trouble)
     job, _ = read_job(raw)
-    plan = plan_prices(grids, raw, job.units, Wanted(supplier, tab, everything))
+    plan = plan_prices(grids, raw, job.units, Wanted(supplier, tab, everything, renamed or {}))
     findings = tuple(word(finding, JobUnits()) for finding in plan.findings)
     text, data = _shown(plan, price_list), _data(plan)
     told = _counted(plan)

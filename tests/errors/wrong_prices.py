@@ -30,6 +30,7 @@ ENTRIES: tuple[Wrong | Said, ...] = (
         },
     ),
     Said("PRICE-LIST-UNIT", {"header": "Price per ft²", "unit": "m²"}),
+    Said("PRICE-LIST-PER", {"row": 7, "per": "kg", "tab": "Bags and pails"}),
     Said(
         "PRICE-LIST-SUPPLIER-UNCLEAR",
         {"code": "T-3030", "suppliers": "Kiln & Quarry, Harbour Tiles"},

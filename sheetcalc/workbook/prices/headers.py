@@ -32,7 +32,8 @@ ALIASES: Final[Mapping[str, tuple[str, ...]]] = {
     ),
     "Price": (
         "price", "unit price", "net price", "list price", "trade price", "price per box",
-        "price/box", "box price", "price per roll", "price/roll", "cost", "your price",
+        "price/box", "box price", "pack price", "carton price", "price per roll", "price/roll",
+        "cost", "your price",
     ),
     "Pack price": (
         "pack price", "price", "unit price", "net price", "list price", "trade price",
@@ -60,15 +61,28 @@ ALIASES: Final[Mapping[str, tuple[str, ...]]] = {
 }  # fmt: skip
 """Declared header -> what suppliers call it; every declared header is known by its own name."""
 
+_UNIT_COLUMNS: Final = (
+    *ALIASES["Price per"], "unit", "units", "uom", "unit of measure", "sales unit", "order unit",
+    "sold by",
+)  # fmt: skip
+"""Headers of a column beside the prices that says what each is for."""
+
 _PER: Final = {
-    "box": "box", "piece": "piece", "pcs": "piece", "pc": "piece", "each": "piece",
-    "m²": "area", "m2": "area", "sqm": "area", "sq m": "area",
+    "box": "box", "boxes": "box", "bx": "box", "carton": "box", "ctn": "box", "case": "box",
+    "pack": "box", "pk": "box",
+    "piece": "piece", "pieces": "piece", "pcs": "piece", "pce": "piece", "pc": "piece",
+    "each": "piece", "ea": "piece", "tile": "piece", "sheet": "piece",
+    "area": "area", "m²": "area", "m2": "area", "sqm": "area", "sq m": "area",
     "ft²": "area", "ft2": "area", "sqft": "area", "sq ft": "area",
 }  # fmt: skip
 _AREA_UNITS: Final = {
     "m²": "m²", "m2": "m²", "sqm": "m²", "sq m": "m²",
     "ft²": "ft²", "ft2": "ft²", "sqft": "ft²", "sq ft": "ft²",
 }  # fmt: skip
+_MEASURES: Final = frozenset(
+    {unit.casefold() for unit in UNITS}
+    | {"lm", "rm", "metre", "meter", "ltr", "litre", "liter", "kilo", "foot", "lin ft", "lbs"}
+) - frozenset(_PER)  # fmt: skip
 _PER_WORDS: Final = re.compile(r"(?:.*\b(?:price|cost)\s*(?:per\b|/)\s*|.*/\s*)(?P<per>[\w ²]+)")
 
 _BRACKETS: Final = re.compile(r"[\(\[]([^\(\)\[\]]*)[\)\]]")
@@ -110,12 +124,23 @@ class ListTable(Struct, frozen=True):
     rows: tuple[tuple[int, tuple[ListValue, ...]], ...]
 
 
-def find_table(grids: Sequence[Grid]) -> ListTable | None:
-    """Find the row with the most known headers over all sheets; None without a key and a value."""
+def find_table(grids: Sequence[Grid], renamed: Mapping[str, str] | None = None) -> ListTable | None:
+    """Find the row with the most known headers over all sheets; None without a key and a value.
+
+    Parameters
+    ----------
+    grids
+        The list as read.
+    renamed
+        Headers of the list, in another language for example, and which of ours each stands for.
+    """
+    other = {_plain(header): _plain(ours) for header, ours in (renamed or {}).items()}
     best: tuple[int, ListTable] | None = None
     for grid in grids:
         for number, row in enumerate(grid.rows[:ROWS_SEARCHED], 1):
-            headings = tuple(_heading(at, cell) for at, cell in enumerate(row) if _is_text(cell))
+            headings = tuple(
+                _heading(at, cell, other) for at, cell in enumerate(row) if _is_text(cell)
+            )
             known = [heading for heading in headings if _meanings(heading)]
             keys = {m for h in known for m in _meanings(h)} & {"Code", "Supplier code"}
             if not keys or len(known) < 2 or (best and best[0] >= len(known)):  # noqa: PLR2004 - a key and a value
@@ -133,13 +158,13 @@ def _is_text(cell: ListValue) -> bool:
     return isinstance(cell, str) and bool(cell.strip())
 
 
-def _heading(at: int, cell: ListValue) -> Heading:
+def _heading(at: int, cell: ListValue, other: Mapping[str, str]) -> Heading:
     text = " ".join(str(cell).split())
     inside = [part.strip() for part in _BRACKETS.findall(text)]
     unit = next((part for part in inside if part in UNITS), "")
     plain = CURRENCY.sub(" ", _BRACKETS.sub(" ", text)).casefold()
     words = " ".join(re.sub(r"[^\w/]+", " ", plain).split())
-    return Heading(at, text, words, unit)
+    return Heading(at, text, other.get(_plain(text), other.get(words, words)), unit)
 
 
 def _meanings(heading: Heading) -> tuple[str, ...]:
@@ -151,6 +176,11 @@ def _meanings(heading: Heading) -> tuple[str, ...]:
 def _stands_for(heading: Heading, header: str) -> bool:
     own = heading.words == _plain(header) or heading.words in ALIASES.get(header, ())
     return own or (header in _PRICES and bool(implied_per(heading)[0]))
+
+
+def is_ours(header: str) -> bool:
+    """Whether a catalogue tab has a column of that name."""
+    return _plain(header) in {_plain(c.header) for tab in CATALOGUE for c in tab.columns}
 
 
 def _plain(header: str) -> str:
@@ -169,7 +199,37 @@ def implied_per(heading: Heading) -> tuple[str, str]:
     words = match["per"].strip() if match else ""
     if heading.words in {"price each", "cost each"}:
         words = "each"
+    if heading.words in {"box price", "pack price", "carton price"}:
+        words = "box"
     return _PER.get(words, ""), _AREA_UNITS.get(words, "")
+
+
+def per_of(said: str) -> tuple[str, str]:
+    """Tell what a cell beside a price says that it is for, as ``implied_per`` does of a header.
+
+    Examples
+    --------
+    >>> per_of("Sq. m"), per_of("ctn"), per_of("roll")
+    (('area', 'm²'), ('box', ''), ('', ''))
+    """
+    words = _unit_words(said)
+    return _PER.get(words, ""), _AREA_UNITS.get(words, "")
+
+
+def is_measure(said: str) -> bool:
+    """Whether a cell beside a price says a length, a weight or a volume: no pack is priced so."""
+    return _unit_words(said) in _MEASURES
+
+
+def _unit_words(said: str) -> str:
+    return " ".join(said.replace(".", " ").casefold().split()).removeprefix("per ")
+
+
+def unit_column(headings: Sequence[Heading]) -> Heading | None:
+    """Column that says what each price is for; beside contents a unit is that of the contents."""
+    packs = column_for(headings, BAGS.by_header["Pack size"])
+    names = ALIASES["Price per"] if packs else _UNIT_COLUMNS
+    return next((h for name in names for h in headings if h.words == name), None)
 
 
 def column_for(headings: Sequence[Heading], column: Column) -> Heading | None:

@@ -1,7 +1,7 @@
 """What a supplier's list would change in the catalogue tabs; nothing is written here."""
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from msgspec import Struct, field
@@ -18,7 +18,10 @@ from sheetcalc.workbook.prices.headers import (
     column_for,
     find_table,
     implied_per,
+    is_measure,
     matched,
+    per_of,
+    unit_column,
 )
 from sheetcalc.workbook.prices.values import value_of
 from sheetcalc.workbook.raw import RawBook, RawCell, RawRow, RawTable
@@ -42,11 +45,14 @@ class Wanted(Struct, frozen=True):
         Tab for codes that are new; "" for the one whose required columns the list has.
     everything
         Change every column that the list has, not only prices and lead days.
+    renamed
+        Headers of the list, and which of ours each stands for.
     """
 
     supplier: str = ""
     tab: str = ""
     everything: bool = False
+    renamed: Mapping[str, str] = field(default_factory=dict)
 
 
 class _Record(Struct, frozen=True):
@@ -94,12 +100,13 @@ def plan_prices(
     -------
     PricePlan
         With ``PRICE-LIST-NO-TABLE``, ``PRICE-LIST-CODE-TWICE``, ``PRICE-LIST-VALUE``,
-        ``PRICE-LIST-UNIT``, ``PRICE-LIST-SUPPLIER-UNCLEAR`` among its findings.
+        ``PRICE-LIST-UNIT``, ``PRICE-LIST-PER``, ``PRICE-LIST-SUPPLIER-UNCLEAR`` among its findings.
     """
-    table = find_table(grids)
+    asked = wanted or Wanted()
+    table = find_table(grids, asked.renamed)
     if table is None:
         return PricePlan("", 0, (), (), 0, (), (), (Finding("PRICE-LIST-NO-TABLE"),))
-    planner = _Planner(table, raw, units, wanted or Wanted())
+    planner = _Planner(table, raw, units, asked)
     outcome = planner.plan()
     return PricePlan(
         sheet=table.grid.name,
@@ -118,6 +125,7 @@ class _Planner:
         self._list, self._raw, self._units, self._wanted = table, raw, units, wanted
         self._out = _Outcome()
         self._records = list(self._catalogue())
+        self._unit = unit_column(table.headings)
         self._supplier_column = column_for(table.headings, _of(CATALOGUE[0], "Supplier"))
         self._key, self._by = self._key_column()
         self._index: dict[str, list[_Record]] = defaultdict(list)
@@ -244,7 +252,7 @@ class _Planner:
     ) -> Iterator[tuple[Column, Heading | None, NewValue]]:
         """Values that a row of the list has for a tab; what can't be read is a finding."""
         for column in tab.columns:
-            if column.header in {"Code", "Supplier"} or column.header == self._by:
+            if column.header in {"Code", "Supplier", "Price per", self._by}:
                 continue
             heading = column_for(self._list.headings, column)
             if heading is None or heading.at == self._key.at:
@@ -262,20 +270,30 @@ class _Planner:
             if new is None:
                 continue
             yield column, heading, new
-            if column.header == "Price" and "Price per" in tab.by_header:
-                yield from self._per(tab, heading, number)
+            if column.header in {"Price", "Pack price"}:
+                yield from self._per(tab, heading, number, row)
 
     def _per(
-        self, tab: Tab, heading: Heading, number: int
-    ) -> Iterator[tuple[Column, None, NewValue]]:
-        """Tell what the header of the prices says that they are for."""
+        self, tab: Tab, heading: Heading, number: int, row: Sequence[ListValue]
+    ) -> Iterator[tuple[Column, Heading | None, NewValue]]:
+        """Tell what a price is for, by its header, else by the unit that stands beside it."""
+        said, beside = heading.text, None
         per, unit = implied_per(heading)
+        if not per and self._unit is not None and (text := _text(_cell(row, self._unit))):
+            said, beside = text, self._unit
+            per, unit = per_of(text)
+        counted = tab.by_header.get("Price per")
         if unit and unit != self._units.area.symbol:
+            self._find("PRICE-LIST-UNIT", row=number, header=said, unit=self._units.area.symbol)
+        elif (per == "area" and not counted) or (beside and is_measure(said)):
+            self._find("PRICE-LIST-PER", row=number, per=said, tab=tab.key)
+        elif counted and per:
+            yield counted, beside, per
+        elif counted and beside:
             self._find(
-                "PRICE-LIST-UNIT", row=number, header=heading.text, unit=self._units.area.symbol
-            )
-        elif per:
-            yield tab.by_header["Price per"], None, per
+                "PRICE-LIST-VALUE", row=number, header=beside.text, found=f'"{said}"',
+                column=counted.header, tab=tab.key, hint="say box, piece or the unit of area",
+            )  # fmt: skip
 
     # --- new items --------------------------------------------------------------------------
 

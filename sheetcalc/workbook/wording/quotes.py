@@ -48,8 +48,8 @@ WORDINGS: tuple[Wording, ...] = (
         severity=Severity.ERROR,
         found="no row of the list has a header for a code and one for a price or another column",
         expected="a row of headers such as Article no., Description, Price, and the items below it",
-        what_to_do="name the columns in the list's first rows as the catalogue tabs do, such as "
-        "Code and Price",
+        what_to_do="name the columns as the catalogue tabs do, in the list's first rows or with "
+        "--column, such as --column Preis=Price",
         explain="The columns of a supplier's list are matched by their headers: those of the "
         "catalogue tabs, and what suppliers commonly call them. The first 60 rows of every sheet "
         "are searched for the row with the most of them.",
@@ -78,12 +78,23 @@ WORDINGS: tuple[Wording, ...] = (
     Wording(
         code="PRICE-LIST-UNIT",
         severity=Severity.ERROR,
-        found='the header "{header}" gives prices for another unit of area than the Job\'s',
+        found='"{header}" in the list gives prices for another unit of area than the Job\'s',
         expected="prices per {unit}, per piece or per box",
-        what_to_do="ask for prices per {unit}, or convert the column and its header",
+        what_to_do="ask for prices per {unit}, or convert the prices, and say what they are for",
         explain="Prices by area are for the Job's unit of area. A price for a square foot is not "
         "taken for one of a square metre; prices are not converted, for a converted price is not "
         "the one that the supplier invoices.",
+        source=_CONTRACT,
+    ),
+    Wording(
+        code="PRICE-LIST-PER",
+        severity=Severity.ERROR,
+        found='row {row} of the list has a price for "{per}"',
+        expected="the price of a whole pack, as {tab} counts it",
+        what_to_do="ask for the price of the pack; if a pack holds just that, empty the cell with "
+        "the unit, or take the unit out of the header",
+        explain="Tiles may be priced by the box, the piece or the area; everything else by the "
+        "pack. A price for a metre or a kilogram is not taken for one of a roll or a bag.",
         source=_CONTRACT,
     ),
     Wording(
