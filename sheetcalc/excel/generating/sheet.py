@@ -1,10 +1,12 @@
-"""The writing library's sheet, with formulas left alone and long tables made at once."""
+"""The writing library's sheet: formulas left alone, long tables made at once, sized pictures."""
 
 from typing import Any
 
 from xlsxwriter.exceptions import OverlappingRange
 from xlsxwriter.utility import xl_range
 from xlsxwriter.worksheet import CellFormulaTuple, Worksheet
+
+from sheetcalc.excel.generating.pictures import SizedPictures
 
 
 class ExactSheet(Worksheet):  # type: ignore[misc]  # the library has no types
@@ -16,6 +18,8 @@ class ExactSheet(Worksheet):  # type: ignore[misc]  # the library has no types
     of a large job.  Our formulas carry the prefix where one is needed, and none is an array
     formula.
     """
+
+    drawing: Any
 
     def __init__(self) -> None:
         """Begin an empty sheet."""
@@ -34,6 +38,11 @@ class ExactSheet(Worksheet):  # type: ignore[misc]  # the library has no types
     @staticmethod
     def _prepare_formula(formula: str, expand_future_functions: bool = False) -> str:  # noqa: ARG004, FBT001, FBT002 - the library's own
         return formula.removeprefix("=")
+
+    def _prepare_image(self, *picture: Any) -> None:  # noqa: ANN401 - the library's own
+        super()._prepare_image(*picture)
+        if not isinstance(self.drawing, SizedPictures):
+            self.drawing = SizedPictures.of(self.drawing)
 
     def add_table(
         self,

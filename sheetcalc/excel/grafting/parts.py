@@ -10,7 +10,6 @@ from xml.sax.saxutils import quoteattr
 from msgspec import Struct, field
 
 from sheetcalc.excel.generating.sheet_cells import WrittenCells
-from sheetcalc.excel.grafting.drawings import sized_pictures
 from sheetcalc.excel.grafting.sheets import SheetTerms, frame_of, framed, rebuild, to_strict
 from sheetcalc.excel.opc import xml_tools as xml
 from sheetcalc.excel.opc.package import Package, Relationship, key_of
@@ -163,8 +162,6 @@ class SheetCopier(Struct):
         content = self.fresh.read(key)
         if relation.type == "table":
             content = self._table(content)
-        elif relation.type == "drawing":
-            content = sized_pictures(content)
         elif relation.type == "image":
             content = signed_picture(content)
         if self.strict and content.startswith(b"<"):
