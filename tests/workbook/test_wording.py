@@ -70,7 +70,7 @@ def test_lengths_are_shown_in_the_units_of_the_job() -> None:
 def test_a_row_without_a_name_is_told_by_its_column_and_cell() -> None:
     raw = book(Rooms=[{"Length": 2.4, "Width": 1.8, "Finish": "Plain"}])
     heading = as_text(word(TOO_LONG, METRIC, raw), "book.xlsx").splitlines()[0]
-    assert heading == "error LENGTH-OUT-OF-RANGE  book.xlsx  Rooms!E5   (Length)"
+    assert heading == "error LENGTH-OUT-OF-RANGE  book.xlsx  Rooms!E5   (Length; room 2.07)"
 
 
 def test_errors_come_first_and_then_the_order_of_the_workbook() -> None:

@@ -253,7 +253,11 @@ def _fields(pattern: str) -> tuple[str, ...]:
 def as_text(worded: WordedFinding, file: str = "") -> str:
     """Return the message as printed: a heading and three indented lines."""
     heading = [f"{worded.status} {worded.code}", file, worded.place]
-    rooms = f"rooms {worded.room}" if len(worded.rooms) > 1 else ""
+    rooms = ""
+    if len(worded.rooms) > 1:
+        rooms = f"rooms {worded.room}"
+    elif f'"{worded.room}"' not in worded.about:  # about a finish or a cable, say
+        rooms = f"room {worded.room}" if worded.room else ""
     where = "; ".join(part for part in (worded.about, rooms) if part)
     about = f" ({where})" if where else ""
     lines = [
