@@ -142,16 +142,16 @@ class RowCosts:
         lowest = (longer & -longer).bit_length() - 1
         return float(self.cut_back_mm2(needed_mm, np.array(lowest)))
 
-    def starts(self) -> NDArray[np.float64]:
+    def starts(self) -> list[float]:
         """Floor left unheated before a first pair that begins at each place [mm²]."""
         found = []
         for place in range(self.count):
             reached = max(0, place - self._beyond)
             cold = self._missed(reached, place, self._opening[place])
             found.append(self._below[reached] + cold)
-        return np.array(found)
+        return found
 
-    def gaps(self, step: int) -> NDArray[np.float64]:
+    def gaps(self, step: int) -> list[float]:
         """Floor left unheated between a pair that ended a step before each place and the next.
 
         At places less than a step from the front there is no such pair [mm²].
@@ -161,9 +161,9 @@ class RowCosts:
         for place in range(step, self.count):
             first = place - step + self._shared
             found.append(self._missed(first, place, self._opening[place]) + irregular)
-        return np.array(found)
+        return found
 
-    def pairs(self, step: int) -> NDArray[np.float64]:
+    def pairs(self, step: int) -> list[float]:
         """Floor left unheated by a pair a step high from each place that has room for one [mm²]."""
         irregular = self._irregular[step]
         found = [0.0] * self.count
@@ -171,7 +171,7 @@ class RowCosts:
             if rows:
                 last = min(place + step + self._shared, self.count)
                 found[place] = self._missed(place, last, rows) + irregular
-        return np.array(found)
+        return found
 
     def end(self, top: int) -> float:
         """Floor left unheated behind a last pair that ends at a place [mm²]."""

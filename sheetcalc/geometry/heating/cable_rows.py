@@ -5,6 +5,7 @@ with the least floor that it leaves unheated.  Two rows of a pair, and two neigh
 an allowed number of places apart.
 """
 
+from collections.abc import Sequence
 from itertools import groupby
 from typing import Final, TypeAlias
 
@@ -46,9 +47,8 @@ class RowTable:
         self._costs = costs
         steps = costs.rules.steps
         self._bins = costs.bins(longest_mm) + 1
-        # one column for each step, so that a stretch of places is taken off the table at once
-        self._gaps = {s: costs.gaps(s)[:, None] for s in steps}
-        self._pairs = {s: costs.pairs(s)[:, None] for s in steps}
+        self._gaps = {s: costs.gaps(s) for s in steps}
+        self._pairs = {s: costs.pairs(s) for s in steps}
         # cost of every length with a pair opened at a place, or closed there; before the first
         # place lie as many rows without a pair as the widest step needs.  Rows are as long as a
         # pair reaches, so that one laid over many rows at once does not run into the next row
@@ -78,7 +78,7 @@ class RowTable:
         opened = self._opened[first:last]
         for step, gaps in self._gaps.items():
             below = self._before - step
-            np.add(self._closed[first + below : last + below], gaps[first:last], out=costs)
+            _add(self._closed[first + below : last + below], gaps[first:last], costs)
             np.minimum(opened, costs, out=opened)
         opened[:, self._bins :] = _NEVER
 
@@ -86,7 +86,7 @@ class RowTable:
         """Lay every pair that begins at some places."""
         width, closed, laid = self._width, self._closed.reshape(-1), costs.reshape(-1)
         for step, lengths in self._costs.lengths.items():
-            np.add(self._opened[first:last], self._pairs[step][first:last], out=costs)
+            _add(self._opened[first:last], self._pairs[step][first:last], costs)
             # neighbours of one length are laid at once: in the table they move by as much
             for length, alike in groupby(range(first, last), lengths.__getitem__):
                 places = list(alike)
@@ -147,7 +147,7 @@ class RowTable:
             length = self._costs.lengths[step][place] if place >= 0 else 0
             if not 0 < length <= at:
                 continue
-            if self._opened[place, at - length] + self._pairs[step][place, 0] == cost:
+            if self._opened[place, at - length] + self._pairs[step][place] == cost:
                 return RowPair(place, top, self._costs.rows(place, step)), at - length
         raise RuntimeError(_NO_WAY_BACK)
 
@@ -158,6 +158,12 @@ class RowTable:
             if bottom < step:
                 continue
             closed = self._closed[self._before + bottom - step, at]
-            if closed + self._gaps[step][bottom, 0] == cost:
+            if closed + self._gaps[step][bottom] == cost:
                 return bottom - step
         raise RuntimeError(_NO_WAY_BACK)
+
+
+def _add(table: Costs, more: Sequence[float], out: Costs) -> None:
+    """Add a cost to every row of a table; where it is one for all, as most often, at once."""
+    alike = len(set(more)) == 1
+    np.add(table, more[0] if alike else np.array(more)[:, None], out=out)
