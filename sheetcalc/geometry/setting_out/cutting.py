@@ -4,7 +4,7 @@ from collections import Counter
 
 import numpy as np
 import shapely
-from msgspec import Struct
+from msgspec import Struct, field
 from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.room import Point, Ring
@@ -38,6 +38,8 @@ class Cuts(Struct):
         Shortest chord of a cut piece; at the tip of a pointed one its mean there [1/320 mm].
     neck
         Thinnest strip beside a hole [1/320 mm].
+    sizes
+        Shortest chords along and across the tile of parts met so far.
     """
 
     parts: Counter[Part]
@@ -48,6 +50,7 @@ class Cuts(Struct):
     holed: int = 0
     shortest: float | None = None
     neck: float | None = None
+    sizes: dict[Part, tuple[float | None, float | None]] = field(default_factory=dict)
 
 
 def cut_pieces(req: Request, plane: Plane, pattern: Pattern, sampled: Sampled) -> Cuts:
@@ -110,7 +113,10 @@ def _one(
         part = _part(piece, tile, split=len(pieces) > 1, holes=len(own))
         cuts.parts[part] += 1
         if not tile.whole:
-            sizes = shortest_chords(part.outline, part.openings, pattern.length, pattern.width)
+            sizes = cuts.sizes.get(part)
+            if sizes is None:
+                sizes = shortest_chords(part.outline, part.openings, pattern.length, pattern.width)
+                cuts.sizes[part] = sizes
             too_small = too_small or _below(sizes, cuts.limits)
             for size in sizes:
                 if size is not None:
@@ -145,22 +151,18 @@ def _part(piece: shapely.Polygon, tile: _Laid, *, split: bool, holes: int) -> Pa
     """Put a piece into the tile's own frame, corners to 0.1 mm."""
     x0, y0, x1, _ = tile.box.tolist()
     width = x1 - x0
-    polygon = shapely.geometry.polygon.orient(piece)
 
-    def ring(coords: Floats) -> Ring:
-        u, v = coords[:-1, 0] - x0, coords[:-1, 1] - y0
+    def corners(line: shapely.LinearRing, *, outer: bool) -> Ring:
+        points = shapely.get_coordinates(line)[:-1] - (x0, y0)
+        if bool(shapely.is_ccw(line)) is not outer:  # shells counter-clockwise, holes clockwise
+            points = np.concatenate((points[:1], points[:0:-1]))
         if tile.turned:  # the tile's length runs along y: turn it back by a right angle
-            u, v = v, width - u
-        points = [_grid(float(a), float(b)) for a, b in zip(u, v, strict=True)]
-        return _plain(points)
+            points = np.stack((points[:, 1], width - points[:, 0]), axis=1)
+        grid = np.rint(points / _TENTH).astype(np.int64) * _TENTH
+        return _plain([(u, v) for u, v in grid.tolist()])
 
-    shell = ring(np.asarray(polygon.exterior.coords))
-    inner = tuple(ring(np.asarray(r.coords)) for r in polygon.interiors)
-    return Part(shell, inner, split, holes)
-
-
-def _grid(u: float, v: float) -> Point:
-    return round(u / _TENTH) * _TENTH, round(v / _TENTH) * _TENTH
+    inner = tuple(corners(hole, outer=False) for hole in piece.interiors)
+    return Part(corners(piece.exterior, outer=True), inner, split, holes)
 
 
 def _plain(points: list[Point]) -> Ring:
