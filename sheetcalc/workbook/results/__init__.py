@@ -17,6 +17,7 @@ from sheetcalc.workbook.results.frame import Frame
 from sheetcalc.workbook.results.heating_rules import heating_rules_sheets
 from sheetcalc.workbook.results.house import in_office_style
 from sheetcalc.workbook.results.order import key_of, order_sheets
+from sheetcalc.workbook.results.order_formulas import OrderFormulas
 from sheetcalc.workbook.results.quote import quote_sheets
 from sheetcalc.workbook.results.quote_formulas import QuoteFormulas
 from sheetcalc.workbook.results.resistance_log import resistance_log_sheet
@@ -60,7 +61,8 @@ def result_sheets(
     frame = Frame(raw, job.units, master_status(severities, run.left_out))
     printed = Frame(raw, job.units, master_status(severities, run.left_out, live=False))
     quote = run.quote
-    prices = QuoteFormulas(run, quote, frame) if quote else None
+    formulas = OrderFormulas(run.orders, run.lines, run.inputs, frame)
+    prices = QuoteFormulas(run, quote, frame, formulas) if quote else None
     sheets = [
         findings_sheet(findings, frame, job),
         takeoff_sheet(run.lines, frame, quote, prices),
@@ -70,10 +72,10 @@ def result_sheets(
         cable_schedule_sheet(run.cable_plans, job, frame),
         resistance_log_sheet(run.cable_plans, run.inputs.readings, job, frame),
         *heating_rules_sheets(run.cable_plans, job, frame),
-        *order_sheets(run.orders, run.lines, run.inputs, frame),
+        *order_sheets(run.orders, formulas, run.inputs, frame),
         deliveries_sheet(run.orders, run.inputs, frame),
-        *call_offs_sheets(run.orders, run.lines, run.inputs, frame),
-        *sources_sheets(run.sourcing, run.orders, run.lines, run.inputs, frame),
+        *call_offs_sheets(run.orders, formulas, run.inputs, frame),
+        *sources_sheets(run.sourcing, run.orders, formulas, run.inputs, frame),
         *(quote_sheets(run, quote, prices, frame, office) if quote and prices else ()),
     ]
     if cards:

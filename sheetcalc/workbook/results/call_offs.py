@@ -5,7 +5,6 @@ from typing import Final
 
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.order import CallOff, Order, OrderLine
-from sheetcalc.domain.quantity import QuantityLine
 from sheetcalc.workbook.formulas import (
     Key,
     looked_up,
@@ -34,10 +33,9 @@ _TABLE: Final = CALL_OFFS.table
 
 
 def call_offs_sheets(
-    orders: Sequence[Order], lines: Sequence[QuantityLine], inputs: Inputs, frame: Frame
+    orders: Sequence[Order], formulas: OrderFormulas, inputs: Inputs, frame: Frame
 ) -> tuple[SheetModel, ...]:
     """Make the Call-offs tab, item by item; none where nothing is called off."""
-    formulas = OrderFormulas(orders, lines, inputs, frame)
     calls = sum(len(line.call_offs) for order in orders for line in order.lines)
     dates = DateFormulas(inputs, frame, lines=calls)
     rows = [

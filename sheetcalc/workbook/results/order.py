@@ -8,7 +8,6 @@ from msgspec.structs import replace
 
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.order import Order, OrderLine
-from sheetcalc.domain.quantity import QuantityLine
 from sheetcalc.workbook.columns import Tab
 from sheetcalc.workbook.formulas import (
     this_row,
@@ -44,7 +43,7 @@ def key_of(supplier: str) -> str:
 
 
 def order_sheets(
-    orders: Sequence[Order], lines: Sequence[QuantityLine], inputs: Inputs, frame: Frame
+    orders: Sequence[Order], formulas: OrderFormulas, inputs: Inputs, frame: Frame
 ) -> tuple[SheetModel, ...]:
     """Order tabs in the order of the orders.
 
@@ -52,15 +51,15 @@ def order_sheets(
     ----------
     orders
         One a supplier.
-    lines
-        Quantity lines of the run, in the order of the Takeoff tab.
+    formulas
+        Live formulas of the run's orders.
     inputs
         Job, suppliers and phases, for what stands above the table.
     frame
         Shared by the result tabs of the run.
     """
     live = _Live(
-        OrderFormulas(orders, lines, inputs, frame),
+        formulas,
         DateFormulas(inputs, frame, lines=sum(len(order.lines) for order in orders)),
         ReceivedFormulas(orders, frame),
     )

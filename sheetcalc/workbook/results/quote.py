@@ -238,7 +238,13 @@ def _materials_sheet(quote: Quote, formulas: QuoteFormulas, frame: Frame) -> She
 
 def _labour_sheet(quote: Quote, formulas: QuoteFormulas, frame: Frame) -> SheetModel:
     kinds = {kind.number: kind for kind in quote.types}
-    rows = [_labour_row(line, kinds[line.type_number], formulas, frame) for line in quote.labour]
+    live = {
+        task: (formulas.hours_per_unit(task), formulas.hourly_rate(task))
+        for task in dict.fromkeys(line.task for line in quote.labour)
+    }
+    rows = [
+        _labour_row(line, kinds[line.type_number], live[line.task], frame) for line in quote.labour
+    ]
     table = table_of(
         QUOTE_LABOUR, rows, nothing="no tasks: the Labour tab has none for these rooms"
     )
@@ -246,9 +252,9 @@ def _labour_sheet(quote: Quote, formulas: QuoteFormulas, frame: Frame) -> SheetM
 
 
 def _labour_row(
-    line: LabourLine, kind: RoomType, formulas: QuoteFormulas, frame: Frame
+    line: LabourLine, kind: RoomType, live: tuple[str | None, str | None], frame: Frame
 ) -> dict[str, Cell]:
-    task = line.task
+    task, (hours, rate) = line.task, live
     link = frame.link(task.source.tab, task.source.row)
     unpriced = TO_BE_PRICED if line.amount is None else None
     return {
@@ -259,12 +265,8 @@ def _labour_row(
         "Surface": text(task.surface or ""),
         "Quantity": Cell(line.quantity, "result_number"),
         "Unit": text(line.unit),
-        "Hours per unit": Cell(
-            task.hours_per_unit, "result_general", formulas.hours_per_unit(line)
-        ),
-        "Hours": Cell(line.hours, "result_number", formulas.hours()),
-        "Hourly rate": Cell(
-            unpriced or task.hourly_rate, "result_money", formulas.hourly_rate(line)
-        ),
-        "Amount": Cell(unpriced or line.amount, "result_money", formulas.labour_amount()),
+        "Hours per unit": Cell(task.hours_per_unit, "result_general", hours),
+        "Hours": Cell(line.hours, "result_number", QuoteFormulas.hours()),
+        "Hourly rate": Cell(unpriced or task.hourly_rate, "result_money", rate),
+        "Amount": Cell(unpriced or line.amount, "result_money", QuoteFormulas.labour_amount()),
     }

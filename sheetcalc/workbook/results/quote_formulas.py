@@ -8,7 +8,8 @@ to six decimals before they are rounded to the cent, as ``pricing.exact_to_cents
 from collections import Counter, defaultdict
 from typing import Final
 
-from sheetcalc.domain.quote import LabourLine, Material, Quote, RoomPrice
+from sheetcalc.domain.catalogue import LabourTask
+from sheetcalc.domain.quote import Material, Quote, RoomPrice
 from sheetcalc.domain.run import Run
 from sheetcalc.workbook.formulas import (
     InputTable,
@@ -62,11 +63,10 @@ _COST_OF_LINE: Final = _cost_of_line()
 class QuoteFormulas:
     """Formulas of one run's quote."""
 
-    def __init__(self, run: Run, quote: Quote, frame: Frame) -> None:
-        self._run = run
+    def __init__(self, run: Run, quote: Quote, frame: Frame, orders: OrderFormulas) -> None:
         self._quote = quote
         self._frame = frame
-        self._orders = OrderFormulas(run.orders, run.lines, run.inputs, frame)
+        self._orders = orders
         self._ways: dict[str, list[Material]] = defaultdict(list)
         for material in quote.materials:
             self._ways[material.item].append(material)
@@ -159,32 +159,32 @@ class QuoteFormulas:
     # --- Quote labour -----------------------------------------------------------------------
 
     def _task_row(
-        self, line: LabourLine, header: str
+        self, task: LabourTask, header: str
     ) -> tuple[InputTable, tuple[tuple[str, str | float], ...], str] | None:
         table = self._frame.inputs.get("Labour")
         values = table.column(header) if table else None
-        if table is None or values is None or self._tasks[_task_key(line.task)] > 1:
+        if table is None or values is None or self._tasks[_task_key(task)] > 1:
             return None
-        keys = table.keys(line.task.source.row, _LABOUR_KEYS)
+        keys = table.keys(task.source.row, _LABOUR_KEYS)
         return (table, keys, values) if keys else None
 
-    def hours_per_unit(self, line: LabourLine) -> str | None:
+    def hours_per_unit(self, task: LabourTask) -> str | None:
         """Look the task's hours up in Labour."""
-        found = self._task_row(line, "Hours per unit")
+        found = self._task_row(task, "Hours per unit")
         if found is None:
             return None
         table, keys, values = found
-        same = table.number(line.task.source.row, "Hours per unit") == line.task.hours_per_unit
+        same = table.number(task.source.row, "Hours per unit") == task.hours_per_unit
         return looked_up(keys, values) if same else None
 
-    def hourly_rate(self, line: LabourLine) -> str | None:
+    def hourly_rate(self, task: LabourTask) -> str | None:
         """Look the task's rate up in Labour; words while the cell is empty."""
-        found = self._task_row(line, "Hourly rate")
+        found = self._task_row(task, "Hourly rate")
         if found is None:
             return None
         table, keys, values = found
-        typed = table.number(line.task.source.row, "Hourly rate")
-        if line.task.hourly_rate is not None and typed != float(line.task.hourly_rate):
+        typed = table.number(task.source.row, "Hourly rate")
+        if task.hourly_rate is not None and typed != float(task.hourly_rate):
             return None
         known = share_with_number(keys, values)
         return f'IF({known}<1,"{TO_BE_PRICED}",{looked_up(keys, values)})'

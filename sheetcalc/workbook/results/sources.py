@@ -5,7 +5,7 @@ from typing import Final
 
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.order import Order, Source, Sourcing
-from sheetcalc.domain.quantity import PackBy, QuantityLine
+from sheetcalc.domain.quantity import PackBy
 from sheetcalc.workbook.formulas import number_literal, structured, summed_where, this_row
 from sheetcalc.workbook.results.frame import Frame, quantity, sheet_of, table_of, text
 from sheetcalc.workbook.results.order_formulas import TO_BE_PRICED, OrderFormulas
@@ -22,14 +22,13 @@ _COLUMN: Final = {column.header: at for at, column in enumerate(SOURCES.columns,
 def sources_sheets(
     sourcing: Sourcing | None,
     orders: Sequence[Order],
-    lines: Sequence[QuantityLine],
+    formulas: OrderFormulas,
     inputs: Inputs,
     frame: Frame,
 ) -> tuple[SheetModel, ...]:
     """Make the Sources tab; none where no item has a second supplier."""
     if sourcing is None or not sourcing.sources:
         return ()
-    formulas = OrderFormulas(orders, lines, inputs, frame)
     cheapest: dict[str, list[Source]] = {}
     for source in sourcing.sources:
         cheapest.setdefault(source.line.item, []).append(source)
