@@ -89,7 +89,8 @@ _ALL: Final[tuple[Basis, ...]] = (
     Basis(
         "per m of open tile edge",
         _METRE,
-        "edges of tiled surfaces that end in nothing: tops, outside corners, niches, openings",
+        "edges of tiled surfaces that end in nothing: tops, bottoms that hang, outside corners, "
+        "niches, openings",
         taken="the room's highest wall faces are taken to reach the ceiling where they are 2.1 m "
         "(6 ft 11 in) high or more",
     ),

@@ -16,12 +16,13 @@ from sheetcalc.domain.room import (
     Room,
     RoomDescription,
 )
+from sheetcalc.geometry.plane.contacts import edges_of
 from sheetcalc.geometry.plane.points import covers_circle
 from sheetcalc.geometry.plane.regions import contains
 from sheetcalc.geometry.rooms.backing import backed_stretches
 from sheetcalc.geometry.rooms.doors import place_spans
 from sheetcalc.geometry.rooms.faces import place_faces
-from sheetcalc.geometry.rooms.floor_surfaces import floor_surfaces
+from sheetcalc.geometry.rooms.floor_surfaces import STANDING, floor_surfaces
 from sheetcalc.geometry.rooms.measures import Measured, measure_room
 from sheetcalc.geometry.rooms.outline_shape import Outline, note_outside, outline_of
 from sheetcalc.geometry.rooms.pieces import PlacedPiece, check_overlaps, place_pieces
@@ -68,7 +69,9 @@ def plan_room(
     if report.stopped:
         return None
     floor = floor_surfaces(placed, outline, job)
-    wall_work = wall_surfaces(sheets, walls, finish)
+    standing = [x.region for x in placed if x.piece.kind in STANDING and x.region]
+    below = [*edges_of(*standing), *((door.start, door.end) for door in doorways)]
+    wall_work = wall_surfaces(sheets, walls, finish, below, slack)
     measures = measure_room(
         Measured(
             outline,

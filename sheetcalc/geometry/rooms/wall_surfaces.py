@@ -2,19 +2,22 @@
 
 Open edges, where edge trim may go (common practice, no source): the top of a face that ends lower
 than the room's highest face, or below any usual ceiling (else the highest is taken to reach the
-ceiling); an upright edge that stops short of the wall's end with no face beside it; an outside
-corner, once; the front edges of a niche and of an opening that has reveals.  Tile comes up to
+ceiling); an upright edge that stops short of the wall's end with no face beside it; the bottom of
+a face that hangs, but not over a bath, a tray, a cabinet or a door; an outside corner, once; the
+front edges of a niche and of an opening that has reveals.  Where only wet areas are tiled they are
+the faces.  An edge belongs to the wet area that it lies on, else to the face.  Tile comes up to
 trim, or to the tile round the corner, with half a joint: the perimeter gap is for inside corners
 and for what is not tiled (common practice, no source).
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final, TypeAlias
 
 from msgspec import Struct, field
 
 from sheetcalc.domain.finish import Finish, SurfaceKind
 from sheetcalc.domain.room import PartKind, Point, Region, Surface, WallFace
+from sheetcalc.geometry.plane.contacts import Line, contact, less
 from sheetcalc.geometry.plane.regions import difference, overlaps, rectangle
 from sheetcalc.geometry.plane.slabs import Interval
 from sheetcalc.geometry.rooms.faces import WallSheet, rectangle_of
@@ -63,9 +66,27 @@ def is_tiled(finish: Finish | None, kind: SurfaceKind) -> bool:
 
 
 def wall_surfaces(
-    sheets: Sequence[WallSheet], walls: Sequence[PlacedWall], finish: Finish | None
+    sheets: Sequence[WallSheet],
+    walls: Sequence[PlacedWall],
+    finish: Finish | None,
+    standing: Iterable[Line] = (),
+    slack_mm320: int = 0,
 ) -> WallWork:
-    """Surfaces of all walls; the sheets must be free of errors."""
+    """Surfaces of all walls; the sheets must be free of errors.
+
+    Parameters
+    ----------
+    sheets
+        Rows of each wall.
+    walls
+        Of the room.
+    finish
+        Tells which surfaces are tiled.
+    standing
+        Edges of what stands against walls under tile, and doorways: no edge above them is open.
+    slack_mm320
+        How far off its wall an edge may lie and still count [1/320 mm].
+    """
     work = WallWork()
     for sheet in sheets:
         for row in (*sheet.faces, *sheet.parts):
@@ -74,8 +95,15 @@ def wall_surfaces(
     tops = (f.bottom_mm320 + f.height_mm320 for s in sheets for f in s.faces)
     ceiling = max((*tops, LOWEST_CEILING_MM320))
     any_wet = any(p.part is PartKind.WET_AREA for s in sheets for p in s.parts)
+    only_wet = not is_tiled(finish, SurfaceKind.WALL)
+    below = list(standing)
     for sheet in sheets:
-        _SheetWork(sheet, walls, work, ceiling=ceiling, any_wet=any_wet).add()
+        under = [
+            contact(walls[index].line, below, slack_mm320) for index, _ in sheet.frame.stretches
+        ]
+        _SheetWork(
+            sheet, walls, work, under, ceiling=ceiling, any_wet=any_wet, only_wet=only_wet
+        ).add()
     return work
 
 
@@ -114,6 +142,21 @@ def _length(line: _Line) -> int:
     return abs(x1 - x0) + abs(y1 - y0)
 
 
+def _share(line: _Line, area: WallFace) -> int:
+    """Length of a level or upright line that lies in an area or on its edge."""
+    (x0, y0), (x1, y1) = line
+    right, top = area.left_mm320 + area.length_mm320, area.bottom_mm320 + area.height_mm320
+    across = min(max(x0, x1), right) - max(min(x0, x1), area.left_mm320)
+    up = min(max(y0, y1), top) - max(min(y0, y1), area.bottom_mm320)
+    return max(across, up) if across >= 0 and up >= 0 else 0
+
+
+def _begins_in(row: WallFace, face: WallFace) -> bool:
+    """Whether a row's lower left corner lies in a face."""
+    x, y = row.left_mm320 - face.left_mm320, row.bottom_mm320 - face.bottom_mm320
+    return 0 <= x < face.length_mm320 and 0 <= y < face.height_mm320
+
+
 def numbered(base: str, number: int) -> str:
     """Give the key of the first, second, … of several things on one wall."""
     return base if number == 1 else f"{base} no. {number}"
@@ -122,38 +165,41 @@ def numbered(base: str, number: int) -> str:
 class _SheetWork:
     """Makes the surfaces of one wall."""
 
-    def __init__(
+    def __init__(  # noqa: PLR0913 - what the edges of a wall depend on
         self,
         sheet: WallSheet,
         walls: Sequence[PlacedWall],
         work: WallWork,
+        under: Sequence[Sequence[Interval]],
         *,
         ceiling: int,
         any_wet: bool,
+        only_wet: bool,
     ) -> None:
         self._sheet, self._walls, self._work = sheet, walls, work
-        self._ceiling, self._any_wet = ceiling, any_wet
+        self._under, self._ceiling, self._any_wet = under, ceiling, any_wet
         self._name = sheet.frame.name
-        self._wet = [rectangle_of(p) for p in sheet.parts if p.part is PartKind.WET_AREA]
-        lines = [line for face in sheet.faces for line in self._open_sides(face).values()]
+        self._wet_rows = [p for p in sheet.parts if p.part is PartKind.WET_AREA]
+        self._wet = [rectangle_of(p) for p in self._wet_rows]
+        self._edged = self._wet_rows if only_wet else sheet.faces
+        lines = [line for face in self._edged for line in self._open_sides(face).values()]
         self._open = (*lines, *(line for p in sheet.parts for line in self._part_lines(p)))
 
     def add(self) -> None:
         parts = [(p, rectangle_of(p)) for p in self._sheet.parts]
         cut_from_wet = [r for p, r in parts if p.part is not PartKind.WET_AREA]
+        dry, wet = self._edges()
         for number, face in enumerate(self._sheet.faces, 1):
-            whole = rectangle_of(face)
-            region = difference(whole, *(r for _, r in parts))
-            edges = self._face_edges(face) + sum(
-                self._part_edges(p, whole) for p, r in parts if overlaps(whole, r)
-            )
+            region = difference(rectangle_of(face), *(r for _, r in parts))
+            edges = dry[number - 1]
             self._put(numbered(f"wall {self._name}", number), SurfaceKind.WALL, region, face, edges)
         counts: dict[PartKind, int] = {}
         for part, area in parts:
             counts[part.part] = number = counts.get(part.part, 0) + 1
             if part.part is PartKind.WET_AREA:
                 key = numbered(f"wet area {self._name}", number)
-                self._put(key, SurfaceKind.WET_AREA, difference(area, *cut_from_wet), part)
+                region = difference(area, *cut_from_wet)
+                self._put(key, SurfaceKind.WET_AREA, region, part, wet[number - 1])
             elif part.part is PartKind.INSET:
                 key = numbered(f"wall inset {self._name}", number)
                 behind = SurfaceKind.WET_AREA if self._is_wet(area) else SurfaceKind.WALL
@@ -252,27 +298,50 @@ class _SheetWork:
             for side, _, _ in self._reveals(part):
                 yield sides[side]
 
-    def _part_edges(self, part: WallFace, whole: Region) -> int:
-        """Open edges that a part gives the face that holds its lower left corner."""
-        x0, y0, x1, y1 = whole.bounds
-        if not (x0 <= part.left_mm320 < x1 and y0 <= part.bottom_mm320 < y1):
-            return 0
-        return sum(map(_length, self._part_lines(part)))
+    def _edges(self) -> tuple[list[int], list[int]]:
+        """Lengths of the open edges of each face, and of each wet area."""
+        dry, wet = [0] * len(self._sheet.faces), [0] * len(self._wet_rows)
+        lines = [
+            *((face, line) for face in self._edged for line in self._face_lines(face)),
+            *((part, line) for part in self._sheet.parts for line in self._part_lines(part)),
+        ]
+        for row, line in lines:
+            shares = [_share(line, area) for area in self._wet_rows]
+            wet = [length + share for length, share in zip(wet, shares, strict=True)]
+            for number, face in enumerate(self._sheet.faces):
+                if _begins_in(row, face):
+                    dry[number] += max(_length(line) - sum(shares), 0)
+        return dry, wet
 
-    def _face_edges(self, face: WallFace) -> int:
-        """Length of the top and upright edges of a face that end in nothing."""
+    def _face_lines(self, face: WallFace) -> Iterator[_Line]:
+        """Edges of a face that end in nothing; an outside corner belongs to one of its walls."""
         last = self._sheet.frame.stretches[-1][0]
-        return sum(
-            _length(line)
-            for side, line in self._open_sides(face).items()
-            if side != "right" or not self._is_at_end(face) or self._ends_alone(last)
-        )
+        for side, line in self._open_sides(face).items():
+            if side != "right" or not self._is_at_end(face) or self._ends_alone(last):
+                yield line
+        yield from self._hanging(face)
+
+    def _hanging(self, face: WallFace) -> Iterator[_Line]:
+        """Stretches of a face's bottom with nothing under them."""
+        if face.bottom_mm320 <= REACHES_MM320:
+            return
+        low, high = face.left_mm320, face.left_mm320 + face.length_mm320
+        taken = [
+            (f.left_mm320, f.left_mm320 + f.length_mm320)
+            for f in self._edged
+            if f.bottom_mm320 + f.height_mm320 == face.bottom_mm320
+        ]
+        for (index, offset), under in zip(self._sheet.frame.stretches, self._under, strict=True):
+            end = offset + self._walls[index].length_mm320
+            taken += [(end - b, end - a) for a, b in under]  # walked the other way round
+        for begin, end in less(((low, high),), taken):
+            yield (begin, face.bottom_mm320), (end, face.bottom_mm320)
 
     def _open_sides(self, face: WallFace) -> dict[str, _Line]:
         """Edges of a face that end in nothing or at an outside corner, by name."""
         top = face.bottom_mm320 + face.height_mm320
         low, high = face.left_mm320, face.left_mm320 + face.length_mm320
-        others = [f for f in self._sheet.faces if f is not face]
+        others = [f for f in self._edged if f is not face]
         stretches = self._sheet.frame.stretches
         is_open = {
             "head": top < self._ceiling and not any(f.bottom_mm320 == top for f in others),
