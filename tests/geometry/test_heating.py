@@ -238,6 +238,39 @@ def test_a_wide_part_that_the_path_can_not_reach_is_named_too() -> None:
     assert findings[0].facts["where"] == "left"
 
 
+def test_beyond_a_neck_that_no_loop_passes_lies_another_cable() -> None:
+    """Two floors of about 1.25 and 1.15 x 1.45 m, joined by a neck of 200 - 2 x 76 = 48 mm.
+
+    One cable for both would crowd into one of them, with more power than the highest allowed.
+    """
+    column = piece("K", "column", 1400, 200, 300, 1400)
+    stat = piece("T", "thermostat", 1100, None, wall="near")
+    door = piece("Door", "doorway", 100, None, 800, wall="near")
+    room = bathroom(door, stat, column, length=3000, width=1600)
+    plans, _ = planned(room, pitch=None)
+    assert len(plans) == 2
+    left, right = sorted((LineString(p.path) for p in plans), key=lambda way: way.bounds[0])
+    assert left.bounds[2] < 1.4
+    assert right.bounds[0] > 1.7
+    for plan, way in zip(plans, (left, right), strict=True):
+        heated_m2 = way.buffer(plan.spacing_m / 2).area
+        assert plan.watts / heated_m2 <= Job().highest_density_w_m2
+
+
+def test_a_cable_that_would_crowd_into_a_part_of_its_floor_is_not_laid() -> None:
+    """A neck of 55 mm lets a loop of 50 mm pass, but not the cable come out even on both sides.
+
+    480 W on 3.4 m2 would be 142 W/m2, but some 196 on the part that is reached.
+    """
+    stat = piece("T", "thermostat", 700, None, wall="far")
+    column = piece("K", "column", 800, 0, 200, 1500 - 152 - 55)
+    room = bathroom(DOOR, stat, column, length=3000, width=1500)
+    plans, (finding,) = planned(room, cable("A", 40, 480), pitch=None)
+    assert plans == ()
+    assert finding.code == "NO-CABLE-FITS"
+    assert "reaches only a part of the floor" in str(finding.facts["reason"])
+
+
 def test_an_inset_with_a_heating_of_its_own_is_a_zone_of_its_own() -> None:
     inset = piece("I", "inset", 1400, 900, 1500, 1400)
     room = bathroom(DOOR, STAT, inset, length=3000, width=2400)

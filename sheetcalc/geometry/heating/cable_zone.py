@@ -15,6 +15,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 from numpy.typing import NDArray
 from shapely import Polygon
+from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.catalogue import Cable
 from sheetcalc.domain.job import Job
@@ -149,7 +150,7 @@ def plan_zone(
     ZonePlan
         Only verified paths.
     """
-    parts = sorted(polygons_of(zone.free), key=lambda p: -p.area)
+    parts = sorted(_parts(zone.free, cables, job), key=lambda p: -p.area)
     laid: list[LaidCable] = []
     reasons: list[str] = []
     left_out: list[Polygon] = []
@@ -164,6 +165,32 @@ def plan_zone(
         left_out += tried.left_out
         reasons += tried.reasons
     return ZonePlan(tuple(laid), tuple(reasons), tuple(left_out))
+
+
+def _parts(free: BaseGeometry, cables: Sequence[Cable], job: Job) -> list[Polygon]:
+    """Parts of free floor that cables are laid in one by one.
+
+    A path goes and comes back, so it passes no neck narrower than its smallest spacing.  Beyond
+    one is a part of its own, if any cable is short enough for it; else the cable that was chosen
+    for all of it would crowd into one part.
+    """
+    narrow = min(rules_for(cable, None).nearest_mm for cable in cables)
+    least = min(c.watts for c in cables) / job.highest_density_w_m2 * SQUARE_MM_PER_M2
+    parts: list[Polygon] = []
+    for whole in polygons_of(free):
+        cores = polygons_of(shapely.buffer(whole, -narrow / 2, join_style="mitre"))
+        several = [core for core in cores if core.area >= least]
+        if len(several) <= 1:
+            parts.append(whole)
+            continue
+        taken: list[Polygon] = []
+        for core in sorted(several, key=lambda p: -p.area):
+            grown = shapely.buffer(core, narrow / 2, join_style="mitre")
+            beside = shapely.buffer(shapely.union_all(taken), narrow, join_style="mitre")
+            mine = shapely.difference(shapely.intersection(whole, grown), beside)
+            taken += sorted(polygons_of(mine), key=lambda p: -p.area)[:1]
+        parts += taken
+    return parts
 
 
 def _plan_part(  # noqa: PLR0913, PLR0917 - a part and all that decides on its cables
@@ -183,17 +210,29 @@ def _plan_part(  # noqa: PLR0913, PLR0917 - a part and all that decides on its c
     reason = ""
     for rank, chosen in enumerate(offered[:TRIES]):
         made, why = _lay(zone, part, chosen, job, knob_pitch_mm, towards)
-        reason = reason or f"{' + '.join(c.code for c in chosen)}: {why}"
+        named = " + ".join(c.code for c in chosen)
         if not made:
+            reason = reason or f"{named}: {why}"
             continue
         lost = _lost(part, made)
         plan = ZonePlan(tuple(made), (), tuple(lost))
         cold = (sum(x.plan.cold_mm2 for x in made) + sum(p.area for p in lost)) / part.area
         if cold <= _GOOD:
             return plan
+        density = sum(c.watts for c in chosen) / (area * (1 - cold))
+        if density > job.highest_density_w_m2:
+            reason = reason or f"{named}: {_crowded(density, job)}"
+            continue
         if best is None or cold + rank * _GOOD / 2 < best[0]:
             best = (cold + rank * _GOOD / 2, plan)
     return best[1] if best else ZonePlan((), (reason,), (part,))
+
+
+def _crowded(density_w_m2: float, job: Job) -> str:
+    return (
+        f"it reaches only a part of the floor, which would get {density_words(density_w_m2, job)}, "
+        f"above the highest {density_words(job.highest_density_w_m2, job)}"
+    )
 
 
 def _lost(part: Polygon, made: Sequence[LaidCable]) -> list[Polygon]:
