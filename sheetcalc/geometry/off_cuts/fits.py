@@ -84,13 +84,25 @@ def fits_of(
     room = areas[:, None] + areas[None, :] <= face[0] * face[1]
     tables = []
     for turn in turns:
-        over = np.array([_box(turned_in_tile(r, face, turn)) for r in outlines], dtype=np.int64)
-        table = _apart(boxes, over.reshape(-1, 4), kerf)
+        table = _apart(boxes, _boxes_turned(boxes, face, turn), kerf)
         if odd.any():
             _look_closer(table, odd, room, (outlines, face, turn, kerf))
         tables.append(table)
     np.fill_diagonal(tables[0], val=False)  # a piece lies where its twin would
     return Fits(areas.tolist(), turns, tuple(tables))
+
+
+def _boxes_turned(boxes: NDArray[np.int64], face: Point, turn: int) -> NDArray[np.int64]:
+    """Boxes of pieces as :func:`turned_in_tile` turns them."""
+    left, low, right, high = boxes.T
+    length, width = face
+    if length != width:
+        if turn % _QUARTERS:
+            left, low, right, high = length - right, width - high, length - left, width - low
+    else:
+        for _ in range(turn % _QUARTERS):
+            left, low, right, high = length - high, left, length - low, right
+    return np.stack((left, low, right, high), axis=1)
 
 
 def turned_in_tile(ring: Ring, face: Point, turn: int) -> Ring:
