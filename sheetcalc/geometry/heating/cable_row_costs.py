@@ -84,6 +84,11 @@ class RowCosts:
         widths = [sum(b - a for a, b in strip) for strip in strips]
         self._mean_width_mm = max(sum(widths) / max(1, len(strips)), rules.shortest_mm)
         self._below = [w * rules.pitch_mm for w in accumulate(widths, initial=0.0)]
+        # floor farther behind a last pair than its rows reach
+        self.behind_mm2 = [
+            self._below[-1] - self._below[min(self.count, top + self._beyond)]
+            for top in range(self.count + 1)
+        ]
         self._alike_to = _runs(strips)
         self._seen: dict[tuple[int, int], float] = {}
         self.lengths = {s: self._lengths(s) for s in rules.steps}

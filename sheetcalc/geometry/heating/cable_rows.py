@@ -115,16 +115,15 @@ class RowTable:
             return (), _NEVER
         trimmed = self._costs.cut_back_mm2(needed_mm, np.arange(self._bins - least))
         totals = self._closed[self._before : -1, least : self._bins] + trimmed
-        nearest = totals.argmin(axis=1)
-        best_cost, best_top, best_bin = _NEVER, -1, 0
-        for top, (cost, at) in enumerate(
-            zip(totals.min(axis=1).tolist(), nearest.tolist(), strict=True)
-        ):
-            # what lies behind the last pair only adds to it
-            if cost < min(best_cost, _NOT_CHOSEN):
-                whole = cost + self._costs.end(top)
-                if whole < best_cost:
-                    best_cost, best_top, best_bin = whole, top, at + least
+        best_cost, best_top, best_bin = _NOT_CHOSEN, -1, 0
+        lowest = totals.min(axis=1).tolist()
+        # what lies behind the last pair only adds to it: least where that is the last of all
+        for top in range(self._costs.count, -1, -1):
+            if lowest[top] + self._costs.behind_mm2[top] > best_cost:
+                continue
+            whole = lowest[top] + self._costs.end(top)
+            if whole <= best_cost:
+                best_cost, best_top, best_bin = whole, top, int(totals[top].argmin()) + least
         if best_top < 0:
             return (), _NEVER
         return self._walk_back(best_top, best_bin), best_cost
