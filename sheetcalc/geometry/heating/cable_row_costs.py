@@ -161,22 +161,25 @@ class RowCosts:
 
         At places less than a step from the front there is no such pair [mm²].
         """
-        irregular = self._irregular[step]
+        irregular, own = self._irregular[step], self.rules.steps[0]
         found = [0.0] * min(step, self.count)
         for place in range(step, self.count):
             first = place - step + self._shared
-            found.append(self._missed(first, place, self._opening[place]) + irregular)
+            cold = 0.0  # nothing is where all strips are alike
+            if self._alike_to[first] < place + own:
+                cold = self._missed(first, place, self._opening[place])
+            found.append(cold + irregular)
         return found
 
     def pairs(self, step: int) -> list[float]:
         """Floor left unheated by a pair a step high from each place that has room for one [mm²]."""
-        irregular = self._irregular[step]
-        found = [0.0] * self.count
+        irregular, reach = self._irregular[step], step + self._shared
+        found = []
         for place, rows in enumerate(self._bands[step]):
-            if rows:
-                last = min(place + step + self._shared, self.count)
-                found[place] = self._missed(place, last, rows) + irregular
-        return found
+            last = min(place + reach, self.count)
+            alike = self._alike_to[place] >= last
+            found.append((0.0 if alike else self._missed(place, last, rows)) + irregular)
+        return [*found, *[0.0] * (self.count - len(found))]
 
     def end(self, top: int) -> float:
         """Floor left unheated behind a last pair that ends at a place [mm²]."""
@@ -185,7 +188,7 @@ class RowCosts:
         reached = min(count, top + self._beyond)
         own = min(top + self._shared, count)  # these were counted with the pair
         cold = self._missed(own, reached, self.rows(top - step, step))
-        return self._below[count] - self._below[reached] + cold
+        return self.behind_mm2[top] + cold
 
     def rows(self, place: int, step: int) -> Strip:
         """Stretches of the pair of rows a step high from a place."""
