@@ -3,7 +3,7 @@
 import pytest
 from tiling_cases import GRID, HALF, MM, box, laid, region, room, spec, tile
 
-from sheetcalc.domain.finish import Bond, BondKind, Run
+from sheetcalc.domain.finish import Bond, BondKind, Run, SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.room import Region
 from sheetcalc.domain.setting_out import SettingOut
@@ -35,6 +35,12 @@ def test_lines_say_where_the_bond_has_no_straight_joint(
     assert len(joints.left) >= 1
     assert len(joints.front) >= 1
     assert (joints.left_cut, joints.front_cut) == cut
+
+
+def test_a_base_course_follows_the_floor_and_proposes_none() -> None:
+    base = laid(room(9000, 100), tile(600, 100), spec(kind=SurfaceKind.BASE), kind=SurfaceKind.BASE)
+    assert movement_joints(base, BAY).left == ()
+    assert "MOVEMENT-JOINTS-NEEDED" not in [f.code for f in base.findings]
 
 
 def test_the_squares_of_a_basket_weave_have_straight_joints_between_them() -> None:

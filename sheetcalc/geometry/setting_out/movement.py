@@ -6,7 +6,7 @@ from typing import TypeAlias
 from msgspec import Struct
 from msgspec.structs import replace
 
-from sheetcalc.domain.finish import BondKind
+from sheetcalc.domain.finish import BondKind, SurfaceKind
 from sheetcalc.domain.room import Point, Region
 from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.plane.regions import union
@@ -64,6 +64,9 @@ class MovementLine(Struct, frozen=True):
 def movement_joints(out: SettingOut, spacing_mm320: int) -> MovementJoints:
     """Divide a surface into bays, each joint moved to the nearest joint line.
 
+    A base course has none of its own: it follows those of the floor and the wall beside it, which
+    lie elsewhere than its own bays would (common practice, no source).
+
     Parameters
     ----------
     out
@@ -71,7 +74,7 @@ def movement_joints(out: SettingOut, spacing_mm320: int) -> MovementJoints:
     spacing_mm320
         Greatest bay [1/320 mm].
     """
-    if not out.region.patches:
+    if not out.region.patches or out.kind is SurfaceKind.BASE:
         return MovementJoints((), ())
     left, front, right, far = out.region.bounds
     across, along = _lines(out)

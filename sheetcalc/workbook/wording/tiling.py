@@ -79,7 +79,8 @@ WORDINGS = (
         "moisture, outside or on slabs above ground, or the Job's spacing where that is smaller. "
         "Where they go is the designer's decision, not the tile contractor's. They are proposed on "
         "joint lines, as even as these allow. In an offset bond one direction has no straight "
-        "joint line, in herringbone and oblique fields neither has: tiles are cut through there.",
+        "joint line, in herringbone and oblique fields neither has: tiles are cut through there. "
+        "A base course follows the joints of the floor and the wall beside it.",
         "TCNA EJ171, as quoted in TileLetter Aug 2018",
     ),
     Wording(
