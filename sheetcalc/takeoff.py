@@ -55,7 +55,7 @@ def calculate(inputs: Inputs, step: Progress = silent, spread: Spread = alone) -
     cable_plans = assign_circuits((plan for w in rolls.works for plan in w.cables), job)
     works = _with_circuits(rolls.works, cable_plans)
     findings += reading_findings(cable_plans, inputs.readings, job.reading_temperature_c)
-    taken = take_off(job, finishes, catalogue, works)
+    taken = take_off(job, finishes, catalogue, works, spread)
     bands = band_plans(taken.lines, works, rolls.plans, catalogue, job)
     orders, sourcing, order_findings = order_everything(inputs, taken.lines, rolls.plans)
     quote = make_quote(inputs, works, taken.lines, orders)

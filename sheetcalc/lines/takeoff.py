@@ -1,6 +1,8 @@
 """All lines of all rooms: what the workflow calls."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import chain
+from typing import Final, TypeAlias
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -11,9 +13,17 @@ from sheetcalc.domain.finish import Finish
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import QuantityLine
 from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.lines import JOB_LINES, LINES
 from sheetcalc.lines.checks import check_catalogue
 from sheetcalc.lines.line import JobContext, LineContext
+
+_OfRoom: TypeAlias = tuple[tuple[QuantityLine, ...], tuple[Finding, ...]]
+
+_ROOMS_WORTH_SHARING: Final = 100
+"""Fewer rooms are worked out sooner here than processes are started for them."""
+
+_ROOMS_A_SHARE: Final = 8
 
 
 class TakenOff(Struct, frozen=True):
@@ -36,7 +46,11 @@ class TakenOff(Struct, frozen=True):
 
 
 def take_off(
-    job: Job, finishes: Mapping[str, Finish], catalogue: Catalogue, works: Sequence[RoomWork]
+    job: Job,
+    finishes: Mapping[str, Finish],
+    catalogue: Catalogue,
+    works: Sequence[RoomWork],
+    spread: Spread = alone,
 ) -> TakenOff:
     """Work out every line of every room, and of the job.
 
@@ -47,6 +61,8 @@ def take_off(
     works
         Rooms with their plans.  A room whose finish is not in ``finishes`` is passed over: the
         reader has reported it.
+    spread
+        Where the rooms of a large job are worked out: here, or on several cores.
 
     Returns
     -------
@@ -56,13 +72,21 @@ def take_off(
     lines: list[QuantityLine] = []
     by_room: dict[str, tuple[Finding, ...]] = {}
     everywhere: list[Finding] = list(check_catalogue(catalogue))
-    for work in works:
-        finish = finishes.get(work.room.finish)
-        if finish is None:
-            continue
-        room_lines, findings = take_off_room(
-            LineContext(job, finish, catalogue, work, finishes=finishes)
-        )
+    known = [work for work in works if work.room.finish in finishes]
+
+    def worked_out(shares: Sequence[range]) -> Iterator[list[_OfRoom]]:
+        for share in shares:
+            yield [
+                take_off_room(
+                    LineContext(job, finishes[w.room.finish], catalogue, w, finishes=finishes)
+                )
+                for w in known[share.start : share.stop]
+            ]
+
+    shares = [range(at, at + _ROOMS_A_SHARE) for at in range(0, len(known), _ROOMS_A_SHARE)]
+    over = spread if len(known) >= _ROOMS_WORTH_SHARING else alone
+    of_rooms = chain.from_iterable(over(worked_out, shares, in_memory=True))
+    for work, (room_lines, findings) in zip(known, of_rooms, strict=True):
         lines += room_lines
         by_room[work.room.name] = findings
         everywhere += findings
@@ -76,7 +100,7 @@ def take_off(
     return TakenOff(tuple(lines), unique(everywhere), by_room)
 
 
-def take_off_room(ctx: LineContext) -> tuple[tuple[QuantityLine, ...], tuple[Finding, ...]]:
+def take_off_room(ctx: LineContext) -> _OfRoom:
     """Work out every line of one room; each line sees the quantities of those before it."""
     done: tuple[QuantityLine, ...] = ()
     findings: list[Finding] = []

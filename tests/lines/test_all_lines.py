@@ -1,7 +1,9 @@
 """What holds for every line, and the driver that works them all."""
 
 import re
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
+from typing import TypeVar
 
 import pytest
 from hand_made import (
@@ -27,13 +29,16 @@ from sheetcalc.domain.finding import Finding, RowRef
 from sheetcalc.domain.measure import KILOGRAM
 from sheetcalc.domain.quantity import PackBy
 from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.lines import JOB_LINES, LINES
 from sheetcalc.lines.checks import check_catalogue
 from sheetcalc.lines.line import LineContext
-from sheetcalc.lines.takeoff import take_off, take_off_room, unique
+from sheetcalc.lines.takeoff import TakenOff, take_off, take_off_room, unique
 from sheetcalc.rules.allowances import ALLOWANCES, WASTE_LINES
 from sheetcalc.workbook.wording import WORDINGS
 
+Given = TypeVar("Given")
+Made = TypeVar("Made")
 SOURCES = sorted(Path(package.__file__).parent.glob("*.py"))
 ITEMS = (
     tile(),
@@ -177,3 +182,29 @@ def test_what_is_known_of_a_room_is_worked_out_once_and_of_no_other() -> None:
     assert other.once(name_and_height)[0] == "102"
     assert lower.once(name_and_height) == ("101", 7 * MM)
     assert asked == ["101", "102", "101"]
+
+
+def test_rooms_of_a_large_job_are_worked_out_elsewhere_alike() -> None:
+    ctx = plain()
+    works = [RoomWork(room(name=f"{n}"), ctx.work.setting_outs) for n in range(101, 221)]
+    handed_out: list[int] = []
+
+    def one_by_one(
+        work: Callable[[Sequence[Given]], Iterable[Made]],
+        things: Sequence[Given],
+        *,
+        in_memory: bool = False,
+    ) -> Iterator[Made]:
+        assert in_memory  # rooms with their plans are more to send than what is made of them
+        for thing in things:
+            handed_out.append(len(things))
+            yield from work([thing])
+
+    def taken(of: Sequence[RoomWork], spread: Spread) -> TakenOff:
+        return take_off(METRIC, {"F": ctx.finish}, ctx.catalogue, of, spread)
+
+    assert taken(works, one_by_one) == taken(works, alone)
+    assert handed_out
+    handed_out.clear()
+    assert taken(works[:9], one_by_one) == taken(works[:9], alone)
+    assert not handed_out  # a few are worked out sooner here

@@ -98,7 +98,7 @@ def movement_lines(out: SettingOut, spacing_mm320: int) -> tuple[MovementLine, .
     spacing_mm320
         Greatest bay [1/320 mm].
     """
-    if not out.region.patches:
+    if not out.region.patches or _is_one_bay(out, spacing_mm320):
         return ()
     field = replace(out, region=union(out.through)) if out.through else out
     joints = movement_joints(field, spacing_mm320)
@@ -108,6 +108,14 @@ def movement_lines(out: SettingOut, spacing_mm320: int) -> tuple[MovementLine, .
         *(_line(out.region, 1, front, at, is_cut=joints.front_cut) for at in joints.front),
     ]
     return tuple(line for line in lines if line.stretches)
+
+
+def _is_one_bay(out: SettingOut, spacing_mm320: int) -> bool:
+    """Whether a surface, with all that is laid through with it, is no larger than a bay."""
+    boxes = [region.bounds for region in out.through or (out.region,)]
+    left, front = min(box[0] for box in boxes), min(box[1] for box in boxes)
+    right, far = max(box[2] for box in boxes), max(box[3] for box in boxes)
+    return max(right - left, far - front) <= spacing_mm320
 
 
 def _line(region: Region, axis: int, end: int, at: int, *, is_cut: bool) -> MovementLine:
