@@ -194,6 +194,8 @@ def test_an_opening_with_depth_has_reveals_where_the_face_goes_on() -> None:
     }
     assert surface(room, "wall far").region.area_m2 == pytest.approx(4.8 - 0.3)
     assert room.measures.open_edge_m == pytest.approx(2 * (0.6 + 0.5))
+    # sealed at the frame, and in four corners of 0.15 m
+    assert room.measures.change_of_plane_m[SurfaceKind.WALL] == pytest.approx(2.2 + 4 * 0.15)
 
 
 def test_a_door_opening_has_no_sill_reveal() -> None:
@@ -206,6 +208,19 @@ def test_a_door_opening_has_no_sill_reveal() -> None:
     assert [s.key for s in room.surfaces if s.key.startswith("opening")] == [
         "opening near left", "opening near right", "opening near head",
     ]  # fmt: skip
+    # two corners of 0.1 m, and the frame: up, across, down
+    sealed = room.measures.change_of_plane_m[SurfaceKind.WALL]
+    assert sealed == pytest.approx(2 * 0.1 + 2.0 + 0.8 + 2.0)
+
+
+def test_the_reveals_of_a_window_in_a_shower_take_band_in_their_corners() -> None:
+    def wet_bends(depth: float | None) -> float:
+        window = face("far", 600, 500, part="opening", left=500, bottom=1000, depth=depth)
+        wet = face("far", 1500, 2000, part="wet area")
+        room = one_room(face("far", 2000, 2400), wet, window, length=2000, width=3000)
+        return room.measures.wet_change_of_plane_m
+
+    assert wet_bends(150) - wet_bends(None) == pytest.approx(4 * 0.15)
 
 
 def test_a_near_wall_with_a_door_reveal_is_measured_as_one() -> None:

@@ -75,6 +75,11 @@ def test_a_low_face_ends_at_its_trim_and_keeps_the_gap_at_floor_and_corners() ->
     assert reach(out, along=1) == pytest.approx((6, 1198.5))
 
 
+def test_a_face_that_hangs_ends_at_its_trim_below_too() -> None:
+    out = set_out_of(with_wall(face("far", 2000, 600, bottom=900)), "wall far")
+    assert reach(out, along=1) == pytest.approx((901.5, 1498.5))
+
+
 def test_a_pier_is_tiled_up_to_its_outside_corners() -> None:
     """Its front reaches both; its sides reach one, and keep the gap at the wall behind."""
     pier = with_wall(

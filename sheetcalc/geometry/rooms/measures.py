@@ -64,6 +64,7 @@ def measure_room(parts: Measured) -> RoomMeasures:
     - an inside corner is one that a person in the room looks into, whatever its angle;
     - the main floor has a soft joint wherever it meets a wall (also asked for at restraining
       surfaces by EJ171, as quoted in TileLetter Aug 2018), a shower floor also along its curbs;
+    - tiled reveals have a soft joint in their corners and where they end at the frame;
     - corner pieces: every corner of a shower floor whose two sides are upstands, one outside
       piece where a curb meets a wall and one at each free corner of a curb, four of both a niche;
     - a base course goes along walls of the main floor and its insets, except doorways, what
@@ -100,12 +101,13 @@ class _Measuring:
         dry_bends, wet_bends = self._upright_bends()
         wet_corners = self._wet_corner_heights(wet_bends)
         curb_bends = bends_of_curbs(floor.curbs, self._tiled_edges(), self._slack)
+        reveals = walls.reveal_bends_mm320 + walls.frames_mm320
         bends = {
             SurfaceKind.FLOOR: wall_edges[SurfaceKind.FLOOR],
             SurfaceKind.INSET: wall_edges[SurfaceKind.INSET],
             SurfaceKind.SHOWER_FLOOR: wall_edges[SurfaceKind.SHOWER_FLOOR] + curb_edge,
-            SurfaceKind.WALL: dry_bends,
-            SurfaceKind.WET_AREA: wet_bends,
+            SurfaceKind.WALL: dry_bends + reveals[SurfaceKind.WALL],
+            SurfaceKind.WET_AREA: wet_bends + reveals[SurfaceKind.WET_AREA],
             SurfaceKind.CURB: curb_bends,
             SurfaceKind.NICHE: walls.niche_bends_mm320,
         }
@@ -127,7 +129,7 @@ class _Measuring:
             + corners_of_curbs(floor.curbs, self._upstands(), self._slack) + niche_corners,
             wet_change_of_plane_m=_m(
                 wall_edges[SurfaceKind.SHOWER_FLOOR] + curb_edge + wet_corners + curb_bends
-                + walls.wet_niche_bends_mm320
+                + walls.wet_niche_bends_mm320 + walls.reveal_bends_mm320[SurfaceKind.WET_AREA]
             ),
             fixture_edge_m=_m(self._fixture_edges()),
             round_fixture_m=_m(sum(

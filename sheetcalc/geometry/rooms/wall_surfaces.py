@@ -10,6 +10,7 @@ trim, or to the tile round the corner, with half a joint: the perimeter gap is f
 and for what is not tiled (common practice, no source).
 """
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final, TypeAlias
 
@@ -43,7 +44,9 @@ class TiledStretch(Struct, frozen=True):
 class WallWork(Struct):
     """What the walls of a room come to.
 
-    ``niche_bends`` are the inside edges of niches.  ``planes`` has the length of the wall plane
+    ``niche_bends`` are the inside edges of niches, ``reveal_bends`` those between the reveals of
+    openings, ``frames`` where reveals end at a window or a door, of each kind of surface.
+    ``planes`` has the length of the wall plane
     for every surface that is measured from a wall's left end.
     """
 
@@ -54,6 +57,8 @@ class WallWork(Struct):
     niche_edge_mm320: int = 0
     niche_bends_mm320: int = 0
     wet_niche_bends_mm320: int = 0
+    reveal_bends_mm320: Counter[SurfaceKind] = field(default_factory=Counter)
+    frames_mm320: Counter[SurfaceKind] = field(default_factory=Counter)
     planes: dict[str, int] = field(default_factory=dict)
 
 
@@ -123,6 +128,8 @@ def _note_tiled(
         work.tiled.append(TiledStretch(index, along, heights, wet))
 
 
+_UPRIGHT: Final = ("left", "right")
+_LEVEL: Final = ("head", "sill")
 _Line: TypeAlias = tuple[Point, Point]
 
 
@@ -182,8 +189,11 @@ class _SheetWork:
         self._wet_rows = [p for p in sheet.parts if p.part is PartKind.WET_AREA]
         self._wet = [rectangle_of(p) for p in self._wet_rows]
         self._edged = self._wet_rows if only_wet else sheet.faces
-        lines = [line for face in self._edged for line in self._open_sides(face).values()]
-        self._open = (*lines, *(line for p in sheet.parts for line in self._part_lines(p)))
+        self._open = (
+            *(line for face in self._edged for line in self._open_sides(face).values()),
+            *(line for face in self._edged for line in self._hanging(face)),
+            *(line for part in sheet.parts for line in self._part_lines(part)),
+        )
 
     def add(self) -> None:
         parts = [(p, rectangle_of(p)) for p in self._sheet.parts]
@@ -283,7 +293,12 @@ class _SheetWork:
 
     def _add_reveals(self, key: str, part: WallFace, area: Region) -> None:
         kind = SurfaceKind.WET_AREA if self._is_wet(area) else SurfaceKind.WALL
-        for side, across, up in self._reveals(part):
+        reveals = self._reveals(part)
+        sides = {side for side, _, _ in reveals}
+        bends = sum({upright, level} <= sides for upright in _UPRIGHT for level in _LEVEL)
+        self._work.reveal_bends_mm320[kind] += bends * (part.depth_mm320 or 0)
+        self._work.frames_mm320[kind] += sum(map(_length, self._part_lines(part)))
+        for side, across, up in reveals:
             front = _sides(0, 0, across, up)[side]
             area = rectangle(0, 0, across, up)
             self._put(f"{key} {side}", kind, area, part, joined=[front])
