@@ -6,8 +6,10 @@ Coordinates are millimetres in the room's frame.
 """
 
 from collections.abc import Sequence
+from functools import reduce
 from itertools import pairwise
 from math import ceil, inf
+from operator import xor
 from typing import Final
 
 import numpy as np
@@ -231,25 +233,23 @@ def _flood(free: Grid, starts: Grid) -> NDArray[np.int32]:
     """Count steps from the starts to every free cell; ``_NOT_REACHED`` elsewhere.
 
     Cells are the bits of whole numbers: all cells next to a set of them are four shifts of it.
-    The steps are written in binary, a number with a bit for every cell for each of their digits.
+    The steps are read off in binary: a digit changes every so many steps, so the cells that have
+    it are those that were still left at an odd number of its changes.
     """
     # a frame of cells that are not free, so that no step leaves the grid
     framed = np.pad(free, 1)
     width = framed.shape[1]
     left, front = _bits_of(framed), _bits_of(np.pad(starts & free, 1))
-    digits: list[int] = []
-    step = 0
+    lefts = []
     while front:
+        lefts.append(left)
         left ^= front
-        if step >> len(digits):
-            digits.append(0)
-        for place in range(len(digits)):
-            if step >> place & 1:
-                digits[place] |= front
         front = (front << 1 | front >> 1 | front << width | front >> width) & left
-        step += 1
     steps = np.zeros(framed.shape, dtype=np.int32)
-    for place, digit in enumerate(digits):
+    last = len(lefts) - 1
+    for place in range(max(last, 0).bit_length()):
+        every = 1 << place
+        digit = reduce(xor, lefts[every::every], left if last & every else 0)
         steps |= _cells_of(digit, framed) << np.int32(place)
     steps[(_cells_of(left, framed) == 1) | ~framed] = _NOT_REACHED
     return np.ascontiguousarray(steps[1:-1, 1:-1])
