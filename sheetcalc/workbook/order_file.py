@@ -10,6 +10,7 @@ from sheetcalc.workbook.office import PLAIN, Office
 from sheetcalc.workbook.order_csv import TO_BE_AGREED, one_line
 from sheetcalc.workbook.results.house import in_office_style
 from sheetcalc.workbook.sheet import BookModel, Cell, SheetColumn, SheetModel, TableModel
+from sheetcalc.workbook.shown import price_style
 
 Cells: TypeAlias = dict[tuple[int, int], Cell]
 
@@ -129,7 +130,7 @@ def _line(line: DocumentLine, headers: Iterable[str]) -> tuple[Cell, ...]:
         "Holds": Cell(line.pack_size, "result_general"),
         "Unit": Cell(line.unit, "result"),
         "Unit code": Cell(line.unit_code, "result"),
-        "Price": Cell(line.pack_price, _price_style(line))
+        "Price": Cell(line.pack_price, price_style(line.pack_price))
         if line.pack_price is not None
         else Cell(TO_BE_AGREED, "result"),
         "Amount": Cell(line.amount, "result_money")
@@ -146,13 +147,6 @@ def _packs(packs: float) -> Cell:
     """Packs that people counted; parts of a pack are shown as such."""
     whole = packs.is_integer()
     return Cell(int(packs) if whole else packs, "result_count" if whole else "result_number")
-
-
-def _price_style(line: DocumentLine) -> str:
-    """Four digits after the point where a price of a piece or an area needs them."""
-    price = line.pack_price
-    fine = price is not None and price != round(price, 2)
-    return "result_number4" if fine else "result_money"
 
 
 def _sums(document: OrderDocument, row: int, cells: Cells) -> int:

@@ -13,6 +13,7 @@ from sheetcalc.pricing import amount
 from sheetcalc.workbook.formulas import structured, this_row
 from sheetcalc.workbook.results.roll_plan import cutting_list
 from sheetcalc.workbook.sheet import BookModel, Cell, SheetColumn, SheetModel, TableModel
+from sheetcalc.workbook.shown import price_style
 
 Row: TypeAlias = tuple[str, str, str, int, int, Decimal | None]
 """Supplier, item, description, packs apart, packs together, price of a pack."""
@@ -120,10 +121,10 @@ def _cells(row: Row) -> tuple[Cell, ...]:
 
 
 def _price(price: Decimal | None) -> Cell:
-    """Price of a pack, with four digits where it needs them."""
+    """Price of a pack."""
     if price is None:
         return Cell("to be priced", "result")
-    return Cell(price, "result_money" if price == round(price, 2) else "result_number4")
+    return Cell(price, price_style(price))
 
 
 def _totals(

@@ -10,6 +10,18 @@ _FIXED = re.compile(r"(0+)(?:\.(0+))?")
 LONGEST_QUOTE = 80
 
 
+def price_style(price: Decimal | None) -> str:
+    """Style of a price: four digits after the point where that of a piece or an area needs them.
+
+    Shown to the cent, 5 boxes at 22.1265 would seem to be 110.65 and not 110.63.
+
+    >>> price_style(Decimal("22.1265")), price_style(Decimal("22.10")), price_style(None)
+    ('result_number4', 'result_money', 'result_money')
+    """
+    fine = price is not None and price != round(price, 2)
+    return "result_number4" if fine else "result_money"
+
+
 def displayed(cell: RawCell) -> str:
     """Text of a cell as a person sees it: 101 is ``101``, and 2.1 shown as 2.10 is ``2.10``."""
     value = cell.value

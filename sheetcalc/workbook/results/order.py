@@ -31,6 +31,7 @@ from sheetcalc.workbook.results.order_received import ReceivedFormulas
 from sheetcalc.workbook.results.order_totals import totals
 from sheetcalc.workbook.results_tabs import ORDER
 from sheetcalc.workbook.sheet import Cell, ConditionalStyle, SheetModel
+from sheetcalc.workbook.shown import price_style
 
 NO_SUPPLIER: Final = "no supplier"
 CALLED_OFF: Final = "called off"
@@ -131,7 +132,7 @@ def _row(
         "Pack": quantity(line.pack, line.unit, live.pack),
         "Packs": Cell(line.packs, "result_count", live.packs),
         "Package code": text(line.package_code),
-        "Pack price": Cell(unpriced or line.pack_price, "result_money", live.price),
+        "Pack price": Cell(unpriced or line.pack_price, price_style(line.pack_price), live.price),
         "Amount": Cell(unpriced or line.amount, "result_money", live.amount),
         "Weight": BLANK if weight is None else Cell(weight, "result_number", live.weight),
         "Delivery": text(CALLED_OFF) if line.call_offs else count(line.delivery),

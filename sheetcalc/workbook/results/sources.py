@@ -12,6 +12,7 @@ from sheetcalc.workbook.results.order_formulas import TO_BE_PRICED, OrderFormula
 from sheetcalc.workbook.results.order_names import order_table
 from sheetcalc.workbook.results_tabs import SOURCES
 from sheetcalc.workbook.sheet import Cell, SheetModel
+from sheetcalc.workbook.shown import price_style
 
 KEY: Final = "sources"
 _TABLE: Final = SOURCES.table
@@ -53,7 +54,7 @@ def _row(source: Source, others: Sequence[Source], formulas: OrderFormulas) -> d
         "Unit": text(line.unit.symbol),
         "Pack": quantity(line.pack, line.unit),
         "Packs": Cell(line.packs, "result_count", _packs(source, formulas)),
-        "Pack price": Cell(unpriced or price, "result_money", formulas.price_of(line)),
+        "Pack price": Cell(unpriced or price, price_style(price), formulas.price_of(line)),
         "Cost": Cell(unpriced or line.amount, "result_money", worked),
         "Dearer by": _dearer(source, others),
         "Ordered there": text("yes" if source.ordered else "no"),
