@@ -5,7 +5,14 @@ from typing import Final
 
 from sheetcalc.domain.finding import Fact, Finding, RowRef
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import CUBIC_FOOT, PIECE, US_GALLON, mm320_to_m
+from sheetcalc.domain.measure import (
+    CUBIC_FOOT,
+    CUBIC_METRE,
+    PIECE,
+    US_GALLON,
+    Unit,
+    mm320_to_m,
+)
 from sheetcalc.lines import words
 from sheetcalc.lines.line import JobContext, JobLine, Line, LineContext, Outcome
 from sheetcalc.rules.cautions import ASBESTOS_LAST_YEAR, ASBESTOS_SOURCE, asbestos_presumed
@@ -41,13 +48,13 @@ def _work(ctx: LineContext) -> Iterator[Outcome]:
     working = (
         f"{room.take_up}: {words.area(area, job)} x "
         f"{words.small_mm320(room.take_up_thickness_mm320, job)} = "
-        f"{words.volume(in_place, job)} in place"
+        f"{words.in_unit(in_place, _unit(job))} in place"
     )
     yield ctx.quantity(
         "demolition",
         VOLUME,
         in_place * BULKING,
-        job.units.volume,
+        _unit(job),
         basis=f"{working}, x {words.number(BULKING)} loose ({BULKING_SOURCE})",
     )
     yield ctx.quantity(
@@ -70,16 +77,22 @@ def _skips(ctx: JobContext) -> Iterator[Outcome]:
         packs_needed(loose, skip),
         PIECE,
         basis=(
-            f"{words.volume(loose, ctx.job)} loose over skips of {_skip(skip, ctx.job)} "
+            f"{words.in_unit(loose, _unit(ctx.job))} loose over skips of {_skip(skip, ctx.job)} "
             "(the Job's skip size); check the skip's weight limit"
         ),
     )
 
 
+def _unit(job: Job) -> Unit:
+    """Return the unit of rubble, which nobody measures in litres or gallons (common practice)."""
+    return CUBIC_FOOT if job.units.volume in {US_GALLON, CUBIC_FOOT} else CUBIC_METRE
+
+
 def _skip(size_m3: float, job: Job) -> str:
-    """Size of a skip as the trade says it: m³, or yd³ where volumes are in gallons or feet."""
-    if job.units.volume in {US_GALLON, CUBIC_FOOT}:
-        return f"{words.number(size_m3 / _CUBIC_YARD, 2)} yd³"
+    """Size of a skip as the trade says it: m³, or yd³ beside ft³."""
+    if _unit(job) is CUBIC_FOOT:
+        size = words.in_unit(size_m3, CUBIC_FOOT)
+        return f"{words.number(size_m3 / _CUBIC_YARD, 2)} yd³ ({size})"
     return f"{words.number(size_m3, 2)} m³"
 
 

@@ -4,6 +4,7 @@ import pytest
 from hand_made import METRIC, MM, codes, context, findings, quantities, room
 from msgspec.structs import replace
 
+from sheetcalc.domain.measure import US_GALLON
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.lines.demolition import ASBESTOS, DEMOLITION, SKIPS
 from sheetcalc.lines.line import JobContext
@@ -15,7 +16,16 @@ def test_volume_is_loose_and_mass_in_place() -> None:
     # 6 m2 x 40 mm = 0.24 m3; x 1.5 loose; x 2000 kg/m3
     found = quantities(DEMOLITION, context(in_room=OLD_FLOOR))
     assert [x.each_si for x in found] == pytest.approx([0.36, 480])
-    assert "240 L in place" in found[0].basis
+    assert "0.24 m³ in place" in found[0].basis
+    assert found[0].unit.symbol == "m³"
+
+
+def test_rubble_in_a_job_of_gallons_is_in_cubic_feet() -> None:
+    # 0.36 m3 = 12.713 ft3; nobody orders a skip of gallons
+    us = replace(METRIC, units=replace(METRIC.units, volume=US_GALLON))
+    loose, _ = quantities(DEMOLITION, context(in_room=OLD_FLOOR, job=us))
+    assert loose.unit.symbol == "ft³"
+    assert loose.unit.from_si(loose.each_si) == pytest.approx(0.36 / 0.3048**3)
 
 
 def test_nothing_taken_up_is_no_waste() -> None:
