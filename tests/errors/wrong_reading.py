@@ -41,6 +41,7 @@ TABS: tuple[Wrong, ...] = (
     wrong("TAB-WITHOUT-HEADER", "Rooms", _without_header_row),
     wrong("TAB-EMPTY", "Rooms", cleared("Rooms")),
     wrong("COLUMN-MISSING", "Rooms!A4", header("Rooms", "Finish", "Finnish")),
+    wrong("COLUMN-NOT-READ", "Rooms!A4", header("Rooms", "Count", "Qty")),
     wrong("COLUMN-TWICE", "Rooms!E4", header("Rooms", "Note", "Length")),
     wrong("HEADER-UNIT-CONTRADICTS", "Rooms!E4", header("Rooms", "Length", "Length (mm)")),
     wrong(

@@ -90,10 +90,28 @@ def _columns(tab: Tab, table: RawTable) -> Iterator[Finding]:
                     else f"add a column headed {column.header}",
                 },
             )
+    yield from _perhaps_renamed(tab, table, source)
     if tab.needed and not table.rows:
         yield Finding("TAB-EMPTY", RowRef(tab.key), facts={"tab": tab.key, "record": tab.record})
     if table.filtered:
         yield Finding("ROWS-HIDDEN", RowRef(tab.key), facts={"count": table.filtered})
+
+
+def _perhaps_renamed(tab: Tab, table: RawTable, source: RowRef) -> Iterator[Finding]:
+    """Yield a finding where a column that may be left out is missing, and others are not read.
+
+    A column of eight rooms whose header says Qty would else be a silent Count of 1.
+    """
+    missing = [
+        column.header
+        for column in tab.columns
+        if column.header in table.missing and column.default and not column.required
+    ]
+    if not (missing and table.unknown and table.rows):
+        return
+    likely = [header for header in missing if nearest(header, table.unknown, most=1)]
+    facts = {"unread": _listed(table.unknown), "missing": _listed(likely or missing)}
+    yield Finding("COLUMN-NOT-READ", source, None, facts)
 
 
 def check_header_units(raw: RawBook, tabs: Sequence[Tab], units: JobUnits) -> Iterator[Finding]:

@@ -87,6 +87,18 @@ _FILE = (
         "Columns may stand in any order, and others may stand between them, but the required ones "
         "must be there. Headers are compared without case, outer spaces and a unit in brackets.",
     ),
+    Wording(
+        "COLUMN-NOT-READ",
+        Severity.WARNING,
+        "columns that are not read: {unread}; and no column {missing}",
+        "every header of the tab, or no other column in its place",
+        "if one of them is meant, give it that header; if it is your own, put the missing header "
+        "back with nothing under it, or accept this",
+        "Columns of your own are ignored, and a missing column that may be empty counts as empty. "
+        "Where both are there, a header may have been changed, and what stands under it would "
+        "silently not count.",
+        _CONTRACT,
+    ),
     _error(
         "COLUMN-TWICE",
         "two columns headed {header}",
