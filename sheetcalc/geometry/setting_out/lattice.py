@@ -138,9 +138,7 @@ def kinds_of(tiles: Cover, chords: Ints, limit: int) -> Kinds:
     starts, slabs = tiles.inner.shape
     crossing = chords.shape[2]
     where, border = np.nonzero(tiles.straddles)
-    under = tiles.overlap[where, border] > 0
-    seen = under.any(axis=1)
-    where, border, under = where[seen], border[seen], under[seen]
+    under = tiles.overlap[where, border] > 0  # the slab before the border, or the one behind
     first = under.argmax(axis=1)
     last = slabs - 1 - under[:, ::-1].argmax(axis=1)
     short = chords[where, border] < limit
@@ -153,11 +151,11 @@ def kinds_of(tiles: Cover, chords: Ints, limit: int) -> Kinds:
         _, key = np.unique(np.packbits(short, axis=1), axis=0, return_inverse=True)
         key, high = key.reshape(-1).astype(np.int64), 32
     key = key + ((((first * slabs) + last) * 2 + full) << high)
-    _, pick, inverse = np.unique(key, return_index=True, return_inverse=True)
+    pick, inverse = _sorted_out(key)
     strads = len(pick)
     number = np.zeros((starts, strads + slabs))
     if strads:
-        flat = np.bincount(where * strads + inverse.reshape(-1), minlength=starts * strads)
+        flat = np.bincount(where * strads + inverse, minlength=starts * strads)
         number[:, :strads] = flat.reshape(starts, strads)
     number[:, strads:] = tiles.inner
     own = np.arange(slabs)
@@ -168,6 +166,17 @@ def kinds_of(tiles: Cover, chords: Ints, limit: int) -> Kinds:
         np.concatenate([short[pick], np.zeros((slabs, crossing), dtype=np.bool_)]),
         number,
     )
+
+
+def _sorted_out(keys: Ints) -> tuple[Ints, Ints]:
+    """First place of each distinct key, and for every place which of them it has, ascending."""
+    order = np.argsort(keys, kind="stable")
+    ascending = keys[order]
+    is_first = np.ones(len(keys), dtype=np.bool_)
+    is_first[1:] = ascending[1:] != ascending[:-1]
+    which = np.empty(len(keys), dtype=np.int64)
+    which[order] = np.cumsum(is_first) - 1
+    return order[is_first], which
 
 
 class Meetings(Struct, frozen=True):
