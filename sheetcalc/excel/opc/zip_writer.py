@@ -6,7 +6,7 @@ Every member gets a fresh local header with sizes and checksum in it, so nothing
 
 import struct
 import zlib
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import BinaryIO
 
 from msgspec import Struct
@@ -17,6 +17,10 @@ _FULL32, _FULL16 = 0xFFFFFFFF, 0xFFFF
 _UTF8, _LEVEL_BITS = 0x800, 0x6
 _NEW_YEAR_1980 = 0x21  # the first day a zip can say: new parts carry no date of the run
 _UNIX_FILE = 0o100644 << 16
+
+_LEVEL, _QUICK = 6, 3
+_MUCH = 4 << 20
+"""Bytes from which a part is compressed quickly: a sheet of a few thousand rows."""
 
 
 class _Entry(Struct, frozen=True):
@@ -42,9 +46,10 @@ class Packed(Struct, frozen=True):
     size: int
 
 
-def packed(pieces: Iterable[bytes]) -> Packed:
-    """Compress content that comes in pieces."""
-    packer = zlib.compressobj(6, zlib.DEFLATED, -15)
+def packed(pieces: Sequence[bytes]) -> Packed:
+    """Compress content that comes in pieces; a lot of it in half the time, for a fifth more."""
+    level = _QUICK if sum(map(len, pieces)) > _MUCH else _LEVEL
+    packer = zlib.compressobj(level, zlib.DEFLATED, -15)
     data: list[bytes] = []
     crc = size = 0
     for piece in pieces:
@@ -108,7 +113,7 @@ class ZipWriter:
 
     def replace(self, member: Member, content: bytes) -> None:
         """Add a member that was there, under its own name, with new content."""
-        packer = zlib.compressobj(6, zlib.DEFLATED, -15)
+        packer = zlib.compressobj(_LEVEL, zlib.DEFLATED, -15)
         packed = packer.compress(content) + packer.flush()
         self._add(
             _Entry(
