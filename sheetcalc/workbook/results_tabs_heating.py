@@ -19,11 +19,11 @@ CABLE_SCHEDULE = Tab(
     record="one cable",
     result=True,
     purpose=f"Heating cables, their circuits and thermostats; the rules with their editions stand "
-    f"on Heating rules. {BY_WHOM}",
+    f"on Heating rules. Printed up to Status. {BY_WHOM}",
     columns=(
         _c("Circuit", "Circuit; rooms with the same one share it.", 9),
         _c("Thermostat", "Thermostat.", 12),
-        _c("Room", "Room; each of several alike has a row.", 12),
+        _c("Room", "Room; each of several alike has a row.", 16),
         _c("Zone", "Heated zone.", 18),
         _c("Cable", "Code of the cable.", 12),
         _c("Length", "Heated length of the cable.", 9),
@@ -37,7 +37,7 @@ CABLE_SCHEDULE = Tab(
         _c("Circuit load", "Everything on the circuit, other rooms with it.", 9),
         _c(
             "Circuit size",
-            "Smallest of the Job's that carries the load times its continuous factor; 0: none.",
+            "Smallest of the Job's that carries the load times its continuous factor; empty: none.",
             8,
         ),
         _c("Thermostat share", "Load of everything on the thermostat by its rating.", 11),
@@ -49,13 +49,13 @@ CABLE_SCHEDULE = Tab(
         _c("Warm-up", "Shortest time to warm up by 10 K, losing nothing.", 9),
         _c("Energy a day", "Watts by the Job's hours and share of them.", 8),
         _c("Cost a day", "Energy by the Job's price; empty without one.", 8),
-        _c("Estimates", "What warm-up, energy and surface temperature leave out.", 34),
         _c(
             "Status",
             "planned, or what is wrong with cold lead, circuit or thermostat.",
-            12,
+            22,
         ),
-        _c("Basis", "The working in words, with the rule and its source.", 48),
+        _c("Estimates", "What warm-up, energy and surface temperature leave out.", 90),
+        _c("Basis", "The working in words, with the rule and its source.", 150),
     ),
 )
 

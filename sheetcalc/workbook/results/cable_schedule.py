@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from msgspec.structs import replace
+
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import AMPERE, WATT, Unit
@@ -58,7 +60,11 @@ def cable_schedule_sheet(plans: Sequence[CablePlan], job: Job, frame: Frame) -> 
             "Cost a day": job.currency,
         },
     )
-    return sheet_of(KEY, CABLE_SCHEDULE, frame, [table])
+    sheet = sheet_of(KEY, CABLE_SCHEDULE, frame, [table])
+    return replace(sheet, printed_columns=_PRINTED)  # the long texts would make all of it tiny
+
+
+_PRINTED: Final = [column.header for column in CABLE_SCHEDULE.columns].index("Status") + 1
 
 
 class _Formulas:
@@ -125,8 +131,8 @@ def _shared(plan: CablePlan, job: Job, frame: Frame, formulas: _Formulas) -> dic
         "Warm-up": _whole(plan.warm_up_minutes),
         "Energy a day": BLANK if energy is None else Cell(energy, "result_number", formulas.energy),
         "Cost a day": BLANK if cost is None else Cell(cost, "result_number", formulas.cost),
-        "Estimates": text(" ".join(_limits(plan)), wrap=True),
         "Status": _status(plan, share),
+        "Estimates": text(" ".join(_limits(plan)), wrap=True),
         "Basis": text(plan.basis, wrap=True),
     }
 
