@@ -77,12 +77,16 @@ class SheetCells(Struct, frozen=True):
     def styles(self) -> list[str]:
         """Keys of the styles in use, in the order of the house style.
 
+        Those of cells that another one takes the place of are among them.
+
         Raises
         ------
         KeyError
             For a style that the house style has not.
         """
-        used = {cell.style for _, row in self.rows() for _, cell in row}
+        bodies, loose = self._bodies().values(), self._loose().values()
+        used = {cell.style for parts in bodies for _, cells in parts for cell in cells}
+        used |= {cell.style for cells in loose for cell in cells.values()}
         for key in used:
             self.style[key]
         return [key for key in self.style.styles if key in used]
