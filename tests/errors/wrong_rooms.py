@@ -61,6 +61,11 @@ ROOMS: tuple[Wrong, ...] = (
     wrong(
         "COPIES-DISAGREE", "Rooms!D5", cell("Rooms", "Copies", "A, B"), cell("Rooms", "Count", 3)
     ),
+    wrong(
+        "ROOM-IN-TWO-ROWS",
+        "Rooms!D6",
+        record("Rooms", **SECOND, Length=2, Width=1, Copies="Third, Cloakroom"),
+    ),
     wrong("SAME-AS-UNKNOWN", "Rooms!G6", record("Rooms", **SECOND, Same_as="Cloakrom")),
     wrong(
         "SAME-AS-CIRCULAR",

@@ -1,4 +1,4 @@
-"""Rows with Same as: whose description they take, how it lies, and what can be wrong with it."""
+"""Rows of Rooms and each other: Same as, how it lies, and rooms that two rows stand for."""
 
 import pytest
 from room_rows import piece, resolve, room_row
@@ -53,3 +53,19 @@ def test_same_as_with_parts_of_its_own_is_refused() -> None:
         room_row(piece("B", "bath", 0, 0, 700, 1700), name="b", same_as="a", length=2100),
     )
     assert [f.code for f in findings] == ["SAME-AS-WITH-OWN-PARTS", "SAME-AS-WITH-OWN-PARTS"]
+
+
+def test_a_room_that_two_rows_stand_for_is_told() -> None:
+    def told(*rows: tuple[str, tuple[str, ...], int]) -> list[tuple[object, object]]:
+        made = [
+            room_row(name=name, copies=copies, count=count, length=2000, width=2000)
+            for name, copies, count in rows
+        ]
+        found = [f for f in resolve(*made)[1] if f.code == "ROOM-IN-TWO-ROWS"]
+        return [(f.facts["rooms"], f.facts["other"]) for f in found]
+
+    assert told(("A", ("101", "102"), 2), ("B", ("102", "103"), 2)) == [("102", "A")]
+    assert told(("A", ("101", "102"), 2), ("102", (), 1)) == [("102", "A")]
+    # a row is named as it likes where Copies say which rooms it stands for
+    assert told(("1", ("1", "2"), 2), ("2", ("3", "4"), 2)) == []
+    assert told(("1", ("1", "2"), 2), ("2", (), 3)) == []

@@ -4,7 +4,7 @@ Everything impossible is a finding, all of a room at once; a room with an error 
 what is returned.  Rooms that take their description from one row are worked out once.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from hashlib import blake2b
 
 from msgspec import Struct
@@ -68,6 +68,7 @@ class _Resolver:
         for description in self._descriptions:
             self._by_name.setdefault(_key(description.name), description)
         rooms = [self._room(description) for description in self._descriptions]
+        self._say(tuple(_named_twice(self._descriptions)))
         return tuple(room for room in rooms if room), tuple(self._findings)
 
     def _room(self, description: RoomDescription) -> Room | None:
@@ -187,6 +188,20 @@ class _Resolver:
 def _key(name: str) -> str:
     """Form in which names are compared: without case and surplus spaces."""
     return " ".join(name.split()).casefold()
+
+
+def _named_twice(descriptions: Sequence[RoomDescription]) -> Iterator[Finding]:
+    """Yield rooms that two rows stand for, by Copies or as themselves: they would count twice."""
+    first: dict[str, RoomDescription] = {}
+    for description in descriptions:
+        own = description.copies or ((description.name,) if description.count == 1 else ())
+        others = {_key(name): first.setdefault(_key(name), description) for name in own}
+        again = [name for name in own if others[_key(name)] is not description]
+        rows = {others[_key(name)].name for name in again}
+        if again and rows != {description.name}:  # the same name is told as ROOM-NAME-TWICE
+            facts = {"rooms": ", ".join(again), "other": ", ".join(sorted(rows))}
+            column = "Copies" if description.copies else "Room"
+            yield Finding("ROOM-IN-TWO-ROWS", description.source, column, facts, description.name)
 
 
 def _check_own_parts(description: RoomDescription, root: RoomDescription, report: Report) -> None:

@@ -37,6 +37,14 @@ _ROWS = (
         "Copies names the rooms that a row stands for; every card and every line of the "
         "resistance log is made from it, so it must name exactly Count rooms.",
     ),
+    _warning(
+        "ROOM-IN-TWO-ROWS",
+        "{rooms}, for which the row of {other} stands already",
+        "each room in one row of Rooms, by its name or in Copies",
+        "take it out of one of the two rows; if the rows are two rooms of one number, accept this",
+        "Each row counts for all the rooms in its Copies, or for the room of its own name. A room "
+        "that stands in two rows is measured, ordered and quoted twice.",
+    ),
     _error(
         "SAME-AS-UNKNOWN",
         "Same as names {same_as}, which is no room",
