@@ -21,6 +21,23 @@ _WANTED: Final[Mapping[PackBy, str]] = {
 }
 
 
+LEAST_YIELD_M3_PER_KG: Final = 0.3e-3
+MOST_YIELD_M3_PER_KG: Final = 2.0e-3
+"""What a kilogram of mortar, grout or levelling compound gives as mixed, wide: ready mixed about
+0.6 L, powder 0.6 to 0.8 L, light powders up to 1.5 L (common practice, no source)."""
+
+
+def usual_yield_m3(mass_kg: float) -> tuple[float, float]:
+    """Least and most volume that a pack of some weight usually gives as mixed [m3].
+
+    Common practice, no source; it is there to find a Yield typed in another unit.
+
+    >>> usual_yield_m3(25.0)
+    (0.0075, 0.05)
+    """
+    return mass_kg * LEAST_YIELD_M3_PER_KG, mass_kg * MOST_YIELD_M3_PER_KG
+
+
 def pack_in(item: Buyable, pack_by: PackBy, unit: Unit) -> float:
     """Content of one pack of an item, in a unit.
 

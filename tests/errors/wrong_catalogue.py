@@ -97,6 +97,7 @@ PRODUCTS: tuple[Wrong, ...] = (
     ),
     wrong("TILE-WIDER-THAN-LONG", "Tiles!G5", cell("Tiles", "Length", 200)),
     wrong("CHIP-SIZE-MISSING", "Tiles!K5", cell("Tiles", "Chip length", 48)),
+    wrong("YIELD-UNUSUAL", "Bags and pails!I5", cell("Bags and pails", "Yield", 0.0148)),
     wrong(
         "CHIP-LARGER-THAN-SHEET",
         "Tiles!J5",

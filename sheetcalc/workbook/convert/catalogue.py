@@ -17,8 +17,9 @@ from sheetcalc.domain.catalogue import (
     Sundry,
     Tile,
 )
-from sheetcalc.domain.measure import PIECE, UNITS
+from sheetcalc.domain.measure import PIECE, UNITS, Dimension, Unit
 from sheetcalc.rules.bases import BASES
+from sheetcalc.rules.pack_contents import usual_yield_m3
 from sheetcalc.rules.packages import usual_package
 from sheetcalc.workbook.columns import Tab
 from sheetcalc.workbook.convert.allowances import read_labour, read_waste
@@ -185,8 +186,23 @@ def _check_chip(
             row.error("CHIP-LARGER-THAN-SHEET", "Chip length")
 
 
+def _check_yield(desk: Desk, row: RowReader, size: float, unit: Unit, made: float) -> None:
+    """Note a yield that no bag of that weight gives: often it is in another unit than the Job's."""
+    if unit.dimension is not Dimension.MASS:
+        return
+    low, high = usual_yield_m3(unit.to_si(size))
+    if not low <= made <= high:
+        volume = desk.units.volume
+        row.remark(
+            "YIELD-UNUSUAL",
+            "Yield",
+            low=f"{volume.from_si(low):.3g} {volume.symbol}",
+            high=f"{volume.from_si(high):.3g} {volume.symbol}",
+            pack=f"{size:g} {unit.symbol}",
+        )
+
+
 def _bag(desk: Desk, row: RowReader) -> Bag | None:
-    del desk
     it = _identity(row)
     kind, size, unit = row.choice("Kind"), row.number("Pack size"), row.choice("Pack unit")
     package, made, covered = row.choice("Package"), row.quantity("Yield"), row.quantity("Coverage")
@@ -194,6 +210,8 @@ def _bag(desk: Desk, row: RowReader) -> Bag | None:
     selling = _selling(row)
     if row.faulty:
         return None
+    if made:
+        _check_yield(desk, row, given(size), UNITS[given(unit)], made)
     return Bag(
         code=given(it.code),
         supplier=it.supplier,

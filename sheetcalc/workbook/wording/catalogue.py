@@ -66,6 +66,16 @@ _NAMES = (
         "A layer names its item by code alone, so the code must be in one catalogue tab only.",
     ),
     Wording(
+        "YIELD-UNUSUAL",
+        Severity.WARNING,
+        "{found}",
+        "usually from {low} to {high} as mixed of {pack}",
+        "read it from the bag, in the unit of the header; if it is right, accept the warning",
+        "A kilogram of mortar, grout or levelling compound gives between 0.3 and 2 L as mixed. A "
+        "yield far off that is often in another unit, and would order far too many bags or few.",
+        "common practice, no source",
+    ),
+    Wording(
         "SUPPLIER-IN-TWO-SPELLINGS",
         Severity.WARNING,
         '{found}, and elsewhere "{other}"',
