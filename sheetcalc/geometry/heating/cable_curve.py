@@ -75,13 +75,12 @@ def opening(
     unit = along[fits] / lengths[fits, None]
     to_point = np.asarray(towards) - start
     nearest = (to_point * unit).sum(axis=1)
-    middle = np.clip(
-        nearest,
-        radius_mm + gap_mm / 2,
-        np.maximum(lengths[fits] - radius_mm - gap_mm / 2, radius_mm + gap_mm / 2),
-    )
+    clear = radius_mm + gap_mm / 2
+    farthest = np.maximum(lengths[fits] - radius_mm - gap_mm / 2, clear)
+    middle = np.minimum(np.maximum(nearest, clear), farthest)
     places = start + unit * middle[:, None]
-    distances = np.hypot(*(places - np.asarray(towards)).T)
+    away = places - np.asarray(towards)
+    distances = np.hypot(away[:, 0], away[:, 1])
     at = int(distances.argmin())
     (x, y), (half_x, half_y) = places[at].tolist(), (unit[at] * (gap_mm / 2)).tolist()
     return Opening(

@@ -320,7 +320,9 @@ def _places(  # noqa: PLR0913 - a range and what it is searched by
         at_ends = {first, last}
         for end in ends:
             at_ends |= {end, end + straight, end - width, end - width - straight}
-        special = sorted({round(x, DECIMALS) for x in at_ends}, reverse=not left)
+        # most lie far outside the range: only the others are worth rounding and sorting
+        near = {round(x, DECIMALS) for x in at_ends if first - step <= x <= last + step}
+        special = sorted(near, reverse=not left)
         yield from (x for x in special if first - EXACT_MM <= x <= last + EXACT_MM)
     count = min(floor((last - first) / step + EXACT_MM), _TRIES)
     for i in range(count + 1):
