@@ -30,6 +30,12 @@ def reference_loop() -> float:
     return time.process_time() - begun
 
 
+def machine() -> str:
+    """Say how quick this core is at the moment, beside milliseconds that somebody measures."""
+    loop = min(reference_loop() for _ in range(5))
+    return f"a million additions in a loop take {2 * loop * 1000:.0f} ms here, now"
+
+
 @contextmanager
 def within(seconds: float) -> Iterator[None]:
     """Hold what is done inside to about a limit of processor time.

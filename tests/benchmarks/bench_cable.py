@@ -15,9 +15,11 @@ import shapely
 from msgspec import Struct, field
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "geometry"))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from heated_rooms import cable
 from invented_zones import WALL, InventedZone, invented_zones
+from pace import machine
 
 from sheetcalc.domain.catalogue import Cable
 from sheetcalc.domain.finding import RowRef
@@ -144,6 +146,7 @@ def main() -> None:
         for pitch in (30.0, None):
             words = "free spacing" if pitch is None else f"knobs of {pitch:.0f} mm"
             show(f"steps of {step - 1:.0%}, {words}", measure(zones, stock(step), pitch))
+            print(f"  ({machine()})")  # noqa: T201 - beside the milliseconds
 
 
 if __name__ == "__main__":

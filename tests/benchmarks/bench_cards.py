@@ -15,6 +15,7 @@ from typing import TypeVar
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
+from pace import machine
 from tiling_jobs import run_of
 from workbook.raw_books import PLAIN_FINISH, PLAIN_TILE, Values
 
@@ -34,6 +35,7 @@ Made = TypeVar("Made")
 
 def main() -> None:
     """Plan and draw every drawing at a full width of 186 by 130 mm."""
+    print(machine())  # noqa: T201 - beside the milliseconds
     print(f"{'job':18} {'drawings':>8} {'first ms':>9} {'median':>7} {'worst':>6} {'limit':>6}")  # noqa: T201 - a table for people
     jobs = {name: _sample(name) for name in ("small-room", "alder-street-us", "larch-court")}
     for name, run in {**jobs, "crowded floor": _crowded()}.items():

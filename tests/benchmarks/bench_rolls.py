@@ -19,6 +19,7 @@ from sheetcalc.geometry.plane.regions import rectangle
 from sheetcalc.geometry.rolls.roll_solver import lp_bound
 from sheetcalc.geometry.rolls.rolls import cutting_of, plan_rolls, strips_for
 from sheetcalc.geometry.rolls.sections import make_sections
+from tests.pace import machine
 from tests.roll_jobs import sample_inputs, shared_against_own
 
 MM = 320
@@ -87,6 +88,7 @@ def block(rooms: int, seeds: int) -> None:
 
 def main() -> None:
     """Print all figures."""
+    print(machine())  # noqa: T201 - beside the milliseconds
     block(200, 10)
     block(1000, 3)
     inputs = sample_inputs("larch-court.xlsx")

@@ -16,9 +16,11 @@ from pathlib import Path
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 sys.path.insert(0, str(Path(__file__).parents[1] / "geometry"))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 import numpy as np
 import shapely
+from pace import machine
 from test_off_cuts import opened_and_least
 from tiling_cases import GRID, HALF, MM, THIRD, dice_of, invented_bathroom, laid, room, spec, tile
 
@@ -179,6 +181,7 @@ def off_cuts() -> None:
 
 def main() -> None:
     """Run everything."""
+    print(machine())
     laid(room(2000, 2000), tile(300, 300), spec(), JOB)  # load the libraries
     whole_setting_out()
     search_alone()
