@@ -1,6 +1,7 @@
 """Make the README's pictures from a sample: ``python -m tests.samples.pictures``.
 
-Needs headless LibreOffice and pdftoppm (of the poppler tools).
+Needs headless LibreOffice, pdftoppm (of the poppler tools), and a font as wide as the house
+style's: with another the columns of the pages are wider (Liberation Sans stands in for Arial).
 """
 
 import shutil

@@ -1,27 +1,10 @@
 """Words of findings about rooms: outlines, pieces, walls."""
 
 from sheetcalc.domain.finding import Severity
-from sheetcalc.workbook.wording.wording import Wording
-
-_CONTRACT = "the workbook's contract"
-
-
-def _wording(code: str, severity: Severity, words: tuple[str, ...], source: str) -> Wording:
-    """Word a code: found, expected, what to do, the longer text."""
-    found, expected, what_to_do, explain = words
-    return Wording(code, severity, found, expected, what_to_do, explain, source)
-
-
-def _error(code: str, *words: str, source: str = _CONTRACT) -> Wording:
-    return _wording(code, Severity.ERROR, words, source)
-
-
-def _warning(code: str, *words: str, source: str = _CONTRACT) -> Wording:
-    return _wording(code, Severity.WARNING, words, source)
-
+from sheetcalc.workbook.wording.wording import Wording, error, warning
 
 _ROWS = (
-    _error(
+    error(
         "ROOM-NAME-TWICE",
         "a second room named {room}",
         "each name once",
@@ -29,7 +12,7 @@ _ROWS = (
         "Pieces, legs and faces find their room by its name, so a name may stand on one row of "
         "Rooms only. Several alike rooms are one row with a Count, or a row with Same as.",
     ),
-    _error(
+    error(
         "COPIES-DISAGREE",
         "{copies} names in Copies, Count {count}",
         "as many names as Count says",
@@ -37,7 +20,7 @@ _ROWS = (
         "Copies names the rooms that a row stands for; every card and every line of the "
         "resistance log is made from it, so it must name exactly Count rooms.",
     ),
-    _warning(
+    warning(
         "ROOM-IN-TWO-ROWS",
         "{rooms}, for which the row of {other} stands already",
         "each room in one row of Rooms, by its name or in Copies",
@@ -45,7 +28,7 @@ _ROWS = (
         "Each row counts for all the rooms in its Copies, or for the room of its own name. A room "
         "that stands in two rows is measured, ordered and quoted twice.",
     ),
-    _error(
+    error(
         "SAME-AS-UNKNOWN",
         "Same as names {same_as}, which is no room",
         "the name of another row of Rooms; the nearest are {known}",
@@ -53,7 +36,7 @@ _ROWS = (
         "A row with Same as takes its outline, pieces, legs and faces from another row of Rooms, "
         "found by its name.",
     ),
-    _error(
+    error(
         "SAME-AS-CIRCULAR",
         "Same as runs in a circle: {chain}",
         "a chain that ends at a room with a description of its own",
@@ -62,7 +45,7 @@ _ROWS = (
         "Each room of the chain takes its description from the next; if they run in a circle, "
         "none of them has one.",
     ),
-    _error(
+    error(
         "SAME-AS-WITH-OWN-PARTS",
         "Same as {same_as}, and {parts}",
         "either a description of its own, or Same as",
@@ -70,7 +53,7 @@ _ROWS = (
         "A row with Same as takes the whole description of the other room. Anything of its own "
         "would be ignored, so it is refused.",
     ),
-    _error(
+    error(
         "SAME-AS-FAULTY",
         "{same_as}, which this room is the same as, has errors",
         "a description without errors",
@@ -78,7 +61,7 @@ _ROWS = (
         "A room that takes its description from another can't be measured while that one has "
         "errors.",
     ),
-    _warning(
+    warning(
         "SAME-AS-HANDED",
         "{same_as}, which this row is the same as, is Handed; Handed is not taken over, so here "
         "{root} lies {lies}",
@@ -90,7 +73,7 @@ _ROWS = (
         "may mean its mirror image or the room as it lies: drawings, cables and cut lists are of "
         "the one that is said here.",
     ),
-    _error(
+    error(
         "ROOM-WITHOUT-OUTLINE",
         "no Length and Width, no floor pieces, no wall legs",
         "one description of the outline",
@@ -98,21 +81,21 @@ _ROWS = (
         "A rectangle is given by Length and Width on the row itself; other shapes by floor pieces "
         "that touch, or by a walk round the walls.",
     ),
-    _error(
+    error(
         "ROOM-SIZE-INCOMPLETE",
         "one size of the rectangle, no {missing}",
         "both Length and Width, or neither",
         "fill in {missing}",
         "Length is the size from left to right, Width the size away from the door.",
     ),
-    _error(
+    error(
         "SIZE-NOT-POSITIVE",
         "{size}",
         "more than nothing",
         "measure again and correct the size",
         "A size of zero or below describes nothing that can be tiled.",
     ),
-    _error(
+    error(
         "OUTLINES-DISAGREE",
         "Length {length} and Width {width}, but {other} give {other_length} by {other_width}",
         "one outline, or two that agree within the misclosure tolerance",
@@ -120,7 +103,7 @@ _ROWS = (
         "Length and Width say that the room is a rectangle. Where wall legs are given too, they "
         "must walk round that same rectangle.",
     ),
-    _error(
+    error(
         "FLOOR-PIECE-OVERLAPS",
         "{piece} overlaps {other}",
         "floor pieces that touch the outline and each other, but do not overlap",
@@ -128,7 +111,7 @@ _ROWS = (
         "Pieces of kind floor add to the outline: an L, an alcove, a door reveal. Where they "
         "overlap, a floor would be measured twice, or a size is wrong.",
     ),
-    _error(
+    error(
         "ROOM-IN-TWO-PARTS",
         "a floor in {parts} parts",
         "one connected floor",
@@ -136,28 +119,28 @@ _ROWS = (
         "Parts that touch in a corner only are apart as well. A void across the whole room "
         "divides it.",
     ),
-    _error(
+    error(
         "ROOM-WITHOUT-FLOOR",
         "an outline with nothing inside it",
         "a floor",
         "correct the voids or the wall legs",
         "What is left of the outline after the voids has no area.",
     ),
-    _error(
+    error(
         "LEGS-TOO-FEW",
         "{legs} wall legs",
         "at least three",
         "walk the whole way round the room, one row a wall",
         "Fewer than three walls enclose nothing.",
     ),
-    _error(
+    error(
         "LEG-NAME-TWICE",
         "a second leg named {leg}",
         "each leg's name once in a room",
         "rename one of them",
         "Faces, doorways and thermostats find their wall by the leg's name.",
     ),
-    _error(
+    error(
         "LEGS-TURNS-OFF",
         "turns that add up to {turned} degrees",
         "360 degrees, one full turn",
@@ -165,7 +148,7 @@ _ROWS = (
         "Walking once round a room turns a person once round. Where the turn of leg 1 from the "
         "last leg is given, all turns must add up to 360 degrees.",
     ),
-    _error(
+    error(
         "LEGS-DO-NOT-CLOSE",
         "a walk of {walked} that ends {misclosure} from where it began "
         "({to_the_right} to the right, {away} away)",
@@ -185,21 +168,21 @@ _ROWS = (
         "in proportion to the distance walked up to it; the last by nearly all of it.",
         "compass rule of surveying handbooks, from memory, not verified",
     ),
-    _error(
+    error(
         "LEGS-CROSS",
         "leg {second} crosses or touches leg {first}",
         "walls that meet only at their ends",
         "check the turns and lengths of both legs",
         "A walk that crosses itself encloses no room that can be measured.",
     ),
-    _error(
+    error(
         "PIECE-NAME-TWICE",
         "a second piece named {piece}",
         "each piece's name once in a room",
         "rename one of them",
         "Results name surfaces by their piece, so a name may stand once in a room.",
     ),
-    _error(
+    error(
         "PIECE-SIZE-MISSING",
         "a {kind} without {missing}",
         "a {missing}",
@@ -207,7 +190,7 @@ _ROWS = (
         "Rectangles need Length and Width, round pieces a Diameter, a curb its Height too, a "
         "doorway a Length.",
     ),
-    _error(
+    error(
         "PIECE-SHAPE-UNCLEAR",
         "{extra} on a {kind} that is {shape}",
         "the sizes of one shape",
@@ -215,7 +198,7 @@ _ROWS = (
         "A drain or a column is round with a Diameter, or a rectangle with Length and Width. "
         "Outlets and pipes are round, all other pieces are rectangles.",
     ),
-    _error(
+    error(
         "PIECE-PLACE-MISSING",
         "a {kind} without a place",
         "Left and Front, or a Wall and one distance",
@@ -223,7 +206,7 @@ _ROWS = (
         "On the near or far wall the distance is Left, on the right or left wall it is Front, on "
         "a leg it runs from the leg's start.",
     ),
-    _error(
+    error(
         "PIECE-OUTSIDE-OUTLINE",
         "{kind} {piece} sticks out of the room",
         "inside the outline, which lies between Left {least_left} and {most_left} and Front "
@@ -232,7 +215,7 @@ _ROWS = (
         "Left is measured to the right and Front away from the near left corner; Length is the "
         "size along Left, Width the size along Front.",
     ),
-    _error(
+    error(
         "PIECES-OVERLAP",
         "{kind} {piece} overlaps {other_kind} {other}",
         "pieces that do not overlap",
@@ -242,7 +225,7 @@ _ROWS = (
         "decides with a warning. In a wet room outlets, pipes, baths and cabinets may lie on the "
         "shower floor, with a warning.",
     ),
-    _warning(
+    warning(
         "PIECES-MEET",
         "{kind} {piece} overlaps {other_kind} {other}",
         "pieces that do not overlap",
@@ -252,14 +235,14 @@ _ROWS = (
         "shower floor, and these before all others; a bath or a cabinet stands on a shower floor "
         "and takes its place from it. A hole is drilled in what it lies in.",
     ),
-    _warning(
+    warning(
         "SHOWER-WITHOUT-DRAIN",
         "no drain in {piece}",
         "a drain within each shower floor",
         "add the drain to Floor pieces",
         "Without a drain there is no fall to set out, no collar and no hole.",
     ),
-    _error(
+    error(
         "DOORWAY-NOT-ON-OUTLINE",
         "doorway {piece} ({size} wide, at Left {left}, Front {front}, on {wall}) is not on a wall",
         "a stretch of one wall",
@@ -267,21 +250,21 @@ _ROWS = (
         "A doorway is a length on the outline. With a door reveal as a floor piece, it lies on "
         "the reveal's edge.",
     ),
-    _error(
+    error(
         "DOORWAYS-OVERLAP",
         "doorway {piece} overlaps doorway {other}",
         "doorways beside each other",
         "correct the place of one of them",
         "Two doorways cannot take the same stretch of wall.",
     ),
-    _error(
+    error(
         "THERMOSTAT-NOT-ON-OUTLINE",
         "thermostat {piece} (at Left {left}, Front {front}, on {wall}) is not on a wall",
         "a point of the outline",
         "place it on a wall, or name its Wall and one distance",
         "Cold leads and the sensor go to the thermostat, so it has to be on a wall.",
     ),
-    _error(
+    error(
         "WALL-UNKNOWN",
         "no wall named {wall}",
         "near, right, far, left, or the name of a leg; the nearest are {known}",
@@ -289,21 +272,21 @@ _ROWS = (
         "Where a side has several stretches, the longest keeps the plain name and the others are "
         "numbered: near 2.",
     ),
-    _error(
+    error(
         "FACE-LONGER-THAN-WALL",
         "a face that reaches to {reach} on wall {wall}",
         "at most the wall's {wall_length}",
         "correct Left or Length of the face, or the room's size",
         "Left and Length are measured along the wall, from its left end as seen from inside.",
     ),
-    _error(
+    error(
         "PART-LARGER-THAN-WALL",
         "{part} of {length} by {height} on wall {wall}",
         "no larger than the tiled face, {longest} by {highest}",
         "correct its size, or add the face that it lies in",
         "Openings, niches, wet areas and insets lie within a face of the same wall.",
     ),
-    _error(
+    error(
         "PART-OUTSIDE-FACE",
         "{part} of {length} by {height} that sticks out of the faces of wall {wall}",
         "within a face of the same wall",
@@ -311,28 +294,28 @@ _ROWS = (
         "Openings, niches, wet areas and insets lie within a face of the same wall; Left and "
         "Bottom are seen from inside the room.",
     ),
-    _error(
+    error(
         "WALL-PARTS-OVERLAP",
         "{part} overlaps {other} on wall {wall}",
         "parts beside each other",
         "correct Left, Bottom or the sizes",
         "Only an opening, a niche or an inset may lie in a wet area.",
     ),
-    _error(
+    error(
         "NICHE-WITHOUT-DEPTH",
         "a niche on wall {wall} without Depth",
         "its Depth",
         "fill in Depth",
         "Sides, top and bottom of a niche are tiled by its depth.",
     ),
-    _error(
+    error(
         "WET-AREA-WITHOUT-FINISH",
         "a wet area on wall {wall}; finish {finish} has no row for wet area",
         "a row with Surface wet area in Finishes (or in Build-up, where it is layered only)",
         "add the row to finish {finish}",
         "A wet area never stays untiled silently.",
     ),
-    _warning(
+    warning(
         "SURFACE-NOT-TILED",
         "{part} is measured; finish {finish} has no row for {surface}",
         "a row with Surface {surface} in Finishes",

@@ -1,5 +1,7 @@
 """What a wording of a finding is."""
 
+from typing import Final
+
 from msgspec import Struct
 
 from sheetcalc.domain.finding import Severity
@@ -33,3 +35,20 @@ class Wording(Struct, frozen=True):
     explain: str
     source: str
     alike: tuple[str, ...] | None = None
+
+
+CONTRACT: Final = "the workbook's contract"
+
+
+def error(  # noqa: PLR0913, PLR0917 - the parts of a message
+    code: str, found: str, expected: str, what_to_do: str, explain: str, source: str = CONTRACT
+) -> Wording:
+    """Word a finding that stops the run."""
+    return Wording(code, Severity.ERROR, found, expected, what_to_do, explain, source)
+
+
+def warning(  # noqa: PLR0913, PLR0917 - as above
+    code: str, found: str, expected: str, what_to_do: str, explain: str, source: str = CONTRACT
+) -> Wording:
+    """Word a finding that asks."""
+    return Wording(code, Severity.WARNING, found, expected, what_to_do, explain, source)
