@@ -73,6 +73,8 @@ _WORK_MM: Final = 63.0
 _WHAT_MM: Final = 41.0
 """Width of the column of descriptions."""
 
+_ELLIPSIS_MM: Final = 3.0
+
 _STAGES: Final = ("delivered", "laid", "covered")
 """When a cable is measured, shorter than Resistance log says it."""
 
@@ -335,7 +337,9 @@ class _Content(Struct, frozen=True):
             yield self.way.line, {TICK: self._cell(line, "card")}
 
     def _item_row(self, item: Carried) -> dict[int, Cell]:
-        description, *_ = broken(item.description, self.way.size, _WHAT_MM)
+        description, *more = broken(item.description, self.way.size, _WHAT_MM)
+        if more:  # a row is one line; the orders have it whole
+            description = broken(item.description, self.way.size, _WHAT_MM - _ELLIPSIS_MM)[0] + "…"
         whole = item.unit.dimension is Dimension.COUNT
         quantity = ceil(round(item.quantity, 9)) if whole else item.quantity
         return {
