@@ -33,6 +33,7 @@ _NEAREST: Final = 3
 _ON_WALL_MM: Final = 5.0
 _THIRD: Final = 1 / 3
 _NOTEWORTHY_M2: Final = 0.02
+_HAIR_MM: Final = 0.01
 _CENTIMETRE: Final = 10
 _ZONES_MM: Final = {
     PieceKind.BATH: electrical.ZONE_2_MM,
@@ -198,7 +199,8 @@ def left_unheated(  # noqa: PLR0913 - a zone, its room, and what stays cold in i
     """
     parts = list(left_out)
     shrunk = shapely.buffer(zone.free, -narrow_mm / 2, join_style="mitre")
-    wide = shapely.buffer(shrunk, narrow_mm / 2, join_style="mitre")
+    # a hair more than was taken off, or edges that come out alike would cross at every corner
+    wide = shapely.buffer(shrunk, narrow_mm / 2 + _HAIR_MM, join_style="mitre")
     parts += [
         p
         for p in shapely.get_parts(shapely.difference(zone.free, wide))
