@@ -21,7 +21,7 @@ class PackBy(StrEnum):
     NONE = "none"  # not bought: a count, a caution, a duration
 
 
-class WasteUsed(Struct, frozen=True):
+class WasteUsed(Struct, frozen=True, cache_hash=True):
     """The waste factor that a line uses.
 
     Attributes

@@ -2,6 +2,7 @@
 
 import math
 import re
+from collections import defaultdict
 from collections.abc import Callable, Collection, Iterable, Mapping
 from datetime import date
 from typing import Final, TypeAlias
@@ -67,8 +68,8 @@ class CellWriter:
         self.links: list[str] = []
         self._terms = terms
         self._styles = {key: str(number) for key, number in terms.styles.items()}
-        # with the type of the value: 1, 1.0 and True are equal, and are not written alike
-        self._made: dict[tuple[Cell, type], _Written] = {}
+        # by the type of the value: 1, 1.0 and True are equal, and are not written alike
+        self._made: defaultdict[type, dict[Cell, _Written]] = defaultdict(dict)
         self._formulas: dict[str, tuple[str, str]] = {}
         self._places: dict[str, str] = {}
 
@@ -102,13 +103,13 @@ class CellWriter:
         NotWrittenError
             For what a cell can't hold.
         """
-        known = self._made
+        known, style_of = self._made, f'{number}" s="'
         pieces: list[str] = []
         kept: list[str] = []
         for column, cell in cells:
-            tail, held = known.get((cell, type(cell.value))) or self._cell(cell, number, column)
+            tail, held = known[type(cell.value)].get(cell) or self._cell(cell, number, column)
             letters = column_letters(column)
-            pieces.append(f'<c r="{letters}{number}" s="{tail}')
+            pieces.append(f'<c r="{letters}{style_of}{tail}')
             if held and column not in free:
                 kept += (letters, held)
         tall = "" if height is None else f' ht="{_in_pixels(height):.16g}" customHeight="1"'
@@ -120,7 +121,7 @@ class CellWriter:
             self._link(cell.link, f"{column_letters(column)}{number}")
             text = "" if cell.value is None else str(cell.value)
             shown = Cell(text or cell.link.removeprefix("internal:"), cell.style)
-            return self._made.get((shown, str)) or self._cell(shown, number, column)
+            return self._made[str].get(shown) or self._cell(shown, number, column)
         try:
             if cell.formula is not None:
                 made, is_anywhere = self._formula(cell, cell.formula, number, column)
@@ -131,7 +132,7 @@ class CellWriter:
         except NotWrittenError as trouble:
             message = f"{column_letters(column)}{number}: {trouble}"
             raise NotWrittenError(message) from None
-        self._made[cell, type(cell.value)] = made
+        self._made[type(cell.value)][cell] = made
         return made
 
     def _text(self, style: str, text: str) -> tuple[str, str]:

@@ -62,7 +62,7 @@ def takeoff_sheet(
             waste = wastes.get(line.waste) or wastes.setdefault(
                 line.waste, _waste(line.waste, frame)
             )
-        gross = line.net_shown if planned else line.gross_shown
+        net, gross = line.net_shown, line.gross_shown
         live_gross = _GROSS_WITHOUT_WASTE if waste is BLANK else _GROSS
         link = frame.link(line.source.tab, line.source.row) if at < MOST_LINKS else None
         rows.append(
@@ -78,10 +78,12 @@ def takeoff_sheet(
                 "Description": text(line.description, wrap=True),
                 "Each": quantity(line.each_shown, line.unit, _each(line, frame)),
                 "Unit": text(line.unit.symbol),
-                "Net": quantity(line.net_shown, line.unit, None if planned else _NET),
+                "Net": quantity(net, line.unit, None if planned else _NET),
                 "Waste %": text(IN_PLAN) if planned else waste,
-                "Gross": quantity(gross, line.unit, None if planned else live_gross),
-                "Cost": _cost(at, line, quote, formulas),
+                "Gross": (
+                    quantity(net, line.unit) if planned else quantity(gross, line.unit, live_gross)
+                ),
+                "Cost": _cost(at, gross, quote, formulas),
                 "Basis": text(line.basis, wrap=True),
             }
         )
@@ -111,13 +113,13 @@ def _type(at: int, quote: Quote | None) -> Cell:
     return count(number)
 
 
-def _cost(at: int, line: QuantityLine, quote: Quote | None, formulas: QuoteFormulas | None) -> Cell:
+def _cost(at: int, gross: float, quote: Quote | None, formulas: QuoteFormulas | None) -> Cell:
     """Share in the order of the line's item; blank where nothing is bought."""
     place = quote.material_of_line.get(at) if quote else None
     if quote is None or formulas is None or place is None:
         return BLANK
     rate = quote.materials[place].rate
-    value = TO_BE_PRICED if rate is None else line.gross_shown * float(rate)
+    value = TO_BE_PRICED if rate is None else gross * float(rate)
     return Cell(value, "result_money", formulas.cost_of_line(at))
 
 
