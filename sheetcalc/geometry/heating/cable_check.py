@@ -164,8 +164,9 @@ def _too_near(points: Points, corners: int, nearest_mm: float) -> bool:
     starts = np.concatenate((points[:1], bends[:, -1]))
     ends = np.concatenate((bends[:, 0], points[-1:]))
     # whatever is near has its box near: only those are looked at closely
-    low = np.concatenate((np.minimum(starts, ends), bends.min(axis=1)))
-    high = np.concatenate((np.maximum(starts, ends), bends.max(axis=1))) + nearest_mm
+    by_point = np.ascontiguousarray(bends.swapaxes(0, 1))  # few points, many bends
+    low = np.concatenate((np.minimum(starts, ends), by_point.min(axis=0)))
+    high = np.concatenate((np.maximum(starts, ends), by_point.max(axis=0))) + nearest_mm
     near = (low[:, 0] <= high[:, :1]) & (low[:, 1] <= high[:, 1:])
     near &= near.T
     first, second = np.divmod(np.flatnonzero(near), len(near))
@@ -174,10 +175,11 @@ def _too_near(points: Points, corners: int, nearest_mm: float) -> bool:
     begin = np.concatenate(([0.0], from_bend, to_bend))
     finish = np.concatenate((to_bend, at[-1:], from_bend))
     along = ends - starts
-    heading = np.zeros((len(near), 2))
-    heading[: len(along)] = along / np.maximum(_lengths(along), _NO_LENGTH)[:, None]
+    heading = np.zeros((2, len(near)))
+    heading[:, : len(along)] = along.T / np.maximum(_lengths(along), _NO_LENGTH)
+    across, up = heading
     counts = begin[second] - finish[first] > _BEND * nearest_mm
-    counts |= (heading[first] * heading[second]).sum(axis=1) < -1 + 1e-6
+    counts |= across[first] * across[second] + up[first] * up[second] < -1 + 1e-6
     counts &= begin[first] < begin[second]
     if not counts.any():
         return False

@@ -89,7 +89,13 @@ def weigh(  # noqa: PLR0913 - what is tiled, the bond, the aims, and the starts 
     x = _axis(slabs.xs, along, all_x, slabs.occupied)
     y = _axis(slabs.ys, across, row_starts, np.ascontiguousarray(slabs.occupied.T))
     meeting = meet(x.kinds, y.kinds, slabs.occupied)
-    meetings = (meeting.laid, meeting.whole, meeting.small)
+    axes = _Axes(
+        x,
+        y,
+        (meeting.laid, meeting.laid - meeting.whole, meeting.small),
+        outer_cuts(slabs.xs, lattice.length, lattice.pitch, all_x),
+        _uneven(outer_cuts(slabs.ys, lattice.width, lattice.rise, ys)),
+    )
     left = np.arange(len(all_x)) if only is None else np.arange(only * base, (only + 1) * base)
     # a bond that steps in thirds or less may step either way; halves are their own mirror
     both_ways = cycle > 2 and lattice.steps_round and only is None  # noqa: PLR2004
@@ -99,7 +105,7 @@ def weigh(  # noqa: PLR0913 - what is tiled, the bond, the aims, and the starts 
             (np.arange(len(all_x)) + (-s if leftward else s) * base) % len(all_x)
             for s in lattice.steps
         ]
-        pairs = _Pairs(slabs, lattice, _Axes(x, y, meetings), (all_x, ys), rows)
+        pairs = _Pairs(slabs.occupied, axes, (all_x, ys), rows)
         choice = pairs.choose(aims, left, leftward=leftward)
         if best is None or choice.rank(aims) < best.rank(aims):
             best = choice
@@ -108,14 +114,20 @@ def weigh(  # noqa: PLR0913 - what is tiled, the bond, the aims, and the starts 
 
 
 class _Axes(Struct, frozen=True):
-    """Both axes, and what their tiles make of each other: laid, whole, small."""
+    """Both axes, and what their tiles make of each other: laid, cut, small.
+
+    ``outer`` holds the first and the last cut along x for each start, ``uneven`` their difference
+    along y.
+    """
 
     x: _Axis
     y: _Axis
     meetings: tuple[Floats, Floats, Floats]
+    outer: tuple[Ints, Ints]
+    uneven: Ints
 
 
-_LAID, _WHOLE, _SMALL = range(3)
+_LAID, _CUT, _SMALL = range(3)
 
 
 class _Pairs(Struct, frozen=True):
@@ -124,14 +136,13 @@ class _Pairs(Struct, frozen=True):
     ``rows`` holds, for each row of the bond's cycle, which start along x that row has.
     """
 
-    slabs: Slabs
-    lattice: Lattice
+    occupied: Flags
     axes: _Axes
     starts: tuple[Ints, Ints]
     rows: list[Ints]
 
     def _count(self, which: int, i: Ints, j: Ints) -> Floats:
-        """Tiles laid, whole or small for starts i by j."""
+        """Tiles laid, cut or small for starts i by j."""
         made = self.axes.x.kinds.number @ self.axes.meetings[which]
         number = self.axes.y.kinds.number.reshape(len(self.rows), -1, made.shape[1])
         total = np.zeros((len(i), len(j)))
@@ -141,7 +152,7 @@ class _Pairs(Struct, frozen=True):
 
     def _least_covered(self) -> float:
         """Smallest area under tile over all pairs."""
-        made = self.axes.x.covered @ self.slabs.occupied.astype(np.float64)
+        made = self.axes.x.covered @ self.occupied.astype(np.float64)
         number = self.axes.y.covered.reshape(len(self.rows), -1, made.shape[1])
         total = np.zeros((len(self.rows[0]), number.shape[1]))
         for k, row in enumerate(self.rows):
@@ -174,10 +185,7 @@ class _Pairs(Struct, frozen=True):
             The way in which rows step.
         """
         all_x, ys = self.starts
-        uneven_x = _uneven(self.slabs.xs, self.lattice.length, self.lattice.pitch, all_x, self.rows)
-        uneven_y = _uneven(
-            self.slabs.ys, self.lattice.width, self.lattice.rise, ys, [np.arange(len(ys))]
-        )
+        uneven_x, uneven_y = _uneven(self.axes.outer, self.rows), self.axes.uneven
         i, j = left, np.arange(len(ys))
         best = np.ones((len(i), len(j)), dtype=np.bool_)
         found: dict[Aim, float] = {}
@@ -225,8 +233,7 @@ class _Pairs(Struct, frozen=True):
             return self._shortfall(i, j)
         if aim is Aim.FEWEST_SMALL:
             return self._count(_SMALL, i, j)
-        laid = self._count(_LAID, i, j)
-        return laid - self._count(_WHOLE, i, j) if aim is Aim.FEWEST_CUTS else laid
+        return self._count(_CUT if aim is Aim.FEWEST_CUTS else _LAID, i, j)
 
 
 def _masked(shortfall: Floats, touched: Flags) -> tuple[Floats, Ints]:
@@ -250,10 +257,10 @@ def _seen(worst: Floats, sets: Ints) -> Floats:
     return worst if worst.shape[1] == 1 else worst[:, sets]
 
 
-def _uneven(edges: Ints, tile: int, period: int, starts: Ints, rows: list[Ints]) -> Ints:
+def _uneven(outer: tuple[Ints, Ints], rows: Sequence[Ints] = ()) -> Ints:
     """Difference of opposite outer cuts; over the rows of a cycle, of the sorted cuts."""
-    first, last = outer_cuts(edges, tile, period, starts)
-    if len(rows) == 1:
+    first, last = outer
+    if len(rows) <= 1:
         return np.asarray(np.abs(first - last))
     firsts = np.sort(np.stack([first[r] for r in rows]), axis=0)
     lasts = np.sort(np.stack([last[r] for r in rows]), axis=0)
