@@ -7,6 +7,7 @@ from msgspec import Struct
 
 from sheetcalc.domain.catalogue import Bag, Buyable, Cable, Roll, Sundry, Tile
 from sheetcalc.domain.finish import SurfaceKind
+from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import Dimension, mm320_squared_to_m2, mm320_to_m
 from sheetcalc.domain.quantity import PackBy, QuantityLine
 from sheetcalc.domain.room import PieceKind
@@ -17,7 +18,7 @@ from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.pieces import Pieces, all_pieces
 from sheetcalc.lines.waterproofing import band_m
 from sheetcalc.lines.wet import FLOORS, wet_area_m2, wet_kinds, wet_parts
-from sheetcalc.rules.bases import BASES, UNITS, BasisUnit
+from sheetcalc.rules.bases import BASES, UNITS, Basis, BasisUnit
 from sheetcalc.rules.circuits import circuits_begun, load_group
 
 _OUTLINE_CORNERS: Final = frozenset({"floor", "wall", "base"})
@@ -69,19 +70,44 @@ def measure(
     about = BASES[basis]
     if about.once_a_job:
         return Measured(0.0, "once for the whole job")
+    si = _si(ctx, about, surface, of_item)
+    amount = _in_its_unit(si, about, ctx.job)
     if about.needs_of:
-        mass = UNITS[about.unit].from_si(mass_of_item(ctx, of_item or ""))
-        return Measured(mass, f"{words.number(mass)} {about.unit.value} of {of_item}, net")
-    si = _MEASURES[about.measured_by](ctx, surface or "")
+        return Measured(amount, f"{words.number(amount)} {about.unit.value} of {of_item}, net")
     what = basis.removeprefix("per ").removeprefix("area ").removeprefix(f"{about.unit.value} of ")
     if about.unit is BasisUnit.COUNT:
-        return Measured(si, words.plural(si, what))
+        return Measured(amount, words.plural(amount, what))
     if about.unit is BasisUnit.AREA:
-        amount = ctx.job.units.area.from_si(si)
         return Measured(amount, f"{words.area(si, ctx.job)} {what}")
-    unit = UNITS[about.unit]
     taken = f" ({about.taken})" if about.taken else ""
-    return Measured(unit.from_si(si), f"{words.in_unit(si, unit)} of {what}{taken}")
+    return Measured(amount, f"{words.in_unit(si, UNITS[about.unit])} of {what}{taken}")
+
+
+def amount_of(ctx: LineContext, basis: str, surface: str | None = None) -> float:
+    """Measure a basis in one room, without the words: the ``amount`` of ``measure``.
+
+    Raises
+    ------
+    KeyError
+        For a basis that is not in the closed list.
+    """
+    about = BASES[basis]
+    if about.once_a_job:
+        return 0.0
+    return _in_its_unit(_si(ctx, about, surface, None), about, ctx.job)
+
+
+def _si(ctx: LineContext, about: Basis, surface: str | None, of_item: str | None) -> float:
+    """How much there is, as a count or in SI units."""
+    if about.needs_of:
+        return mass_of_item(ctx, of_item or "")
+    return _MEASURES[about.measured_by](ctx, surface or "")
+
+
+def _in_its_unit(si: float, about: Basis, job: Job) -> float:
+    if about.unit is BasisUnit.COUNT:
+        return si
+    return (job.units.area if about.unit is BasisUnit.AREA else UNITS[about.unit]).from_si(si)
 
 
 def mass_of_item(ctx: LineContext, code: str) -> float:

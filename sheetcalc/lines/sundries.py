@@ -10,7 +10,7 @@ from sheetcalc.lines import words
 from sheetcalc.lines.items import choose_sundry
 from sheetcalc.lines.layers import laid_layers
 from sheetcalc.lines.line import JobContext, JobLine, Line, LineContext, Outcome
-from sheetcalc.lines.measures import measure
+from sheetcalc.lines.measures import amount_of, measure
 from sheetcalc.lines.stock import layer_wanted
 from sheetcalc.lines.waste import waste_for
 from sheetcalc.rules.bases import BASES
@@ -92,7 +92,7 @@ def _groups(ctx: LineContext, bases: tuple[str, ...]) -> list[tuple[str, ...]]:
     sold = {sundry.basis for sundry in ctx.catalogue.sundries.values()}
     # pipes without a collar are a finding of their own
     asked = [basis for basis in bases if basis != _PIPES or _PIPES in sold]
-    return [(basis,) for basis in asked if measure(ctx, basis).amount > 0]
+    return [(basis,) for basis in asked if amount_of(ctx, basis) > 0]
 
 
 def _corners(ctx: LineContext) -> Iterator[Outcome]:
@@ -102,7 +102,7 @@ def _corners(ctx: LineContext) -> Iterator[Outcome]:
 def _collars(ctx: LineContext) -> Iterator[Outcome]:
     made = list(_layer_pieces(ctx, LayerRole.COLLAR))
     yield from made
-    pipes = measure(ctx, _PIPES).amount
+    pipes = amount_of(ctx, _PIPES)
     items = {outcome.item for outcome in made if isinstance(outcome, QuantityLine)}
     sealed = any(ctx.catalogue.sundries[code].basis == _PIPES for code in items)
     if pipes and not sealed:

@@ -11,7 +11,7 @@ from sheetcalc.domain.quantity import QuantityLine
 from sheetcalc.domain.quote import LabourLine, RoomType
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.lines.line import LineContext
-from sheetcalc.lines.measures import measure
+from sheetcalc.lines.measures import amount_of
 from sheetcalc.pricing import exact_to_cents
 from sheetcalc.quoting.room_types import same_name
 from sheetcalc.rules.bases import BASES, BasisUnit
@@ -58,7 +58,7 @@ def _quantity(task: LabourTask, context: LineContext) -> float:
         return 0.0
     if task.finish and same_name(task.finish) != same_name(context.finish.name):
         return 0.0
-    return measure(context, task.basis, task.surface).amount
+    return amount_of(context, task.basis, task.surface)
 
 
 def labour_line(type_number: int, task: LabourTask, quantity: float, job: Job) -> LabourLine:

@@ -6,7 +6,7 @@ from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.quote import RoomType
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.lines.line import LineContext
-from sheetcalc.lines.measures import measure
+from sheetcalc.lines.measures import amount_of
 
 
 def room_types(inputs: Inputs, works: Sequence[RoomWork]) -> tuple[RoomType, ...]:
@@ -36,9 +36,12 @@ def _roots(inputs: Inputs) -> dict[str, str]:
     roots: dict[str, str] = {}
     for room in inputs.rooms:
         here, passed = room, {same_name(room.name)}
-        while here.same_as is not None and same_name(here.same_as) in named.keys() - passed:
-            here = named[same_name(here.same_as)]
-            passed.add(same_name(here.name))
+        while here.same_as is not None:
+            there = same_name(here.same_as)
+            if there not in named or there in passed:
+                break
+            here = named[there]
+            passed.add(there)
         roots[room.name] = here.name
     return roots
 
@@ -67,4 +70,4 @@ def _tiled_m2(inputs: Inputs, work: RoomWork) -> float:
     if finish is None:
         return 0.0
     context = LineContext(inputs.job, finish, inputs.catalogue, work)
-    return inputs.job.units.area.to_si(measure(context, "per area of tile").amount)
+    return inputs.job.units.area.to_si(amount_of(context, "per area of tile"))
