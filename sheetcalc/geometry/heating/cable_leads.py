@@ -100,16 +100,15 @@ def lead_floor(
     if barriers:
         open_floor = shapely.difference(room_floor, shapely.union_all(list(barriers)))
     free = cells_inside(open_floor, xs, ys)
-    beside = max(_BESIDE_CABLE_MM, cell * 0.51)
-    for path in cables:
-        low = np.minimum(path[:-1], path[1:]) - beside
-        high = np.maximum(path[:-1], path[1:]) + beside
-        c1 = np.clip(np.ceil((low[:, 0] - left) / cell - 0.5), 0, columns).astype(int)
-        c2 = np.clip(np.floor((high[:, 0] - left) / cell - 0.5) + 1, 0, columns).astype(int)
-        r1 = np.clip(np.ceil((low[:, 1] - front) / cell - 0.5), 0, rows).astype(int)
-        r2 = np.clip(np.floor((high[:, 1] - front) / cell - 0.5) + 1, 0, rows).astype(int)
-        for a, b, c, d in zip(r1, r2, c1, c2, strict=True):
-            free[a:b, c:d] = False
+    if cables:
+        beside = max(_BESIDE_CABLE_MM, cell * 0.51)
+        low = np.concatenate([np.minimum(path[:-1], path[1:]) for path in cables]) - beside
+        high = np.concatenate([np.maximum(path[:-1], path[1:]) for path in cables]) + beside
+        origin, most = (left, front), (columns, rows)
+        first = np.clip(np.ceil((low - origin) / cell - 0.5), 0, most).astype(int)
+        last = np.clip(np.floor((high - origin) / cell - 0.5) + 1, 0, most).astype(int)
+        for (c1, r1), (c2, r2) in zip(first.tolist(), last.tolist(), strict=True):
+            free[r1:r2, c1:c2] = False
     return LeadFloor(left, front, cell, free)
 
 
