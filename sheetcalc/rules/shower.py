@@ -16,6 +16,8 @@ CURB_SOURCE: Final = (
 )
 
 _CHANNEL_RATIO: Final = 3
+"""A drain so many times as long as wide is a channel: common practice, no source."""
+
 _NINE_DECIMALS: Final = 1e-9
 
 

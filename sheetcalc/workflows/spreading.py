@@ -96,8 +96,7 @@ def _in_order(
     at = 0
     for number, made in at_work.answers():
         if isinstance(made, Died):
-            share = places[number]
-            done[number] = list(work(things[share.start : share.stop]))
+            done[number] = _those(work, things, places[number])
         else:
             done[number] = made
         while at in done:
@@ -144,7 +143,7 @@ class _AtWork(Generic[Made]):
 def _those(
     work: Callable[[Sequence[Given]], Iterable[Made]], things: Sequence[Given], share: range
 ) -> list[Made]:
-    return list(work(things[share.start : share.stop]))
+    return _all_of(work, things[share.start : share.stop])
 
 
 def _all_of(

@@ -112,7 +112,7 @@ def rename(formula: str, *, sheets: Mapping[str, str], names: Mapping[str, str])
     --------
     >>> rename('IF(Out[Net]>0,"Out",Takeoff!A1)', sheets={"takeoff": "Take off"},
     ...        names={"out": "Out_2"})
-    'IF(Out_2[Net]>0,"Out",\\'Take off\\'!A1)'
+    'IF(Out_2[Net]>0,"Out",\'Take off\'!A1)'
     """
     if not sheets and not names:
         return formula
@@ -130,6 +130,20 @@ def rename(formula: str, *, sheets: Mapping[str, str], names: Mapping[str, str])
             text = names.get(text.lower(), text)
         result.append(text)
     return "".join(result)
+
+
+def sheets_of(formula: str) -> Iterator[str]:
+    """Yield the tabs of its own book that a formula names; those of other books stand in brackets.
+
+    >>> list(sheets_of("Takeoff!A1+'Bob''s tab'!B2+[1]Other!C3"))
+    ['Takeoff', "Bob's tab"]
+    """
+    parts = list(tokens(formula))
+    for place, token in enumerate(parts[:-1]):
+        if token.kind in ("quoted", "word") and parts[place + 1].text == "!":
+            of_another = "[" in token.text or (place > 0 and parts[place - 1].kind == "bracket")
+            if not of_another:
+                yield unquote_sheet(token.text)
 
 
 def column_number(letters: str) -> int:

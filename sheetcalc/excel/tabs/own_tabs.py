@@ -28,7 +28,6 @@ KEPT_MARK: Final = "kept by sheetcalc because it was edited"
 """Stands in place of the signature of an edited tab that is kept, with the key of what it was."""
 INPUT_KEY: Final = "input:"
 FIGURE_DIGITS: Final = 16
-_PIECE: Final = 1 << 20
 _SIGNATURE = re.compile(
     r"sheetcalc result tab · (?P<key>.+) · schema (?P<schema>\d+)(?: · check (?P<check>[0-9a-f]+))?"
 )
@@ -248,7 +247,4 @@ def find_in_file(path: Path, typed: Mapping[str, Collection[str]] | None = None)
 
 def _digest(package: Package) -> str:
     package.file.seek(0)
-    sha256 = hashlib.sha256()
-    while piece := package.file.read(_PIECE):
-        sha256.update(piece)
-    return sha256.hexdigest()
+    return hashlib.file_digest(package.file, "sha256").hexdigest()  # type: ignore[arg-type] # BinaryIO says nothing of readinto

@@ -46,7 +46,7 @@ def lost_references(
     there = {s.name.casefold() for s in book.sheets} - gone
     found: dict[str, dict[str, None]] = {}
     for place, formula in _formulas(book, ours):
-        for name in _sheets_of(formula):
+        for name in formula_text.sheets_of(formula):
             if name.casefold() not in there:
                 found.setdefault(name, {})[place] = None
     return {name: list(places) for name, places in found.items()}
@@ -80,13 +80,3 @@ def _matches(
                 text = match[match.lastindex or 0].decode(errors="replace")
                 yield match[1], html.unescape(text)
         rest = data[-_LONGEST_CELL:]
-
-
-def _sheets_of(formula: str) -> Iterator[str]:
-    """Yield the tabs of this book that a formula names; those of other books stand in brackets."""
-    parts = list(formula_text.tokens(formula))
-    for place, token in enumerate(parts[:-1]):
-        if token.kind in ("quoted", "word") and parts[place + 1].text == "!":
-            of_another = "[" in token.text or (place > 0 and parts[place - 1].kind == "bracket")
-            if not of_another:
-                yield formula_text.unquote_sheet(token.text)

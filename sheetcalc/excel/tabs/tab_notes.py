@@ -12,6 +12,7 @@ from sheetcalc.excel.opc.package import Package
 from sheetcalc.excel.tabs.own_tabs import KEPT_MARK, ORDER_KEY, OwnTab
 from sheetcalc.excel.tabs.pointing import lost_references
 from sheetcalc.excel.tabs.tab_content import shared_texts_with
+from sheetcalc.workbook.wording.together import listed
 
 _MARK: Final = "sheetcalc result tab "  # without the dot, which may be written as a number
 _KEY_OF_KEPT = re.compile(re.escape(KEPT_MARK) + r" (?:·|&#183;|&#x[bB]7;) ([^<]+)")
@@ -19,7 +20,6 @@ _STRING_CELL = re.compile(
     rb"""<(?:\w+:)?c\s[^<>]*?r=["'][A-Z]+[1-9]["'][^<>]*>\s*<(?:\w+:)?v>(\d+)</"""
 )
 _HEAD: Final = 1 << 16
-_MOST_NAMED: Final = 10
 
 
 def book_notes(
@@ -77,7 +77,7 @@ def book_notes(
             and not tab.edited
         ]
         for name, places in lost_references(book, {tab.part for tab in own}, going).items():
-            found.append(Finding("POINTS-AT-NO-TAB", facts={"tab": name, "cells": _few(places)}))
+            found.append(Finding("POINTS-AT-NO-TAB", facts={"tab": name, "cells": listed(places)}))
         names = {tab.key: tab.sheet_name for tab in own}
         for sheet, text in _marked(book, {tab.part for tab in own}):
             kept = _KEY_OF_KEPT.search(text)
@@ -87,11 +87,6 @@ def book_notes(
                 key = html.unescape(kept[1].strip())
                 found.append(_edited(names.get(key, key), sheet.name))
         return tuple(found)
-
-
-def _few(places: Sequence[str]) -> str:
-    more = len(places) - _MOST_NAMED
-    return ", ".join(places[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
 
 
 def _edited(tab: str, kept: str) -> Finding:

@@ -42,6 +42,8 @@ _BLOCK: Final = (8.5, 7.5, 7.0, 6.5, 1.2)
 
 _WIDTHS: Final = (_BLOCK * _ABREAST)[:-1]
 _LEAST_MM: Final = 100.0
+"""A lower drawing can't be read; rows that leave less go to the next page."""
+
 _SPARE_MM: Final = 6.0
 """Left blank at the foot of a page, as it has many rows whose heights programs round up."""
 

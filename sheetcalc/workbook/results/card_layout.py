@@ -74,6 +74,7 @@ _WHAT_MM: Final = 41.0
 """Width of the column of descriptions."""
 
 _ELLIPSIS_MM: Final = 3.0
+"""Room for the sign that says that a description goes on."""
 
 _STAGES: Final = ("delivered", "laid", "covered")
 """When a cable is measured, shorter than Resistance log says it."""

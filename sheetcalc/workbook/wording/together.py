@@ -59,7 +59,7 @@ def _as_one(several: Sequence[WordedFinding], units: JobUnits, words: Words) -> 
     surfaces = list(dict.fromkeys(one.surface for one in several if one.surface))
     if len({_parts(one) for one in several}) > 1:
         first = _reworded(first, several, units, words)
-    return replace(first, room=_listed(rooms), surface=_listed(surfaces), rooms=rooms)
+    return replace(first, room=listed(rooms), surface=listed(surfaces), rooms=rooms)
 
 
 def _reworded(
@@ -70,8 +70,8 @@ def _reworded(
     facts = [dict(one.facts) for one in several]
     names = dict.fromkeys(name for each in facts for name in each)
     merged = {name: _merged([e[name] for e in facts if name in e], units) for name in names}
-    merged.setdefault("room", _listed(list(dict.fromkeys(one.room for one in several))))
-    merged.setdefault("surface", _listed(list(dict.fromkeys(one.surface for one in several))))
+    merged.setdefault("room", listed(list(dict.fromkeys(one.room for one in several))))
+    merged.setdefault("surface", listed(list(dict.fromkeys(one.surface for one in several))))
     return replace(
         first,
         found=words.say(wording.found).format_map(merged),
@@ -94,7 +94,7 @@ def _merged(values: Sequence[Fact], units: JobUnits) -> str:
         return _range(sorted(numbers), units)
     words = (fact_words(value, units) for value in different)
     # some are lists already
-    return _listed(list(dict.fromkeys(name for several in words for name in several.split(", "))))
+    return listed(list(dict.fromkeys(name for several in words for name in several.split(", "))))
 
 
 def _size(length: Length) -> int:
@@ -106,7 +106,8 @@ def _range(ordered: Sequence[Fact], units: JobUnits) -> str:
     return " to ".join(shown)
 
 
-def _listed(names: Sequence[str]) -> str:
+def listed(names: Sequence[str]) -> str:
+    """Name several things one after another; of many the first, and how many more there are."""
     if len(names) <= _MOST_NAMED:
         return ", ".join(names)
     return f"{', '.join(names[:_MOST_NAMED])} and {len(names) - _MOST_NAMED} more"
