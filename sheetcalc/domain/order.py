@@ -213,6 +213,11 @@ class Order(Struct, frozen=True):
         return sum((d.charge for d in self.deliveries if d.charge is not None), Decimal("0.00"))
 
 
+def empty(supplier: str) -> Order:
+    """Make an order of nothing, for a tab that stays without one."""
+    return Order(supplier, (), Decimal("0.00"), complete=True)
+
+
 class Source(Struct, frozen=True):
     """One supplier of an item that several sell.
 

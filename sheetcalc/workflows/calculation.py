@@ -56,7 +56,7 @@ class Work(Struct, frozen=True):
         """Whether any finding is an error."""
         return any(finding.status == "error" for finding in self.findings)
 
-    def sheets(
+    def sheets(  # noqa: PLR0913 - what the tabs are made of, and where
         self,
         raw: "RawBook",
         progress: Progress,
@@ -64,10 +64,12 @@ class Work(Struct, frozen=True):
         cards: bool = True,
         office: "Office | None" = None,
         spread: Spread = alone,
+        tabs: "TabsOf | None" = None,
     ) -> "tuple[SheetModel, ...]":
         """Make the result tabs: all of a run, or Findings alone where errors stopped it.
 
-        Room cards are asked for after everything else, and can be left out.
+        Room cards are asked for after everything else, and can be left out.  Order tabs that are
+        there and that a person's formulas point at stay, even without lines.
         """
         from sheetcalc.domain.job import Job
         from sheetcalc.workbook.office import PLAIN
@@ -76,7 +78,8 @@ class Work(Struct, frozen=True):
         office = office or PLAIN
         if self.run is not None:
             drawn = _cards(self.run, self.by_room, progress, spread, office) if cards else None
-            return result_sheets(self.run, self.findings, raw, drawn, office)
+            kept = tabs.kept_orders(self.run) if tabs else ()
+            return result_sheets(self.run, self.findings, raw, drawn, office, kept_orders=kept)
         job = self.inputs.job if self.inputs else Job()
         return (findings_only(self.findings, raw, job, office),)
 
@@ -259,6 +262,13 @@ class TabsOf:
         from sheetcalc.excel.tabs.tab_notes import book_notes
 
         return book_notes(self._book, self.found.tabs, remade, orders)
+
+    def kept_orders(self, run: "Run") -> tuple[str, ...]:
+        """Suppliers whose order tab is needed by a person's formulas, and by nothing else."""
+        from sheetcalc.excel.tabs.tab_notes import kept_orders
+        from sheetcalc.workbook.results import order_keys
+
+        return kept_orders(self._book, self.found.tabs, order_keys(run))
 
 
 def load_calculation() -> None:

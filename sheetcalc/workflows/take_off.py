@@ -99,7 +99,7 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
             told = f"{book}: not touched, it has none of the input tabs"
             return BookReport(book, HAS_ERRORS, told, work.findings)
         progress("writing", 0, 0)
-        sheets = work.sheets(raw, progress, cards=cards, office=office, spread=spread)
+        sheets = work.sheets(raw, progress, cards=cards, office=office, spread=spread, tabs=tabs)
         written = _write_back(book, sheets, before, work, office, spread, tabs.found)
     except FileTrouble as trouble:
         return in_trouble(book, trouble)

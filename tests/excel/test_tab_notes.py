@@ -3,7 +3,6 @@
 from pathlib import Path
 
 import openpyxl
-import openpyxl.chart
 import pytest
 from grafting import graft_into
 from odd_packages import Features, write_book
@@ -89,53 +88,3 @@ def test_a_tab_with_our_signature_alone_is_a_finding(book: Path) -> None:
 def test_signed_and_locked_books_are_findings(tmp_path: Path) -> None:
     path = write_book(tmp_path / "book.xlsx", Features(signed=True, locked=True))
     assert notes(path) == [("BOOK-SIGNED", None), ("BOOK-LOCKED", None)]
-
-
-def lost(path: Path, orders: set[str] | None = None) -> list[tuple[object, object]]:
-    told = book_notes(path, read_own_tabs(path), None, orders)
-    return [(f.facts["tab"], f.facts["cells"]) for f in told if f.code == "POINTS-AT-NO-TAB"]
-
-
-def test_cells_that_point_at_an_order_of_no_supplier_are_named_before_and_after_it_goes(
-    tmp_path: Path,
-) -> None:
-    path = write_book(tmp_path / "book.xlsx", Features())
-    graft_into(path, (*KEYS, "order:A & B"))
-    workbook = openpyxl.load_workbook(path)
-    summary = workbook.create_sheet("Bob's sums")
-    summary["B4"] = "='Order A & B'!A5+Takeoff!A5"
-    summary["B5"] = "=SUM('Order A & B'!A1:A9)&\"Order C!\""
-    summary["B6"] = "='[other.xlsx]Order A & B'!A5"
-    summary["B7"] = "=Takeoff!A5"
-    workbook.save(path)
-    assert lost(path, {"order:A & B"}) == []
-    told = [("Order A & B", "'Bob''s sums'!B4, 'Bob''s sums'!B5")]
-    assert lost(path, set()) == told
-    graft_into(path, KEYS, retire_others=True)
-    assert lost(path, set()) == told
-
-
-def test_a_chart_of_a_tab_that_is_missing_is_named_too(tmp_path: Path) -> None:
-    path = tmp_path / "book.xlsx"
-    workbook = openpyxl.Workbook()
-    sheet = workbook.active
-    assert sheet
-    sheet["A1"] = 1
-    chart = openpyxl.chart.BarChart()
-    chart.add_data(openpyxl.chart.Reference(sheet, min_col=1, min_row=1))
-    chart.series[0].val.numRef.f = "'Gone'!$A$1"
-    sheet.add_chart(chart)
-    workbook.save(path)
-    assert lost(path) == [("Gone", "a chart")]
-
-
-def test_a_formula_is_found_wherever_the_pieces_of_a_part_are_cut(tmp_path: Path) -> None:
-    path = tmp_path / "book.xlsx"
-    workbook = openpyxl.Workbook()
-    sheet = workbook.active
-    assert sheet
-    for row in range(1, 4001):
-        sheet.cell(row, 1, f"=Gone!A{row}")
-    workbook.save(path)
-    ((_, cells),) = lost(path)
-    assert str(cells).endswith("Sheet!A12 and 3988 more")

@@ -46,16 +46,6 @@ class NamePlan(Struct):
         return self._local.get(fresh.name, [])
 
 
-def _tables_of(book: Book, part: str) -> list[str]:
-    """Names of a sheet's tables, in the order that the sheet points at them."""
-    found: list[str] = []
-    for key in book.package.related(part, "table"):
-        if book.package.content_type(key) == TABLE_TYPE:
-            root = xml.parse(book.package.read(key), key)
-            found.append(root.get("displayName") or root.get("name") or "")
-    return found
-
-
 def tables_with_headers(book: Book) -> list[tuple[Sheet, str, frozenset[str]]]:
     """Sheet, casefolded name and bare headers of every table of a book."""
     found: list[tuple[Sheet, str, frozenset[str]]] = []
@@ -144,8 +134,8 @@ def _tables(
 
 def _pairs(book: Book, fresh: Book, sheet: Sheet, own: OwnTab | None) -> list[tuple[str, str]]:
     """Tables of a fresh sheet, each with the name of the one that it replaces, or ""."""
-    names = _tables_of(fresh, sheet.part)
-    old = [] if own is None else _tables_of(book, own.part)
+    names = [table.name for table in fresh.tables_of(sheet.part)]
+    old = [] if own is None else [table.name for table in book.tables_of(own.part)]
     return list(itertools.zip_longest(names, old[: len(names)], fillvalue=""))
 
 

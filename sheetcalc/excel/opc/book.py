@@ -1,6 +1,7 @@
 """The workbook part: its sheets, its defined names, where they are and what they are called."""
 
 import re
+from collections.abc import Iterable
 from typing import Final
 
 from msgspec import Struct
@@ -134,8 +135,15 @@ class Book:
 
     def tables(self) -> list[TableName]:
         """Every table of the book."""
+        return self._tables(self.package.parts)
+
+    def tables_of(self, part: str) -> list[TableName]:
+        """Find the tables of a sheet, in the order that it points at them."""
+        return self._tables(self.package.related(part, "table"))
+
+    def _tables(self, parts: Iterable[str]) -> list[TableName]:
         found: list[TableName] = []
-        for key in self.package.parts:
+        for key in parts:
             if self.package.content_type(key) == TABLE_TYPE:
                 root = xml.parse(self.package.read(key), key)
                 name = root.get("displayName") or root.get("name") or ""

@@ -146,6 +146,20 @@ def sheets_of(formula: str) -> Iterator[str]:
                 yield unquote_sheet(token.text)
 
 
+def names_of(formula: str) -> Iterator[str]:
+    """Yield the words that may be tables or defined names of the formula's own book.
+
+    >>> list(names_of("SUM(Out[Net])*Rate+Takeoff!A1+[1]!Far"))
+    ['Out', 'Rate']
+    """
+    parts = list(tokens(formula))
+    for place, token in enumerate(parts):
+        following = parts[place + 1].text if place + 1 < len(parts) else ""
+        before = parts[place - 1].text if place else ""
+        if token.kind == "word" and before != "!" and not following.startswith(("(", "!")):
+            yield token.text
+
+
 def column_number(letters: str) -> int:
     """Find the number of a column, 1 for A."""
     number = 0

@@ -1,81 +1,170 @@
-"""What of a person's points at a tab that is not in the book any more, or goes with this run.
+"""What of a person's points at a tab that is not in the book, or that nothing is put on any more.
 
-An order tab goes when nothing is ordered from its supplier any more.  A person's summary that
-added its total up then shows an error, and nobody would know why.
+Nothing may be ordered from a supplier any more.  If that order's tab went, a person's summary that
+adds its total up would show an error, and a spreadsheet program may take such formulas out when it
+opens the file.  So what points at a tab is looked for first: in cells, in rules and lists of
+choices, in defined names, charts and pivot tables, by the tab's name and by its tables' names.
 """
 
 import html
 import re
-from collections.abc import Collection, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
-from sheetcalc.excel.opc import formula_text
-from sheetcalc.excel.opc.book import Book
-from sheetcalc.excel.opc.package import Package
+from msgspec import Struct
 
-CHART: Final = "application/vnd.openxmlformats-officedocument.drawingml.chart+xml"
-_A_CHART: Final = "a chart"
-_FORMULA: Final = rb"<(?:\w+:)?f(?:\s[^<>]*)?>([^<]*![^<]*)<"
-_CELL_FORMULA = re.compile(rb"<(?:\w+:)?c\s([^<>]*)>\s*" + _FORMULA)
-_CHART_FORMULA = re.compile(_FORMULA)
+from sheetcalc.excel.opc import formula_text
+from sheetcalc.excel.opc.book import INPUT_NAME, Book
+from sheetcalc.excel.opc.package import Package
+from sheetcalc.excel.tabs.own_tabs import ORDER_KEY, RESULT_NAME, OwnTab
+
+_OF_CHARTS: Final = (  # content types without case
+    "application/vnd.openxmlformats-officedocument.drawingml.chart+xml",
+    "application/vnd.ms-office.chartex+xml",
+)
+_OF_PIVOTS: Final = (
+    "application/vnd.openxmlformats-officedocument.spreadsheetml.pivotcachedefinition+xml"
+)
+_BUILT_IN: Final = "_xlnm."
 _LONGEST_CELL: Final = 1 << 16
 """Bytes that a cell with its formula takes at most: 8,192 signs, escaped."""
-_PLACE = re.compile(rb"""(?:^|\s)r\s*=\s*["']\s*([A-Za-z]+[0-9]+)""")
+_OPEN: Final = rb"<(?:\w+:)?%b(?:\s[^<>]*)?>"
+_CELL: Final = rb"<(?:\w+:)?c\s([^<>]*)>\s*" + _OPEN % b"f"
+_RULE: Final = rb"()" + _OPEN % b"(?:formula[12]?|f)"
+_ADDRESS = re.compile(rb"""(?:^|\s)r\s*=\s*["']\s*([A-Za-z]+[0-9]+)""")
+_PIVOT_SOURCE = re.compile(rb"()(<(?:\w+:)?worksheetSource\s[^<>]*)>")
+_PIVOT_TERM = re.compile(r"""\s(sheet|name|id|\w+:id)\s*=\s*(?:"([^"]*)"|'([^']*)')""")
 
 
-def lost_references(
-    book: Book, ours: Collection[str], going: Collection[str]
+def pointed_at(
+    book: Book, ours: Sequence[OwnTab], idle: Iterable[OwnTab] = ()
 ) -> dict[str, list[str]]:
-    """Find formulas that point at tabs that are not there.
+    """Find tabs that a person's formulas point at though they are not there, or idle.
 
     Parameters
     ----------
     book
         The workbook.
     ours
-        Parts of the tabs that are made anew: what they point at is made with them.
-    going
-        Names of tabs that this run takes away.
+        Our tabs in it: what they point at is made anew with them.
+    idle
+        Those of them that nothing is put on any more.
 
     Returns
     -------
     dict
-        Name of a tab that is missing -> cells as ``Sheet!B4``, and ``a chart``, in book order.
+        Name of a tab -> what points at it, in book order: cells as ``Sheet!B4``, ``a rule on
+        Sheet``, ``the name Total``, ``a chart``, ``a pivot table``.
     """
-    gone = {name.casefold() for name in going}
-    there = {s.name.casefold() for s in book.sheets} - gone
+    of_tables = {
+        table.name.casefold(): tab.sheet_name for tab in idle for table in book.tables_of(tab.part)
+    }
+    of_idle = {tab.sheet_name.casefold(): tab.sheet_name for tab in idle}
+    there = {s.name.casefold() for s in book.sheets} - of_idle.keys()
     found: dict[str, dict[str, None]] = {}
-    for place, formula in _formulas(book, ours):
-        for name in formula_text.sheets_of(formula):
-            if name.casefold() not in there:
-                found.setdefault(name, {})[place] = None
+    for place, formula in _formulas(book, {tab.part for tab in ours}, of_tables):
+        named = [n for n in formula_text.sheets_of(formula) if n.casefold() not in there]
+        if of_tables:
+            words = map(str.casefold, formula_text.names_of(formula))
+            named += [of_tables[word] for word in words if word in of_tables]
+        for name in named:
+            found.setdefault(of_idle.get(name.casefold(), name), {})[place] = None
     return {name: list(places) for name, places in found.items()}
 
 
-def _formulas(book: Book, ours: Collection[str]) -> Iterator[tuple[str, str]]:
-    """Yield the formulas that hold a reference to a tab, of cells and of charts, and where."""
-    package = book.package
+def idle_orders(tabs: Iterable[OwnTab], orders: Iterable[str]) -> list[OwnTab]:
+    """Order tabs that a run makes nothing for; a person's own changes make one theirs instead.
+
+    Parameters
+    ----------
+    tabs
+        Our tabs of a book.
+    orders
+        Keys of the order tabs that the run makes.
+    """
+    made = set(orders)
+    return [
+        tab
+        for tab in tabs
+        if tab.key.startswith(ORDER_KEY) and tab.key not in made and not tab.edited
+    ]
+
+
+def _formulas(book: Book, ours: set[str], names: Iterable[str]) -> Iterator[tuple[str, str]]:
+    """Yield formulas that may hold a reference to a tab, or one of the names, and where."""
+    pattern = _Patterns.of(names)
     for sheet in book.sheets:
-        if sheet.kind != "worksheet" or sheet.part in ours or sheet.part not in package.parts:
-            continue
-        for attributes, text in _matches(package, sheet.part, _CELL_FORMULA):
-            place = _PLACE.search(attributes)
-            cell = f"!{place[1].decode().upper()}" if place else ""
-            yield f"{formula_text.quote_sheet(sheet.name)}{cell}", text
+        if sheet.kind == "worksheet" and sheet.part in book.package.parts.keys() - ours:
+            on_sheet = formula_text.quote_sheet(sheet.name)
+            yield from _of_sheet(book.package, sheet.part, on_sheet, pattern)
+    for element in book.defined_names():
+        name = element.get("name") or ""
+        if not name.lower().startswith((RESULT_NAME, INPUT_NAME, _BUILT_IN)):
+            yield f"the name {name}", element.text or ""
+    yield from _of_objects(book.package, pattern)
+
+
+def _of_sheet(
+    package: Package, part: str, on_sheet: str, pattern: "_Patterns"
+) -> Iterator[tuple[str, str]]:
+    in_cells: set[str] = set()
+    for attributes, formula in _matches(package, part, pattern.cell, pattern.sign):
+        address = _ADDRESS.search(attributes)
+        in_cells.add(formula)
+        yield f"{on_sheet}!{address[1].decode().upper()}" if address else on_sheet, formula
+    for _, formula in _matches(package, part, pattern.rule, pattern.sign):
+        if formula not in in_cells:
+            yield f"a rule on {on_sheet}", formula
+
+
+def _of_objects(package: Package, pattern: "_Patterns") -> Iterator[tuple[str, str]]:
     for part in package.parts:
-        if package.content_type(part) == CHART:
-            for _, text in _matches(package, part, _CHART_FORMULA):
-                yield _A_CHART, text
+        kind = package.content_type(part)
+        if kind in _OF_CHARTS:
+            for _, formula in _matches(package, part, pattern.rule, pattern.sign):
+                yield "a chart", formula
+        elif kind == _OF_PIVOTS:
+            for _, source in _matches(package, part, _PIVOT_SOURCE, _PIVOT_SOURCE):
+                yield "a pivot table", _source_of_pivot(source)
+
+
+class _Patterns(Struct, frozen=True):
+    """Formulas in a part, of its cells and of anything; a part without a sign has none of them."""
+
+    sign: re.Pattern[bytes]
+    cell: re.Pattern[bytes]
+    rule: re.Pattern[bytes]
+
+    @classmethod
+    def of(cls, names: Iterable[str]) -> "_Patterns":
+        """Look for references to tabs, and for the names."""
+        signs = b"|".join([b"!", *(re.escape(html.escape(name).encode()) for name in names)])
+        text = rb"([^<]*(?i:" + signs + rb")[^<]*)<"
+        return cls(
+            re.compile(signs, re.IGNORECASE), re.compile(_CELL + text), re.compile(_RULE + text)
+        )
+
+
+def _source_of_pivot(element: str) -> str:
+    """Write the source of a pivot table as a formula would name it; nothing of another book."""
+    terms: dict[str, str] = {
+        key: double or single for key, double, single in _PIVOT_TERM.findall(element)
+    }
+    if any(key.endswith("id") for key in terms):
+        return ""
+    if "sheet" in terms:
+        return f"{formula_text.quote_sheet(terms['sheet'])}!A1"
+    return terms.get("name", "")
 
 
 def _matches(
-    package: Package, part: str, pattern: re.Pattern[bytes]
+    package: Package, part: str, pattern: re.Pattern[bytes], needle: re.Pattern[bytes]
 ) -> Iterator[tuple[bytes, str]]:
     """Yield what the pattern finds in a part; what lies where two pieces meet may come twice."""
     rest = b""
     for piece in package.stream(part):
         data = rest + piece
-        if b"!" in data:
+        if needle.search(data):
             for match in pattern.finditer(data):
                 text = match[match.lastindex or 0].decode(errors="replace")
                 yield match[1], html.unescape(text)

@@ -10,7 +10,7 @@ from sheetcalc.domain.finding import Finding
 from sheetcalc.excel.opc.book import Book, Sheet
 from sheetcalc.excel.opc.package import Package
 from sheetcalc.excel.tabs.own_tabs import KEPT_MARK, ORDER_KEY, OwnTab
-from sheetcalc.excel.tabs.pointing import lost_references
+from sheetcalc.excel.tabs.pointing import idle_orders, pointed_at
 from sheetcalc.excel.tabs.tab_content import shared_texts_with
 from sheetcalc.workbook.wording.together import listed
 
@@ -49,7 +49,7 @@ def book_notes(
     -------
     tuple
         ``RESULT-TAB-EDITED`` (tab, kept), ``RESULT-TAB-FOREIGN`` (tab), ``BOOK-SIGNED``,
-        ``BOOK-LOCKED``, ``POINTS-AT-NO-TAB`` (tab, cells).
+        ``BOOK-LOCKED``, ``POINTS-AT-NO-TAB`` and ``ORDER-TAB-KEPT`` (tab, cells).
 
     Raises
     ------
@@ -68,16 +68,11 @@ def book_notes(
                 found.append(Finding("RESULT-TAB-FOREIGN", facts={"tab": tab.sheet_name}))
             else:
                 found.append(_edited(tab.sheet_name, tab.kept_as))
-        going = [
-            tab.sheet_name
-            for tab in own
-            if orders is not None
-            and tab.key.startswith(ORDER_KEY)
-            and tab.key not in orders
-            and not tab.edited
-        ]
-        for name, places in lost_references(book, {tab.part for tab in own}, going).items():
-            found.append(Finding("POINTS-AT-NO-TAB", facts={"tab": name, "cells": listed(places)}))
+        idle = [] if orders is None else idle_orders(own, orders)
+        there = {tab.sheet_name for tab in idle}
+        for name, places in pointed_at(book, own, idle).items():
+            code = "ORDER-TAB-KEPT" if name in there else "POINTS-AT-NO-TAB"
+            found.append(Finding(code, facts={"tab": name, "cells": listed(places)}))
         names = {tab.key: tab.sheet_name for tab in own}
         for sheet, text in _marked(book, {tab.part for tab in own}):
             kept = _KEY_OF_KEPT.search(text)
@@ -87,6 +82,24 @@ def book_notes(
                 key = html.unescape(kept[1].strip())
                 found.append(_edited(names.get(key, key), sheet.name))
         return tuple(found)
+
+
+def kept_orders(path: Path, own: Sequence[OwnTab], orders: Collection[str]) -> tuple[str, ...]:
+    """Suppliers whose order tab stays, without lines, because a person's formulas point at it.
+
+    Parameters
+    ----------
+    path, own
+        The workbook, and our tabs of it.
+    orders
+        Keys of the order tabs that the run makes.
+    """
+    idle = idle_orders(own, orders)
+    if not idle:
+        return ()
+    with Package.open(path) as package:
+        pointed = pointed_at(Book(package), own, idle)
+    return tuple(tab.key.removeprefix(ORDER_KEY) for tab in idle if tab.sheet_name in pointed)
 
 
 def _edited(tab: str, kept: str) -> Finding:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 
 from sheetcalc.domain.job import Job
+from sheetcalc.domain.order import empty
 from sheetcalc.domain.run import Run
 from sheetcalc.workbook.office import PLAIN, Office
 from sheetcalc.workbook.raw import RawBook
@@ -33,12 +34,14 @@ TYPED_HEADERS: Mapping[str, tuple[str, ...]] = {resistance_log.KEY: resistance_l
 """Key of a result tab -> headers, as written, of the columns that people fill in."""
 
 
-def result_sheets(
+def result_sheets(  # noqa: PLR0913 - what a workbook's results are made of
     run: Run,
     findings: Sequence[Worded],
     raw: RawBook,
     cards: Callable[[], Cards] | None = None,
     office: Office = PLAIN,
+    *,
+    kept_orders: Sequence[str] = (),
 ) -> tuple[SheetModel, ...]:
     """Every result tab of a run, in their order in the workbook.
 
@@ -55,6 +58,8 @@ def result_sheets(
         out.
     office
         Logo, terms and words of its own.
+    kept_orders
+        Suppliers whose order tab is made though nothing is ordered from them.
     """
     job = run.inputs.job
     severities = [severity_of(f) for f in findings]
@@ -72,7 +77,7 @@ def result_sheets(
         cable_schedule_sheet(run.cable_plans, job, frame),
         resistance_log_sheet(run.cable_plans, run.inputs.readings, job, frame),
         *heating_rules_sheets(run.cable_plans, job, frame),
-        *order_sheets(run.orders, formulas, run.inputs, frame),
+        *order_sheets((*run.orders, *map(empty, kept_orders)), formulas, run.inputs, frame),
         deliveries_sheet(run.orders, run.inputs, frame),
         *call_offs_sheets(run.orders, formulas, run.inputs, frame),
         *sources_sheets(run.sourcing, run.orders, formulas, run.inputs, frame),

@@ -95,7 +95,8 @@ def _sheet(order: Order, tab: Tab, live: _Live, inputs: Inputs, frame: Frame) ->
     )
     loose = {(_FIRST_ROW + row, column): cell for (row, column), cell in head.items()}
     loose |= summary(order, tab, phases, summary_row, inputs.job.currency)
-    loose |= totals(order, tab, header_row + len(order.lines) + 2, inputs, frame)
+    last_row = header_row + max(1, len(order.lines))
+    loose |= totals(order, tab, last_row + 2, inputs, frame)
     name = f"Order - {order.supplier or NO_SUPPLIER}"
     sheet = sheet_of(
         key_of(order.supplier),
@@ -105,7 +106,7 @@ def _sheet(order: Order, tab: Tab, live: _Live, inputs: Inputs, frame: Frame) ->
         name=name,
         loose=loose,
         style="order",
-        conditional=_too_many(header_row + 1, header_row + len(order.lines)),
+        conditional=_too_many(header_row + 1, last_row),
     )
     return replace(sheet, freeze=None)  # the rows above the table would fill a small screen
 

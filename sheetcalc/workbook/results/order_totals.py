@@ -76,6 +76,8 @@ def _band(row: int, first: int, after: int, words: str) -> dict[tuple[int, int],
 
 def _completeness(order: Order, amounts: str) -> Cell:
     """Words below the total while a line has no price."""
+    if not order.lines:
+        return Cell("nothing is ordered", "strong_line")
     missing = sum(line.amount is None for line in order.lines)
     unknown = f"(ROWS({amounts})-COUNT({amounts}))"
     words = text_literal("INCOMPLETE: lines without a price: ")

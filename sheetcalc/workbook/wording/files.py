@@ -150,11 +150,20 @@ WORDINGS: tuple[Wording, ...] = (
         severity=Severity.WARNING,
         found='formulas point at a tab "{tab}" that is not in the workbook: {cells}',
         expected="formulas that point at tabs that are there",
-        what_to_do="point them at another tab, or delete them; an order's tab goes when nothing is "
-        "ordered from its supplier any more",
+        what_to_do="point them at another tab, or delete them",
         explain="Spreadsheet programs show an error in such a cell, and in every sum that it goes "
-        "into. Tabs of yours are never changed, so the formulas are left as they are. Formulas "
-        "that reach a tab by a defined name are not looked at.",
+        "into. Tabs of yours are never changed, so the formulas are left as they are.",
+        source=_CONTRACT,
+    ),
+    Wording(
+        code="ORDER-TAB-KEPT",
+        severity=Severity.NOTE,
+        found='nothing is ordered on the tab "{tab}" any more, but this points at it: {cells}',
+        expected="a tab for each supplier that something is ordered from",
+        what_to_do="nothing, or point the formulas elsewhere: then the tab goes with the next run",
+        explain="An order's tab goes when nothing is ordered from its supplier any more. A "
+        "formula, rule, name, chart or pivot table that points at it would be broken then, so the "
+        "tab stays, without lines and with a total of nothing.",
         source=_CONTRACT,
     ),
     Wording(
