@@ -15,15 +15,16 @@ from sheetcalc.domain.quantity import QuantityLine
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.lines import JOB_LINES, LINES
+from sheetcalc.lines.alike import kinds_of, told_of
 from sheetcalc.lines.checks import check_catalogue
 from sheetcalc.lines.line import JobContext, LineContext
 
 _OfRoom: TypeAlias = tuple[tuple[QuantityLine, ...], tuple[Finding, ...]]
 
-_ROOMS_WORTH_SHARING: Final = 100
-"""Fewer rooms are worked out sooner here than processes are started for them."""
+_KINDS_WORTH_SHARING: Final = 100
+"""Fewer kinds of rooms are worked out sooner here than processes are started for them."""
 
-_ROOMS_A_SHARE: Final = 8
+_KINDS_A_SHARE: Final = 8
 
 
 class TakenOff(Struct, frozen=True):
@@ -52,7 +53,7 @@ def take_off(
     works: Sequence[RoomWork],
     spread: Spread = alone,
 ) -> TakenOff:
-    """Work out every line of every room, and of the job.
+    """Work out every line of every room, and of the job; rooms that are alike once.
 
     Parameters
     ----------
@@ -73,6 +74,7 @@ def take_off(
     by_room: dict[str, tuple[Finding, ...]] = {}
     everywhere: list[Finding] = list(check_catalogue(catalogue))
     known = [work for work in works if work.room.finish in finishes]
+    kinds = kinds_of(known)
 
     def worked_out(shares: Sequence[range]) -> Iterator[list[_OfRoom]]:
         for share in shares:
@@ -80,13 +82,18 @@ def take_off(
                 take_off_room(
                     LineContext(job, finishes[w.room.finish], catalogue, w, finishes=finishes)
                 )
-                for w in known[share.start : share.stop]
+                for w in kinds.firsts[share.start : share.stop]
             ]
 
-    shares = [range(at, at + _ROOMS_A_SHARE) for at in range(0, len(known), _ROOMS_A_SHARE)]
-    over = spread if len(known) >= _ROOMS_WORTH_SHARING else alone
-    of_rooms = chain.from_iterable(over(worked_out, shares, in_memory=True))
-    for work, (room_lines, findings) in zip(known, of_rooms, strict=True):
+    kinds_in_all = len(kinds.firsts)
+    shares = [range(at, at + _KINDS_A_SHARE) for at in range(0, kinds_in_all, _KINDS_A_SHARE)]
+    over = spread if kinds_in_all >= _KINDS_WORTH_SHARING else alone
+    of_kinds = list(chain.from_iterable(over(worked_out, shares, in_memory=True)))
+    for work, kind in zip(known, kinds.of, strict=True):
+        first = kinds.firsts[kind]
+        room_lines, findings = of_kinds[kind]
+        if work is not first:
+            room_lines, findings = told_of(work.room, first.room, room_lines, findings)
         lines += room_lines
         by_room[work.room.name] = findings
         everywhere += findings

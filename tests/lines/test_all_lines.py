@@ -186,7 +186,9 @@ def test_what_is_known_of_a_room_is_worked_out_once_and_of_no_other() -> None:
 
 def test_rooms_of_a_large_job_are_worked_out_elsewhere_alike() -> None:
     ctx = plain()
-    works = [RoomWork(room(name=f"{n}"), ctx.work.setting_outs) for n in range(101, 221)]
+    works = [
+        RoomWork(room(name=f"{n}", shape=f"{n}"), ctx.work.setting_outs) for n in range(101, 221)
+    ]
     handed_out: list[int] = []
 
     def one_by_one(
