@@ -389,3 +389,27 @@ def test_signs_that_xml_can_not_carry_are_read_as_they_were_typed(stored: str, t
     plain = f"<sst><si><t>{stored}</t></si></sst>".encode()
     runs = f"<sst><si><r><t>{stored}</t></r></si></sst>".encode()
     assert SharedStrings(plain)[0] == SharedStrings(runs)[0] == text
+
+
+def test_cells_that_do_not_say_where_they_are_stand_after_those_before_them(path: Path) -> None:
+    path.write_bytes(small_room_bytes())
+    placed = read_book(path)
+
+    def unplaced(name: str, xml: bytes) -> bytes:
+        filled = rb'<c r="[A-Z]+\d+"(?=[^<>]*[^/]>)'
+        return re.sub(filled, b"<c", xml) if "worksheets/sheet" in name else xml
+
+    rewritten(path, unplaced)
+    assert read_book(path) == placed
+
+
+def test_a_text_that_looks_like_an_empty_cell_is_a_text(path: Path) -> None:
+    path.write_bytes(small_room_bytes())
+    cell = re.compile(rb'<c (r="[A-Z]+\d+")[^>]*><v>1\.8</v></c>')
+
+    def told(name: str, xml: bytes) -> bytes:
+        text = b'<c \\1 t="inlineStr"><is><t><![CDATA[<c r="B2" s="1"/>]]></t></is></c>'
+        return cell.sub(text, xml) if "worksheets/sheet" in name else xml
+
+    rewritten(path, told)
+    assert values(rooms(path), "Length") == ['<c r="B2" s="1"/>']

@@ -1,9 +1,10 @@
 """Pictures that keep their size, however wide a program makes the columns under them."""
 
 from typing import Final
-from xml.sax.saxutils import quoteattr
 
 from xlsxwriter.drawing import Drawing, DrawingInfo
+
+from sheetcalc.excel.opc.escapes import quoted
 
 _RELATIONS: Final = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 
@@ -51,7 +52,7 @@ class SizedPictures(Drawing):  # type: ignore[misc]  # the library has no types
                 height=drawing._height,  # noqa: SLF001 - as above
                 id=index + 1,
                 number=index,
-                words=quoteattr(drawing._description),  # noqa: SLF001 - as above
+                words=quoted(drawing._description),  # noqa: SLF001 - as above
                 relation=drawing._rel_index,  # noqa: SLF001 - as above
                 x=x,
                 y=y,

@@ -5,13 +5,13 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Final
 from urllib.parse import quote
-from xml.sax.saxutils import quoteattr
 
 from msgspec import Struct, field
 
 from sheetcalc.excel.generating.sheet_cells import WrittenCells
 from sheetcalc.excel.grafting.sheets import SheetTerms, frame_of, framed, rebuild, to_strict
 from sheetcalc.excel.opc import xml_tools as xml
+from sheetcalc.excel.opc.escapes import quoted
 from sheetcalc.excel.opc.package import Package, Relationship, key_of
 from sheetcalc.excel.opc.zip_writer import Packed, packed
 from sheetcalc.excel.tabs.additions import signed_picture
@@ -75,7 +75,7 @@ def rels_name(part: str) -> str:
 def rels_part(items: Iterable[tuple[str, str, str, bool]]) -> bytes:
     """Make a relationships part from id, full type, target and whether it is outside."""
     rows = "".join(
-        f"<Relationship Id={quoteattr(i)} Type={quoteattr(kind)} Target={quoteattr(target)}"
+        f"<Relationship Id={quoted(i)} Type={quoted(kind)} Target={quoted(target)}"
         + (' TargetMode="External"/>' if outside else "/>")
         for i, kind, target, outside in items
     )

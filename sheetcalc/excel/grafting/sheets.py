@@ -8,7 +8,6 @@ only what stands around them through an XML tree: half a million cells need no t
 import re
 from collections.abc import Callable, Mapping, Sequence
 from typing import Final
-from xml.sax.saxutils import escape, unescape
 
 from msgspec import Struct
 
@@ -16,6 +15,7 @@ from sheetcalc.excel.generating.sheet_cells import WrittenCells
 from sheetcalc.excel.grafting.styles import StyleMerger
 from sheetcalc.excel.opc import formula_text
 from sheetcalc.excel.opc import xml_tools as xml
+from sheetcalc.excel.opc.escapes import escaped, unescaped
 from sheetcalc.excel.opc.xml_tools import Element
 
 DAYS_BETWEEN_EPOCHS: Final = 1462
@@ -113,7 +113,7 @@ class SheetTerms(Struct):
         text = match["text"]
         if not (self.renaming.sheets or self.renaming.names):
             return match[0]
-        new = escape(self.renaming(unescape(text, {"&quot;": '"', "&apos;": "'"})))
+        new = escaped(self.renaming(unescaped(text)))
         return f"<f{match['attributes']}>{new}</f>"
 
     def _shifted(self, match: re.Match[str]) -> str:

@@ -6,6 +6,7 @@ from msgspec import Struct, field
 
 from sheetcalc.excel.grafting.graft_names import tables_with_headers
 from sheetcalc.excel.opc.book import Book, Sheet
+from sheetcalc.excel.opc.escapes import escaped
 from sheetcalc.excel.tabs import tab_content
 from sheetcalc.excel.tabs.own_tabs import (
     INPUT_KEY,
@@ -159,14 +160,9 @@ def sign(content: bytes, placement: Placement) -> bytes:
     text = tab.text(SIGNATURE_PLACE)
     check_signature(text, placement)
     figure = tab_content.check_figure(tab, SIGNATURE_PLACE, placement.typed)
-    plain = xml_text(text)
+    plain = escaped(text).encode()
     head, found, tail = content.partition(plain)
     if not found:
         msg = f"{placement.sheet}: the signature is not written as plain text"
         raise ValueError(msg)
     return head + plain + f" · check {figure}".encode() + tail
-
-
-def xml_text(text: str) -> bytes:
-    """Text as it stands in XML."""
-    return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").encode()

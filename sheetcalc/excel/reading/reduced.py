@@ -192,7 +192,7 @@ def column_letters(number: int) -> str:
 
 
 def cells_only(xml: bytes, *, whole: bool = True) -> bytes:
-    """Cut a worksheet part down to its root and its cells.
+    """Cut a worksheet part down to its root and its cells, without those that are only styled.
 
     ``whole`` False takes a part that was read in its first bytes only: rows that are complete
     are kept.  The strict variant's namespace becomes the one that openpyxl knows.
@@ -213,7 +213,7 @@ def cells_only(xml: bytes, *, whole: bool = True) -> bytes:
             end = xml.rfind(b"</" + prefix + b"sheetData")
         else:
             end = max((m.end() for m in _ROW_END.finditer(xml)), default=start.end())
-        cells = xml[start.end() : end]
+        cells = _without_empty(xml[start.end() : end])
     return b"".join(
         (
             b'<?xml version="1.0" encoding="UTF-8"?>',
@@ -224,6 +224,21 @@ def cells_only(xml: bytes, *, whole: bool = True) -> bytes:
             b"</" + prefix + b"sheetData></" + prefix + b"worksheet>",
         )
     )
+
+
+_UNPLACED_CELL = re.compile(rb'<c(?! r="[A-Z]+[0-9]+")[\s/>]')
+_EMPTY_CELL = re.compile(rb'<c r="[A-Z]+[0-9]+"[^<>]*/>')
+
+
+def _without_empty(cells: bytes) -> bytes:
+    """Leave out cells that hold nothing: half of those of a tab that is there to be filled in.
+
+    Only where every cell says its place, as nearly every program has it: one that does not stands
+    after the cell before it.
+    """
+    if b"<!" in cells or _UNPLACED_CELL.search(cells):
+        return cells
+    return _EMPTY_CELL.sub(b"", cells)
 
 
 _A_NUMBER = re.compile(r"\s*[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?\s*")

@@ -5,14 +5,14 @@ are decoded.
 """
 
 import re
-from xml.sax.saxutils import unescape
 
 from lxml import etree
+
+from sheetcalc.excel.opc.escapes import unescaped
 
 _PLAIN = re.compile(rb'\s*<si>\s*<t(?: xml:space="preserve")?>([^<]*)</t>\s*')
 _EMPTY = re.compile(rb"<si(?:\s[^>]*)?/>")
 _SIGN = re.compile(r"_x((?![Dd][89A-Fa-f])[0-9A-Fa-f]{4})_")  # halves of a pair are no signs
-_MORE_ENTITIES = {"&quot;": '"', "&apos;": "'"}
 
 
 class SharedStrings:
@@ -50,7 +50,7 @@ def _parser() -> etree.XMLParser:
 def _decoded(piece: bytes) -> str:
     plain = _PLAIN.fullmatch(piece)
     if plain is not None and b"&#" not in piece:
-        return _plain_signs(unescape(plain[1].decode(), _MORE_ENTITIES))
+        return _plain_signs(unescaped(plain[1].decode()))
     wrapped = b'<sst xmlns:x14ac="x" xmlns:mc="y">' + piece[piece.find(b"<si") :] + b"</si></sst>"
     return _text(etree.fromstring(wrapped, _parser())[0])
 

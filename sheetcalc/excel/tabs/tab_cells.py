@@ -8,12 +8,12 @@ tree, and both give the same (a test holds them to it).
 import re
 from collections.abc import Iterator
 from typing import TypeAlias
-from xml.sax.saxutils import unescape
 
 from msgspec import Struct, field
 
 from sheetcalc.excel.opc import formula_text
 from sheetcalc.excel.opc import xml_tools as xml
+from sheetcalc.excel.opc.escapes import unescaped
 
 Place: TypeAlias = tuple[int, int]
 Masters: TypeAlias = dict[str, tuple[str, Place]]
@@ -25,7 +25,6 @@ _FORMULA = re.compile(r"<f([^>]*?)(?:/>|>(.*?)</f>)", re.DOTALL)
 _VALUE = re.compile(r"<v[^>]*>(.*?)</v>", re.DOTALL)
 _PLAIN_TEXT = re.compile(r"<is><t[^>]*>([^<]*)</t></is>")
 _ATTRIBUTE = re.compile(r' (\w+)="([^"]*)"')
-_QUOTES = {"&quot;": '"', "&apos;": "'"}
 
 
 class TabContent(Struct):
@@ -143,17 +142,17 @@ def _plain_cell(attributes: str, inner: str) -> _Cell | None:
     kind = attributes[start + 4 : attributes.index('"', start + 4)] if start >= 0 else "n"
     if kind == "inlineStr":
         match = _PLAIN_TEXT.fullmatch(inner)
-        return _Cell(kind, None, "", "", unescape(match[1], _QUOTES)) if match else None
+        return _Cell(kind, None, "", "", unescaped(match[1])) if match else None
     formula, shared = None, ""
     if inner.startswith("<f"):
         match = _FORMULA.match(inner)
         if match is None:
             return None
-        formula = unescape(match[2] or "", _QUOTES)
+        formula = unescaped(match[2] or "")
         named = dict(_ATTRIBUTE.findall(match[1]))
         shared = named.get("si", "") if named.get("t") == "shared" else ""
     value = _VALUE.search(inner)
-    stored = unescape(value[1], _QUOTES) if value else ""
+    stored = unescaped(value[1]) if value else ""
     return _Cell(kind, formula, shared, stored, None)
 
 
