@@ -1,8 +1,8 @@
 """How the tiles of one axis cover the slabs of a region, for many starts at once.
 
-Tiles of a bond lie on lattices, so the overlap of tiles with slabs separates into one axis each;
-only tiles that straddle a slab's border differ from each other, and the cost grows with the
-corners of the region, not with its tiles.
+Tiles of a bond lie on lattices, so what they cover separates into one axis each; only tiles that
+straddle a slab's border differ from each other, and the cost grows with the corners of the region,
+not with its tiles.
 """
 
 import numpy as np
@@ -12,7 +12,49 @@ from numpy.typing import NDArray
 from sheetcalc.geometry.setting_out.slabs import Flags, Ints
 
 Floats = NDArray[np.float64]
-_NEVER = np.int64(2**60)
+
+
+class Runs(Struct, frozen=True):
+    """Unbroken stretches of a region along one axis, each once, however many slabs have it.
+
+    Attributes
+    ----------
+    begin, end
+        Shape (R,): coordinates.
+    crossing
+        Shape (R, q): slabs of the other axis in which the stretch lies.
+    """
+
+    begin: Ints
+    end: Ints
+    crossing: Flags
+
+
+def runs_of(edges: Ints, occupied: Flags) -> Runs:
+    """Find the unbroken stretches of a region along one axis.
+
+    Parameters
+    ----------
+    edges
+        Slab borders, shape (p + 1,).
+    occupied
+        Shape (p, q).
+    """
+    marks = edges.tolist()
+    found: dict[tuple[int, int], list[int]] = {}
+    for slab, column in enumerate(occupied.T.tolist()):
+        begun = None
+        for place, on in enumerate([*column, False]):
+            if on and begun is None:
+                begun = marks[place]
+            elif begun is not None and not on:
+                found.setdefault((begun, marks[place]), []).append(slab)
+                begun = None
+    crossing = np.zeros((len(found), occupied.shape[1]), dtype=np.bool_)
+    for run, slabs in enumerate(found.values()):
+        crossing[run, slabs] = True
+    ends = np.array(list(found), dtype=np.int64).reshape(-1, 2)
+    return Runs(ends[:, 0], ends[:, 1], crossing)
 
 
 class Cover(Struct, frozen=True):
@@ -20,24 +62,23 @@ class Cover(Struct, frozen=True):
 
     Attributes
     ----------
-    overlap
-        Shape (K, p + 1, p): length of each slab under the tile that straddles a border; zero
-        where no tile straddles it, or the same tile is already counted at an earlier border.
+    tile
+        Size of a tile.
+    near
+        Shape (p + 1, K): near edge of the tile that begins at or before each border.
     straddles
-        Shape (K, p + 1): whether that place holds a tile.
-    full
-        Shape (K, p + 1): whether the tile lies within the bounds of the region on this axis.
+        Shape (p + 1, K): whether that tile lies across the border, and across none before it.
     inner
-        Shape (K, p): number of tiles wholly within one slab.
-    first
-        Shape (K, p + 1): the straddling tile's near edge less the region's first coordinate.
+        Shape (p, K): number of tiles wholly within one slab.
+    covered
+        Shape (p, K): length of each slab that is under tile.
     """
 
-    overlap: Ints
+    tile: int
+    near: Ints
     straddles: Flags
-    full: Flags
     inner: Ints
-    first: Ints
+    covered: Ints
 
 
 def cover(edges: Ints, tile: int, period: int, starts: Ints) -> Cover:
@@ -52,48 +93,30 @@ def cover(edges: Ints, tile: int, period: int, starts: Ints) -> Cover:
     starts
         Near edge of any one tile, shape (K,).
     """
-    offset = edges[None, :] - starts[:, None]
+    offset = edges[:, None] - starts
     index = offset // period
     rest = offset - index * period
-    straddles = (rest > 0) & (rest < tile)
-    straddles[:, 1:] &= ~(straddles[:, :-1] & (index[:, 1:] == index[:, :-1]))
-    near = starts[:, None] + index * period
-    low = np.maximum(near[:, :, None], edges[None, None, :-1])
-    high = np.minimum((near + tile)[:, :, None], edges[None, None, 1:])
-    overlap = np.maximum(high - low, 0)
-    overlap *= straddles[:, :, None]
-    full = straddles & (near >= edges[0]) & (near + tile <= edges[-1])
-    begin = index[:, :-1] + (rest[:, :-1] > 0)
-    end = index[:, 1:] + (rest[:, 1:] >= tile)
-    return Cover(overlap, straddles, full, np.maximum(end - begin, 0), near - edges[0])
+    begun, ended = rest > 0, rest >= tile
+    straddles = begun & ~ended
+    straddles[1:] &= ~(straddles[:-1] & (index[1:] == index[:-1]))
+    within = index[1:] + ended[1:] - index[:-1] - begun[:-1]
+    up_to = index * tile + np.minimum(rest, tile)
+    return Cover(
+        tile, edges[:, None] - rest, straddles, np.maximum(within, 0), up_to[1:] - up_to[:-1]
+    )
 
 
-def shortest_chords(overlap: Ints, occupied: Flags) -> Ints:
-    """Shortest run of a tile's pieces, slab by slab of the other axis.
-
-    Parameters
-    ----------
-    overlap
-        Shape (..., p): length of each slab under a tile.
-    occupied
-        Shape (p, q).
+def chords(tiles: Cover, runs: Runs) -> Ints:
+    """Length of each stretch under each tile that straddles a border.
 
     Returns
     -------
     Ints
-        Shape (..., q): the shortest unbroken run in each crossing slab; 2**60 where there is none.
+        Shape (R, p + 1, K): 0 where a tile does not lie on a stretch, or none lies there.
     """
-    shape = (*overlap.shape[:-1], occupied.shape[1])
-    run = np.zeros(shape, dtype=np.int64)
-    best = np.full(shape, _NEVER, dtype=np.int64)
-    for s in range(occupied.shape[0]):
-        under = overlap[..., s, None]
-        goes_on = occupied[s] & (under > 0)
-        ended = (run > 0) & ~goes_on
-        np.minimum(best, run, out=best, where=ended)
-        run = np.where(goes_on, run + under, 0)
-    np.minimum(best, run, out=best, where=run > 0)
-    return best
+    low = np.maximum(tiles.near, runs.begin[:, None, None])
+    high = np.minimum(tiles.near + tiles.tile, runs.end[:, None, None])
+    return np.asarray(np.maximum(high - low, 0) * tiles.straddles)
 
 
 class Kinds(Struct, frozen=True):
@@ -123,32 +146,37 @@ class Kinds(Struct, frozen=True):
         return (places >= self.first[:, None]) & (places <= self.last[:, None])
 
 
-def kinds_of(tiles: Cover, chords: Ints, limit: int) -> Kinds:
+def kinds_of(edges: Ints, tiles: Cover, lengths: Ints, runs: Runs, limit: int) -> Kinds:
     """Sort tiles of one axis into kinds.
 
     Parameters
     ----------
+    edges
+        Slab borders, shape (p + 1,).
     tiles
         From :func:`cover`.
-    chords
-        From :func:`shortest_chords` for ``tiles.overlap``, shape (K, p + 1, q).
+    lengths
+        From :func:`chords`.
+    runs
+        From :func:`runs_of`.
     limit
         Pieces shorter than this are small.
     """
-    starts, slabs = tiles.inner.shape
-    crossing = chords.shape[2]
-    where, border = np.nonzero(tiles.straddles)
-    under = tiles.overlap[where, border] > 0  # the slab before the border, or the one behind
-    first = under.argmax(axis=1)
-    last = slabs - 1 - under[:, ::-1].argmax(axis=1)
-    short = chords[where, border] < limit
-    full = tiles.full[where, border]
-    # one number for each kind: slabs, full, and the short slabs as bits (or as a rank of bytes)
-    if crossing <= 40:  # noqa: PLR2004 - bits that fit beside the slab numbers in 63
-        key = short @ (np.int64(1) << np.arange(crossing, dtype=np.int64))
-        high = crossing
+    slabs, starts = tiles.inner.shape
+    border, where = np.nonzero(tiles.straddles)
+    near, chord = tiles.near[border, where], lengths[:, border, where]
+    far = near + tiles.tile
+    first = np.maximum(border - 1, 0)
+    last = np.minimum(np.searchsorted(edges, far), slabs) - 1
+    full = (near >= edges[0]) & (far <= edges[-1])
+    short = (chord > 0) & (chord < limit)
+    # one number for each kind: slabs, full, and the short stretches as bits (or a rank of bytes)
+    stretches = len(runs.begin)
+    if stretches <= 40:  # noqa: PLR2004 - bits that fit beside the slab numbers in 63
+        key = (np.int64(1) << np.arange(stretches, dtype=np.int64)) @ short
+        high = stretches
     else:
-        _, key = np.unique(np.packbits(short, axis=1), axis=0, return_inverse=True)
+        _, key = np.unique(np.packbits(short, axis=0), axis=1, return_inverse=True)
         key, high = key.reshape(-1).astype(np.int64), 32
     key = key + ((((first * slabs) + last) * 2 + full) << high)
     pick, inverse = _sorted_out(key)
@@ -157,13 +185,15 @@ def kinds_of(tiles: Cover, chords: Ints, limit: int) -> Kinds:
     if strads:
         flat = np.bincount(where * strads + inverse, minlength=starts * strads)
         number[:, :strads] = flat.reshape(starts, strads)
-    number[:, strads:] = tiles.inner
+    number[:, strads:] = tiles.inner.T
     own = np.arange(slabs)
+    small = np.zeros((strads + slabs, runs.crossing.shape[1]), dtype=np.bool_)
+    small[:strads] = short[:, pick].T.astype(np.float64) @ runs.crossing > 0
     return Kinds(
         np.concatenate([first[pick], own]),
         np.concatenate([last[pick], own]),
         np.concatenate([full[pick], np.ones(slabs, dtype=np.bool_)]),
-        np.concatenate([short[pick], np.zeros((slabs, crossing), dtype=np.bool_)]),
+        small,
         number,
     )
 

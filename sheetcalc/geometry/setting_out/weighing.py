@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 import numpy as np
 from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.geometry.setting_out.aims import Aim
 from sheetcalc.geometry.setting_out.candidates import outer_cuts
@@ -11,12 +12,15 @@ from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.lattice import (
     Floats,
     Kinds,
+    Runs,
+    chords,
     cover,
     kinds_of,
     meet,
-    shortest_chords,
+    runs_of,
 )
 from sheetcalc.geometry.setting_out.slabs import Flags, Ints, Slabs
+from sheetcalc.geometry.setting_out.slivers import Slivers, slivers_of
 
 _SAME = 1e-9
 _FEW_PAIRS = 1000  # so many are weighed by every aim sooner than the best of them are picked out
@@ -27,13 +31,9 @@ class _Axis(Struct, frozen=True):
     """Everything that depends on the start of one axis alone; K starts."""
 
     kinds: Kinds
-    shortfall: Floats  # (K, crossing slabs)
+    runs: Runs
+    lengths: Ints  # (runs, borders, K): of each unbroken stretch under each tile across a border
     covered: Floats  # (K, own slabs): length under tile
-
-    @property
-    def touched(self) -> Flags:
-        """Shape (K, own slabs): slabs under a tile."""
-        return self.covered > 0
 
 
 class _Tiles(Struct, frozen=True):
@@ -45,12 +45,11 @@ class _Tiles(Struct, frozen=True):
 
 
 def _axis(edges: Ints, tiles: _Tiles, starts: Ints, occupied: Flags) -> _Axis:
+    runs = runs_of(edges, occupied)
     laid = cover(edges, tiles.face, tiles.period, starts)
-    chords = shortest_chords(laid.overlap, occupied)
-    kinds = kinds_of(laid, chords, tiles.small)
-    shortfall = np.maximum(tiles.small - chords.min(axis=1), 0) / tiles.face
-    covered = laid.overlap.sum(axis=1) + laid.inner * tiles.face
-    return _Axis(kinds, shortfall, covered.astype(np.float64))
+    lengths = chords(laid, runs)
+    kinds = kinds_of(edges, laid, lengths, runs, tiles.small)
+    return _Axis(kinds, runs, lengths, np.ascontiguousarray(laid.covered.T, dtype=np.float64))
 
 
 def weigh(  # noqa: PLR0913 - what is tiled, the bond, the aims, and the starts to weigh
@@ -92,38 +91,39 @@ def weigh(  # noqa: PLR0913 - what is tiled, the bond, the aims, and the starts 
     axes = _Axes(
         x,
         y,
+        slivers_of(x.lengths, along.small, along.face, x.runs, y.covered),
+        slivers_of(y.lengths, across.small, across.face, y.runs, x.covered),
         (meeting.laid, meeting.laid - meeting.whole, meeting.small),
-        outer_cuts(slabs.xs, lattice.length, lattice.pitch, all_x),
-        _uneven(outer_cuts(slabs.ys, lattice.width, lattice.rise, ys)),
+        _uneven(*outer_cuts(slabs.ys, lattice.width, lattice.rise, ys)),
     )
     left = np.arange(len(all_x)) if only is None else np.arange(only * base, (only + 1) * base)
     # a bond that steps in thirds or less may step either way; halves are their own mirror
     both_ways = cycle > 2 and lattice.steps_round and only is None  # noqa: PLR2004
-    best: Choice | None = None
+    outer = outer_cuts(slabs.xs, lattice.length, lattice.pitch, all_x)
+    best: tuple[Choice, _Pairs] | None = None
     for leftward in (False, True) if both_ways else (False,):
-        rows = [
-            (np.arange(len(all_x)) + (-s if leftward else s) * base) % len(all_x)
-            for s in lattice.steps
-        ]
-        pairs = _Pairs(slabs.occupied, axes, (all_x, ys), rows)
+        steps = np.array(lattice.steps)[:, None] * (-base if leftward else base)
+        rows = (np.arange(len(all_x)) + steps) % len(all_x)
+        uneven = _uneven(*outer, rows)
+        pairs = _Pairs(slabs.occupied, axes, (all_x, ys), rows, uneven)
         choice = pairs.choose(aims, left, leftward=leftward)
-        if best is None or choice.rank(aims) < best.rank(aims):
-            best = choice
+        if best is None or choice.rank(aims) < best[0].rank(aims):
+            best = choice, pairs
     assert best is not None  # noqa: S101 - one way is always weighed
-    return best
+    return replace(best[0], least_covered=best[1].least_covered())
 
 
 class _Axes(Struct, frozen=True):
-    """Both axes, and what their tiles make of each other: laid, cut, small.
+    """Both axes, their smallest cuts, what their tiles make of each other: laid, cut, small.
 
-    ``outer`` holds the first and the last cut along x for each start, ``uneven`` their difference
-    along y.
+    ``uneven`` is the difference of the outer cuts along y.
     """
 
     x: _Axis
     y: _Axis
+    slivers_x: Slivers
+    slivers_y: Slivers
     meetings: tuple[Floats, Floats, Floats]
-    outer: tuple[Ints, Ints]
     uneven: Ints
 
 
@@ -133,44 +133,62 @@ _LAID, _CUT, _SMALL = range(3)
 class _Pairs(Struct, frozen=True):
     """All pairs of starts, and their measures.
 
-    ``rows`` holds, for each row of the bond's cycle, which start along x that row has.
+    ``rows`` tells, for each row of the bond's cycle, which start along x that row has at each of
+    them; starts along y stand in the axis row by row.  ``uneven`` is the difference of the outer
+    cuts along x.
     """
 
     occupied: Flags
     axes: _Axes
     starts: tuple[Ints, Ints]
-    rows: list[Ints]
+    rows: Ints
+    uneven: Ints
 
     def _count(self, which: int, i: Ints, j: Ints) -> Floats:
         """Tiles laid, cut or small for starts i by j."""
-        made = self.axes.x.kinds.number @ self.axes.meetings[which]
-        number = self.axes.y.kinds.number.reshape(len(self.rows), -1, made.shape[1])
-        total = np.zeros((len(i), len(j)))
-        for k, row in enumerate(self.rows):
-            total += made[row[i]] @ number[k][j].T
-        return total
+        x, y = self.axes.x.kinds.number, self.axes.y.kinds.number
+        return self._summed(x, self.axes.meetings[which], y, i, j)
 
-    def _least_covered(self) -> float:
+    def least_covered(self) -> float:
         """Smallest area under tile over all pairs."""
-        made = self.axes.x.covered @ self.occupied.astype(np.float64)
-        number = self.axes.y.covered.reshape(len(self.rows), -1, made.shape[1])
-        total = np.zeros((len(self.rows[0]), number.shape[1]))
-        for k, row in enumerate(self.rows):
-            total += made[row] @ number[k].T
-        return float(total.min())
+        x, y = self.axes.x.covered, self.axes.y.covered
+        i, j = np.arange(self.rows.shape[1]), np.arange(len(y) // len(self.rows))
+        return float(self._summed(x, self.occupied.astype(np.float64), y, i, j).min())
+
+    def _summed(self, x: Floats, meeting: Floats, y: Floats, i: Ints, j: Ints) -> Floats:
+        """Sum over the rows of a cycle what lies along x, times what lies along y.
+
+        One product for all rows, side by side.
+        """
+        across, along = self._rows_of(i, j)
+        made = (x[across.T.reshape(-1)] @ meeting).reshape(len(i), -1)
+        return np.asarray(made @ y[along.T].reshape(len(j), -1).T)
+
+    def _rows_of(self, i: Ints, j: Ints) -> tuple[Ints, Ints]:
+        """Which start of its axis each row has, for starts i and for starts j."""
+        first = np.arange(len(self.rows)) * (len(self.axes.y.covered) // len(self.rows))
+        return self.rows[:, i], first[:, None] + j
 
     def _shortfall(self, i: Ints, j: Ints) -> Floats:
         """Lack of the smallest cut for starts i by j."""
-        x, y = self.axes.x, self.axes.y
-        across, touched_y = _masked(x.shortfall, y.touched)
-        along, touched_x = _masked(y.shortfall, x.touched)
-        count = len(y.shortfall) // len(self.rows)
-        worst = np.zeros((len(i), len(j)))
-        for k, row in enumerate(self.rows):
-            xs, ys = row[i], j + k * count
-            np.maximum(worst, _seen(across[xs], touched_y[ys]), out=worst)
-            np.maximum(worst, _seen(along[ys], touched_x[xs]).T, out=worst)
-        return worst
+        across, along = self._rows_of(i, j)
+        lack_x = self.axes.slivers_x.worst(across, along)
+        return np.maximum(lack_x.T, self.axes.slivers_y.worst(along, across))
+
+    def _hopeful(self, aim: Aim, i: Ints, j: Ints) -> tuple[Ints, Ints]:
+        """Leave out starts that alone measure worse by an aim than some pair does."""
+        own_i: Ints | Floats
+        own_j: Ints | Floats
+        if aim is Aim.NO_SLIVER:
+            across, along = self._rows_of(i, j)
+            own_i, own_j = self.axes.slivers_x.least(across), self.axes.slivers_y.least(along)
+        elif aim is Aim.BALANCE:
+            own_i, own_j = self.uneven[i], self.axes.uneven[j]
+        else:
+            return i, j
+        a, b = int(own_i.argmin()), int(own_j.argmin())
+        reached = self._measure(aim, i[a : a + 1], j[b : b + 1]) + _SAME
+        return i[own_i <= reached[0]], j[own_j <= reached[0]]
 
     def choose(self, aims: Sequence[Aim], left: Ints, *, leftward: bool) -> Choice:
         """Keep, aim by aim, the pairs that are best so far.
@@ -183,27 +201,29 @@ class _Pairs(Struct, frozen=True):
             Starts along x that may be chosen.
         leftward
             The way in which rows step.
+
+        Returns
+        -------
+        Choice
+            Without the smallest area under tile.
         """
         all_x, ys = self.starts
-        uneven_x, uneven_y = _uneven(self.axes.outer, self.rows), self.axes.uneven
         i, j = left, np.arange(len(ys))
+        if len(i) * len(j) > _FEW_PAIRS:
+            i, j = self._hopeful(aims[0], i, j)
         best = np.ones((len(i), len(j)), dtype=np.bool_)
         found: dict[Aim, float] = {}
         for aim in aims:
             if aim is Aim.FEWEST_SMALL and found.get(Aim.NO_SLIVER) == 0:
                 found[aim] = 0.0  # no cut is below the limit, so none is small
                 continue
-            if aim is Aim.BALANCE:
-                values = np.maximum(uneven_x[i][:, None], uneven_y[j]).astype(np.float64)
-            else:
-                values = self._measure(aim, i, j)
-            values = np.where(best, values, np.inf)
+            values = np.where(best, self._measure(aim, i, j), np.inf)
             found[aim] = float(values.min())
             best = values <= found[aim] + _SAME
             if best.size > _FEW_PAIRS:
                 own_i, own_j = best.any(axis=1), best.any(axis=0)
                 i, j, best = i[own_i], j[own_j], best[own_i][:, own_j]
-        uneven = np.where(best, uneven_x[i][:, None] + uneven_y[j], _MOST_UNEVEN)
+        uneven = np.where(best, self.uneven[i][:, None] + self.axes.uneven[j], _MOST_UNEVEN)
         least = uneven.min()
         along, across = np.nonzero(uneven == least)
         i, j = i[along], j[across]
@@ -218,50 +238,31 @@ class _Pairs(Struct, frozen=True):
             laid=round(found[Aim.FEWEST_TILES]),
             balance=round(found[Aim.BALANCE]),
             unevenness=int(least),
-            least_covered=self._least_covered(),
+            least_covered=0.0,
         )
 
     def _reach(self, i: Ints, j: Ints) -> Floats:
         """Length under tile along both axes: less where a joint runs along an edge."""
         x, y = self.axes.x.covered.sum(axis=1), self.axes.y.covered.sum(axis=1)
-        y = y.reshape(len(self.rows), -1)
-        return np.asarray(sum(x[row[i]] + y[k][j] for k, row in enumerate(self.rows)))
+        return np.asarray(
+            x[self.rows[:, i]].sum(axis=0) + y.reshape(len(self.rows), -1)[:, j].sum(axis=0)
+        )
 
     def _measure(self, aim: Aim, i: Ints, j: Ints) -> Floats:
         """How starts i by j measure by an aim."""
         if aim is Aim.NO_SLIVER:
             return self._shortfall(i, j)
+        if aim is Aim.BALANCE:
+            return np.maximum(self.uneven[i][:, None], self.axes.uneven[j]).astype(np.float64)
         if aim is Aim.FEWEST_SMALL:
             return self._count(_SMALL, i, j)
         return self._count(_CUT if aim is Aim.FEWEST_CUTS else _LAID, i, j)
 
 
-def _masked(shortfall: Floats, touched: Flags) -> tuple[Floats, Ints]:
-    """Worst shortfall for each distinct set of touched slabs, and which set each start has."""
-    if touched.all():
-        return shortfall.max(axis=1)[:, None], np.zeros(len(touched), dtype=np.int64)
-    packed = np.ascontiguousarray(np.packbits(touched, axis=1))
-    _, pick, inverse = np.unique(
-        packed.view(np.dtype((np.void, packed.shape[1]))).reshape(-1),
-        return_index=True,
-        return_inverse=True,
-    )
-    worst = np.stack(
-        [np.where(touched[p][None, :], shortfall, 0.0).max(axis=1) for p in pick], axis=1
-    )
-    return worst, inverse.reshape(-1)
-
-
-def _seen(worst: Floats, sets: Ints) -> Floats:
-    """Worst shortfall in each of the sets of touched slabs; one column where there is one set."""
-    return worst if worst.shape[1] == 1 else worst[:, sets]
-
-
-def _uneven(outer: tuple[Ints, Ints], rows: Sequence[Ints] = ()) -> Ints:
+def _uneven(first: Ints, last: Ints, rows: Ints | None = None) -> Ints:
     """Difference of opposite outer cuts; over the rows of a cycle, of the sorted cuts."""
-    first, last = outer
-    if len(rows) <= 1:
+    if rows is None or len(rows) == 1:
         return np.asarray(np.abs(first - last))
-    firsts = np.sort(np.stack([first[r] for r in rows]), axis=0)
-    lasts = np.sort(np.stack([last[r] for r in rows]), axis=0)
-    return np.asarray(np.abs(firsts - lasts).max(axis=0))
+    return np.asarray(
+        np.abs(np.sort(first[rows], axis=0) - np.sort(last[rows], axis=0)).max(axis=0)
+    )
