@@ -6,6 +6,7 @@ from decimal import Decimal
 from pathlib import Path
 
 from msgspec import Struct
+from recalc import CellOf
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.catalogue import Bag, BagKind, Catalogue, PricePer, Supplier, Tile
@@ -275,3 +276,38 @@ def waste(share: float, at: int, *criteria: str) -> WasteUsed:
     """The waste factor of a row of Waste factors."""
     four = (*criteria, "", "", "", "")[:4]
     return WasteUsed(share, RowRef("Waste factors", at), four, "by row")  # type: ignore[arg-type]
+
+
+def status_of(cells: CellOf, sheet: str) -> str:
+    """What stands in row 1 to the right of the title."""
+    (status,) = (v for (s, a), v in cells.items() if s == sheet and a != "A1" and a[1:] == "1")
+    return str(status)
+
+
+def rows_of(cells: CellOf, sheet: str, header: str) -> list[dict[str, object]]:
+    """Records of a written table by header, found by the first header's text."""
+    heads = {a: v for (s, a), v in cells.items() if s == sheet}
+    top = next(int("".join(filter(str.isdigit, a))) for a, v in heads.items() if v == header)
+    letters = {
+        "".join(filter(str.isalpha, a)): v
+        for a, v in heads.items()
+        if int("".join(filter(str.isdigit, a))) == top
+    }
+    records = []
+    row = top + 1
+    while any(f"{letter}{row}" in heads for letter in letters):
+        records.append({v: heads.get(f"{k}{row}") for k, v in letters.items()})
+        row += 1
+    return records
+
+
+def exact_cells(sheets: tuple[SheetModel, ...], cells: CellOf) -> frozenset[tuple[str, str]]:
+    """Cells with packs and money: they must not differ by a billionth."""
+    found = set()
+    for sheet in sheets:
+        for table in sheet.tables:
+            for at, column in enumerate(table.columns):
+                if column.header in {"Packs", "Pack price", "Amount"}:
+                    letter = chr(ord("A") + at)
+                    found |= {(sheet.name, f"{letter}{r}") for r in range(1, 200)}
+    return frozenset(found & cells.keys())

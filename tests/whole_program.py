@@ -7,6 +7,7 @@ from io import BytesIO
 from pathlib import Path
 
 import openpyxl
+from openpyxl.utils import get_column_letter
 
 from sheetcalc import workflows
 from sheetcalc.workflows import BookReport
@@ -76,17 +77,22 @@ def stored(path: Path) -> openpyxl.Workbook:
     return _loaded(path.read_bytes())
 
 
+@lru_cache(maxsize=64)
+def _values(content: bytes, sheet: str) -> tuple[tuple[object, ...], ...]:
+    """Stored values of one sheet, row by row; a quarter of the time of loading all."""
+    tab = openpyxl.load_workbook(BytesIO(content), data_only=True, read_only=True)[sheet]
+    tab.reset_dimensions()
+    return tuple(tab.iter_rows(values_only=True))
+
+
 def find(book: Path, sheet: str, header: str, row: int | str = 0) -> str:
     """Address of a cell by its column's header; ``row`` counts records, or is the first cell."""
-    tab = stored(book)[sheet]
-    for cells in tab.iter_rows(max_row=60):
-        for cell in cells:
-            if str(cell.value).partition(" (")[0] == header:
-                number = cell.row + 1
-                if isinstance(row, int):
-                    return f"{cell.column_letter}{number + row}"
-                while tab.cell(number, 1).value != row:
-                    number += 1
-                return f"{cell.column_letter}{number}"
+    rows = _values(book.read_bytes(), sheet)
+    for number, values in enumerate(rows, start=1):
+        for column, value in enumerate(values, start=1):
+            if str(value).partition(" (")[0] == header:
+                if not isinstance(row, int):
+                    row = [below[0] if below else None for below in rows[number:]].index(row)
+                return f"{get_column_letter(column)}{number + 1 + row}"
     message = f"{sheet} has no column {header}"
     raise KeyError(message)

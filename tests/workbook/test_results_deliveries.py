@@ -4,9 +4,10 @@ The job: Floor 1 starts Monday 7 June 2027, Floor 2 Monday 21 June; Thursday 10 
 Levelling is day 1, tile day 4.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Hashable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -19,12 +20,13 @@ from result_books import (
     catalogue,
     inputs,
     line,
+    rows_of,
     run_of,
+    status_of,
     supplier,
     tile,
     write,
 )
-from workbook.test_results_live import rows_of, status_of
 
 from sheetcalc.domain.catalogue import LabourTask
 from sheetcalc.domain.finding import RowRef
@@ -229,21 +231,37 @@ def test_the_cheapest_mix_counts_delivery_charges() -> None:
     assert found.mix_charges - found.ordered_charges == Decimal("10.00")
 
 
-@pytest.mark.parametrize("deliveries", ["each phase", "each day", "all at once"])
-@pytest.mark.parametrize("choice", ["first", "cheapest"])
-def test_a_forced_recalculation_changes_no_stored_value(
-    deliveries: str, choice: str, tmp_path: Path
-) -> None:
-    path = tmp_path / "job.xlsx"
+TOGETHER = recalc.Together()
+Books = Callable[[Hashable], recalc.Recalculated]
+
+
+@pytest.fixture(scope="module")
+def book(tmp_path_factory: pytest.TempPathFactory) -> Books:
+    """A workbook by the function that wrote it; all were recalculated at once."""
+    return TOGETHER.recalculated(tmp_path_factory.mktemp("deliveries"))
+
+
+def as_settings_say(path: Path, deliveries: str, choice: str) -> None:
     write(path, TABS, run(deliveries=deliveries, source_choice=choice))
-    before = recalc.cells(path)
-    assert recalc.differences(before, recalc.recalculate(path)) == []
 
 
-def test_dates_lead_times_and_receipts_stay_live(tmp_path: Path) -> None:
+SETTINGS = [
+    TOGETHER.book(partial(as_settings_say, deliveries=deliveries, choice=choice))
+    for deliveries in ("each phase", "each day", "all at once")
+    for choice in ("first", "cheapest")
+]
+
+
+@pytest.mark.parametrize("settings", SETTINGS, ids=lambda one: "-".join(one.keywords.values()))
+def test_a_forced_recalculation_changes_no_stored_value(settings: Hashable, book: Books) -> None:
+    one = book(settings)
+    assert recalc.differences(one.before, one.after) == []
+
+
+@TOGETHER.book
+def with_other_days_and_receipts(path: Path) -> None:
     # Floor 1 starts a week later, tile is laid on day 2, the supplier needs 1 day, one bag more
     # is ordered: values of the first run, inputs of the second
-    path = tmp_path / "job.xlsx"
     changed = {
         **TABS,
         "Phases": Inputted(TABS["Phases"].headers, [["Floor 1", date(2027, 6, 14)],
@@ -261,7 +279,10 @@ def test_dates_lead_times_and_receipts_stay_live(tmp_path: Path) -> None:
         ),
     }  # fmt: skip
     write(path, changed, run(), of=TABS)
-    after = recalc.recalculate(path)
+
+
+def test_dates_lead_times_and_receipts_stay_live(book: Books) -> None:
+    after = book(with_other_days_and_receipts).after
     rows = {
         (r["Phase"], r["Item"]): r for r in rows_of(after, f"Order - {KQ}", "Line")
         if r.get("Item")
@@ -280,22 +301,32 @@ def test_dates_lead_times_and_receipts_stay_live(tmp_path: Path) -> None:
     assert {"2027-06-14", earliest} <= days
 
 
-def test_very_many_lines_are_looked_up_by_code_alone(
-    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
-) -> None:
-    # comparing the texts of every row for each of ten thousand lines would take minutes; T2
-    # stands twice in Tiles and keeps its values
-    monkeypatch.setattr(order_formulas, "_MANY", 0)
-    path = tmp_path / "job.xlsx"
+@TOGETHER.book
+def looked_up_by_code(path: Path) -> tuple[SheetModel, ...]:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(order_formulas, "_MANY", 0)
+        return write(path, TABS, run())
+
+
+@TOGETHER.book
+def looked_up_by_code_at_a_higher_price(path: Path) -> None:
     dearer = [[*row[:5], 50 if row[0] == "T1" else row[5], row[6]] for row in TABS["Tiles"].rows]
     changed = {**TABS, "Tiles": Inputted(TABS["Tiles"].headers, dearer)}
-    made = write(path, TABS, run())
-    prices = [cell for row in _order_rows(made) if (cell := row["Pack price"]).formula]
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(order_formulas, "_MANY", 0)
+        write(path, changed, run(), of=TABS)
+
+
+def test_very_many_lines_are_looked_up_by_code_alone(book: Books) -> None:
+    # comparing the texts of every row for each of ten thousand lines would take minutes; T2
+    # stands twice in Tiles and keeps its values
+    one = book(looked_up_by_code)
+    prices = [cell for row in _order_rows(one.made) if (cell := row["Pack price"]).formula]
     assert all("MATCH(" in str(cell.formula) for cell in prices)
     assert len(prices) == 3
-    assert recalc.differences(recalc.cells(path), recalc.recalculate(path)) == []
-    write(path, changed, run(), of=TABS)
-    after = rows_of(recalc.recalculate(path), f"Order - {KQ}", "Line")
+    assert recalc.differences(one.before, one.after) == []
+    dearer = book(looked_up_by_code_at_a_higher_price).after
+    after = rows_of(dearer, f"Order - {KQ}", "Line")
     assert [r["Amount"] for r in after if r.get("Item") == "T1"] == [33 * 50]
 
 
@@ -305,8 +336,11 @@ def _order_rows(made: Sequence[SheetModel]) -> list[dict[str, Cell]]:
     return [dict(zip(headers, row, strict=True)) for row in table.rows]
 
 
-def test_typing_what_came_does_not_put_the_results_out_of_date(tmp_path: Path) -> None:
-    path = tmp_path / "job.xlsx"
+@TOGETHER.book
+def with_one_more_come(path: Path) -> None:
     came = Inputted(TABS["Received"].headers, [*TABS["Received"].rows, ["Floor 1", KQ, "M1", 0, 1]])
     write(path, {**TABS, "Received": came}, run(), of=TABS)
-    assert status_of(recalc.recalculate(path), "Deliveries") == "OK"
+
+
+def test_typing_what_came_does_not_put_the_results_out_of_date(book: Books) -> None:
+    assert status_of(book(with_one_more_come).after, "Deliveries") == "OK"
