@@ -1,11 +1,10 @@
 """Whether other programs read a book: every cell by openpyxl, every page by LibreOffice."""
 
-import subprocess
 import warnings
 from pathlib import Path
 
 import openpyxl
-from recalc import office
+from recalc import convert_all
 
 
 def cells_of(path: Path) -> dict[str, dict[str, object]] | None:
@@ -30,25 +29,4 @@ def plain(value: object) -> object:
 
 def as_converted(folder: Path) -> set[str]:
     """Stems of the books in a folder that LibreOffice opens and makes pages of."""
-    out = folder / "converted"
-    profile = (folder / "profile").as_uri()
-    books = sorted(str(book) for book in folder.glob("*.xls[xm]"))
-    if not books:
-        return set()
-    subprocess.run(  # noqa: S603 - the office found on this machine, no shell
-        [
-            office(),
-            f"-env:UserInstallation={profile}",
-            "--headless",
-            "--norestore",
-            "--convert-to",
-            "pdf",
-            "--outdir",
-            str(out),
-            *books,
-        ],
-        check=False,  # it fails where one of the books does not open
-        capture_output=True,
-        timeout=1200,
-    )
-    return {page.stem for page in out.glob("*.pdf")}
+    return set(convert_all(sorted(folder.glob("*.xls[xm]")), "pdf", folder / "converted"))

@@ -149,6 +149,10 @@ class Recalculated(Struct, frozen=True):
     after: CellOf
 
 
+Books: TypeAlias = Callable[[Hashable], Recalculated]
+"""A recalculated workbook by the function that wrote it."""
+
+
 class Together:
     """Workbooks that the tests of one file write; the office recalculates all of them at once.
 
@@ -163,7 +167,7 @@ class Together:
         self._writers.append(writer)
         return writer
 
-    def recalculated(self, folder: Path) -> Callable[[Hashable], Recalculated]:
+    def recalculated(self, folder: Path) -> Books:
         """Write and recalculate all; the answer gives a workbook by its writer."""
         made = {
             writer: (path := folder / f"{number}.xlsx", writer(path))

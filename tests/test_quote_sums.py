@@ -4,11 +4,11 @@ from collections import defaultdict
 from collections.abc import Callable
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
-from pathlib import Path
+from functools import cache
 from typing import Any
 
 import pytest
-from openpyxl import load_workbook
+from openpyxl import Workbook, load_workbook
 
 from sheetcalc import workflows
 from sheetcalc.domain.progress import silent
@@ -21,26 +21,30 @@ Sheets = dict[str, list[dict[str, Any]]]
 
 
 @pytest.fixture(scope="module")
-def sheets(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Sheets]:
-    """Records of every result tab of a sample, by header without its unit."""
+def taken_off(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Workbook]:
+    """A sample after a takeoff, with its stored values; to look at, not to change."""
     folder = tmp_path_factory.mktemp("quotes")
-    read: dict[str, Sheets] = {}
 
-    def of(name: str) -> Sheets:
-        if name not in read:
-            path = folder / name
-            path.write_bytes(write_book(SAMPLES[name](), load_house_style(), named_styles=True))
-            workflows.takeoff(path, silent, cards=False)
-            read[name] = records(path)
-        return read[name]
+    @cache
+    def of(name: str) -> Workbook:
+        path = folder / name
+        path.write_bytes(write_book(SAMPLES[name](), load_house_style(), named_styles=True))
+        workflows.takeoff(path, silent, cards=False)
+        return load_workbook(path, data_only=True)
 
     return of
 
 
-def records(path: Path) -> Sheets:
+@pytest.fixture(scope="module")
+def sheets(taken_off: Callable[[str], Workbook]) -> Callable[[str], Sheets]:
+    """Records of every result tab of a sample, by header without its unit."""
+    return cache(lambda name: records(taken_off(name)))
+
+
+def records(book: Workbook) -> Sheets:
     """Rows of every sheet's first table."""
     found: Sheets = {}
-    for sheet in load_workbook(path, data_only=True).worksheets:
+    for sheet in book.worksheets:
         for table in sheet.tables.values():
             cells = sheet[table.ref]
             headers = [str(c.value).partition(" (")[0] for c in cells[0]]
@@ -123,12 +127,9 @@ def test_labour_is_every_tasks_quantity_by_hours_by_rate(
 
 @pytest.mark.parametrize("name", NAMES)
 def test_from_cost_to_total_the_steps_are_the_decimal_ones(
-    name: str, sheets: Callable[[str], Sheets], tmp_path: Path
+    name: str, sheets: Callable[[str], Sheets], taken_off: Callable[[str], Workbook]
 ) -> None:
-    path = tmp_path / name
-    path.write_bytes(write_book(SAMPLES[name](), load_house_style(), named_styles=True))
-    workflows.takeoff(path, silent, cards=False)
-    sheet = load_workbook(path, data_only=True)["Quote"]
+    sheet = taken_off(name)["Quote"]
     steps = {
         str(row[5].value).partition(" (")[0]: (row[7].value, row[8].value)
         for row in sheet.iter_rows(min_row=14, max_col=9)

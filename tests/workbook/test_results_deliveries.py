@@ -4,7 +4,7 @@ The job: Floor 1 starts Monday 7 June 2027, Floor 2 Monday 21 June; Thursday 10 
 Levelling is day 1, tile day 4.
 """
 
-from collections.abc import Callable, Hashable, Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from functools import partial
@@ -232,11 +232,10 @@ def test_the_cheapest_mix_counts_delivery_charges() -> None:
 
 
 TOGETHER = recalc.Together()
-Books = Callable[[Hashable], recalc.Recalculated]
 
 
 @pytest.fixture(scope="module")
-def book(tmp_path_factory: pytest.TempPathFactory) -> Books:
+def book(tmp_path_factory: pytest.TempPathFactory) -> recalc.Books:
     """A workbook by the function that wrote it; all were recalculated at once."""
     return TOGETHER.recalculated(tmp_path_factory.mktemp("deliveries"))
 
@@ -253,7 +252,9 @@ SETTINGS = [
 
 
 @pytest.mark.parametrize("settings", SETTINGS, ids=lambda one: "-".join(one.keywords.values()))
-def test_a_forced_recalculation_changes_no_stored_value(settings: Hashable, book: Books) -> None:
+def test_a_forced_recalculation_changes_no_stored_value(
+    settings: Hashable, book: recalc.Books
+) -> None:
     one = book(settings)
     assert recalc.differences(one.before, one.after) == []
 
@@ -281,7 +282,7 @@ def with_other_days_and_receipts(path: Path) -> None:
     write(path, changed, run(), of=TABS)
 
 
-def test_dates_lead_times_and_receipts_stay_live(book: Books) -> None:
+def test_dates_lead_times_and_receipts_stay_live(book: recalc.Books) -> None:
     after = book(with_other_days_and_receipts).after
     rows = {
         (r["Phase"], r["Item"]): r for r in rows_of(after, f"Order - {KQ}", "Line")
@@ -317,7 +318,7 @@ def looked_up_by_code_at_a_higher_price(path: Path) -> None:
         write(path, changed, run(), of=TABS)
 
 
-def test_very_many_lines_are_looked_up_by_code_alone(book: Books) -> None:
+def test_very_many_lines_are_looked_up_by_code_alone(book: recalc.Books) -> None:
     # comparing the texts of every row for each of ten thousand lines would take minutes; T2
     # stands twice in Tiles and keeps its values
     one = book(looked_up_by_code)
@@ -342,5 +343,5 @@ def with_one_more_come(path: Path) -> None:
     write(path, {**TABS, "Received": came}, run(), of=TABS)
 
 
-def test_typing_what_came_does_not_put_the_results_out_of_date(book: Books) -> None:
+def test_typing_what_came_does_not_put_the_results_out_of_date(book: recalc.Books) -> None:
     assert status_of(book(with_one_more_come).after, "Deliveries") == "OK"

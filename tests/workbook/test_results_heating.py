@@ -255,11 +255,6 @@ def test_bands_verdicts_energy_and_cost_are_live(tmp_path: Path) -> None:
     ]  # fmt: skip
     alloy = replace(CABLE, temperature_coefficient_per_k=0.0004)
     run = run_of(inputs(goods(), readings=typed, job=JOB), [], cables=[alloy])
-    path = tmp_path / "heated.xlsx"
-    write(path, BOOK, run)
-    before = recalc.cells(path)
-    assert recalc.differences(before, recalc.recalculate(path)) == []
-    # other settings in place: everything that follows from them moves
     other = dict(SETTINGS) | {
         "Resistance tolerance above": 0.2, "Temperature at readings": 20,
         "Heating hours a day": 24, "Price of energy": 0.5,
@@ -267,8 +262,13 @@ def test_bands_verdicts_energy_and_cost_are_live(tmp_path: Path) -> None:
     changed = BOOK | {
         "Job": Inputted({"Setting": "Setting", "Value": "Value"}, [list(x) for x in other.items()])
     }
-    write(path, changed, run, of=BOOK)
-    after = recalc.recalculate(path)
+    same, moved = tmp_path / "same.xlsx", tmp_path / "moved.xlsx"
+    write(same, BOOK, run)
+    write(moved, changed, run, of=BOOK)
+    recalculated = recalc.convert_all((same, moved), "xlsx", tmp_path / "recalculated")
+    assert recalc.differences(recalc.cells(same), recalc.cells(recalculated["same"])) == []
+    # other settings in place: everything that follows from them moves
+    after = recalc.cells(recalculated["moved"])
     found = {
         name: value for (tab_name, name), value in after.items() if tab_name == "Cable schedule"
     }

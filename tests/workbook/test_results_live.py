@@ -1,6 +1,6 @@
 """Result tabs are live: recalculating changes nothing, changing an input changes what follows."""
 
-from collections.abc import Callable, Hashable
+from collections.abc import Hashable
 from decimal import Decimal
 from functools import partial
 from pathlib import Path
@@ -101,11 +101,10 @@ def job() -> tuple[object, list[object]]:
 
 
 TOGETHER = recalc.Together()
-Books = Callable[[Hashable], recalc.Recalculated]
 
 
 @pytest.fixture(scope="module")
-def book(tmp_path_factory: pytest.TempPathFactory) -> Books:
+def book(tmp_path_factory: pytest.TempPathFactory) -> recalc.Books:
     """A workbook by the function that wrote it; all were recalculated at once."""
     return TOGETHER.recalculated(tmp_path_factory.mktemp("live"))
 
@@ -116,14 +115,14 @@ def as_taken_off(path: Path) -> tuple[SheetModel, ...]:
     return write(path, tabs(), run_of(given, lines))
 
 
-def test_recalculating_leaves_every_stored_value_as_it_was(book: Books) -> None:
+def test_recalculating_leaves_every_stored_value_as_it_was(book: recalc.Books) -> None:
     one = book(as_taken_off)
     assert status_of(one.before, "Findings") == "OK"
     exactly = exact_cells(one.made, one.before)
     assert recalc.differences(one.before, one.after, exactly=exactly) == []
 
 
-def test_packs_of_exact_multiples_agree_with_the_sheet(book: Books) -> None:
+def test_packs_of_exact_multiples_agree_with_the_sheet(book: recalc.Books) -> None:
     records = rows_of(book(as_taken_off).after, KQ, "Supplier code")
     packs = {(r["Phase"], r["Item"]): r["Packs"] for r in records}
     assert packs["exact", "M1"] == 2  # 22 L x 1.1 / 12.1 L
@@ -144,7 +143,7 @@ def with_another_waste_price_and_pack_size(path: Path) -> None:
     write(path, now, run_of(given, lines), of=tabs())
 
 
-def test_a_changed_waste_factor_price_and_pack_size_reach_the_order(book: Books) -> None:
+def test_a_changed_waste_factor_price_and_pack_size_reach_the_order(book: recalc.Books) -> None:
     after = book(with_another_waste_price_and_pack_size).after
     records = rows_of(after, KQ, "Supplier code")
     worked = {(r["Phase"], r["Item"]): (r["Packs"], r["Amount"]) for r in records}
@@ -177,7 +176,7 @@ def with_a_tile_added(path: Path) -> None:
     ("changed", "status"), [(with_sorted_tables, "OK"), (with_a_tile_added, "OUT OF DATE")]
 )
 def test_sorted_tables_and_added_rows_change_nothing_but_the_status(
-    changed: Hashable, status: str, book: Books
+    changed: Hashable, status: str, book: recalc.Books
 ) -> None:
     assert status_of(book(changed).after, "Takeoff").startswith(status)
     was, now = (
@@ -201,7 +200,7 @@ ROOM_CHANGES = [
 
 
 @pytest.mark.parametrize("changed", ROOM_CHANGES, ids=lambda one: str(one.keywords["value"]))
-def test_a_changed_room_turns_the_status_out_of_date(changed: Hashable, book: Books) -> None:
+def test_a_changed_room_turns_the_status_out_of_date(changed: Hashable, book: recalc.Books) -> None:
     after = book(changed).after
     assert status_of(after, "Findings").startswith("OUT OF DATE")
     assert status_of(after, KQ).startswith("OUT OF DATE")
@@ -214,7 +213,7 @@ def without_the_mortar(path: Path) -> None:
     write(path, tabs(Bags_and_pails=other), run_of(given, lines), of=tabs())
 
 
-def test_a_deleted_catalogue_row_gives_an_error_and_not_nothing(book: Books) -> None:
+def test_a_deleted_catalogue_row_gives_an_error_and_not_nothing(book: recalc.Books) -> None:
     records = rows_of(book(without_the_mortar).after, KQ, "Supplier code")
     mortar = [r for r in records if r["Item"] == "M1"]
     assert {r["Pack price"] for r in mortar} == {"#DIV/0!"}
@@ -227,7 +226,7 @@ def with_tables_made_plain_ranges(path: Path) -> tuple[SheetModel, ...]:
     return write(path, tabs(), run_of(given, lines), of=gone)
 
 
-def test_plain_ranges_stand_in_where_the_table_object_is_gone(book: Books) -> None:
+def test_plain_ranges_stand_in_where_the_table_object_is_gone(book: recalc.Books) -> None:
     one = book(with_tables_made_plain_ranges)
     order = next(s for s in one.made if s.name == KQ)
     formulas = [c.formula for row in order.tables[0].rows for c in row if c.formula]
@@ -257,7 +256,7 @@ def with_the_price_typed_in(path: Path) -> None:
     write(path, {"Tiles": typed}, run, of={"Tiles": without})
 
 
-def test_a_missing_price_is_filled_in_by_typing_it(book: Books) -> None:
+def test_a_missing_price_is_filled_in_by_typing_it(book: recalc.Books) -> None:
     one = book(without_a_price)
     assert recalc.differences(one.before, one.after) == []
     records = rows_of(one.before, KQ, "Supplier code")
@@ -279,7 +278,7 @@ def priced_by_area_and_piece(path: Path) -> tuple[SheetModel, ...]:
     return write(path, {"Tiles": Inputted(TILE_HEADERS, rows)}, run)
 
 
-def test_prices_per_piece_and_area_are_live_and_exact(book: Books) -> None:
+def test_prices_per_piece_and_area_are_live_and_exact(book: recalc.Books) -> None:
     # 10 tiles of 0.6 x 0.3 m: 21.95 a m2 makes a box 39.51; 0.95 a piece makes it 9.50
     one = book(priced_by_area_and_piece)
     records = rows_of(one.before, KQ, "Supplier code")
@@ -303,7 +302,7 @@ def counted_in_two_ways_with_smaller_bags(path: Path) -> None:
     write(path, now, run_of(inputs(catalogue(bag("M1", FIRST))), IN_TWO_WAYS), of=BAGS_ALONE)
 
 
-def test_an_item_counted_in_two_ways_stays_live(book: Books) -> None:
+def test_an_item_counted_in_two_ways_stays_live(book: recalc.Books) -> None:
     one = book(counted_in_two_ways)
     assert recalc.differences(one.before, one.after) == []
     assert rows_of(one.before, KQ, "Supplier code")[0]["Packs"] == 1
@@ -319,7 +318,7 @@ def with_a_unit_in_a_catalogue_cell(path: Path) -> None:
     write(path, typed, run_of(inputs(catalogue(bag("M1", FIRST))), [line("M1", 0.0242, LITRE)]))
 
 
-def test_text_with_a_unit_in_a_catalogue_cell_leaves_the_value(book: Books) -> None:
+def test_text_with_a_unit_in_a_catalogue_cell_leaves_the_value(book: recalc.Books) -> None:
     one = book(with_a_unit_in_a_catalogue_cell)
     assert recalc.differences(one.before, one.after) == []
     assert rows_of(one.after, KQ, "Supplier code")[0]["Packs"] == 2
@@ -339,7 +338,7 @@ def with_tax(path: Path) -> None:
     write(path, tables, run)
 
 
-def test_tax_and_totals_stand_below_the_lines(book: Books) -> None:
+def test_tax_and_totals_stand_below_the_lines(book: recalc.Books) -> None:
     # T10.4: 242.50 + 83.70 = 326.20, tax 8.25 % = 26.91, total 353.11
     after = book(with_tax).after
     words = {v: k[1] for k, v in after.items() if k[0] == KQ and isinstance(v, str)}
@@ -362,7 +361,7 @@ def with_the_quick_sums(path: Path) -> tuple[SheetModel, ...]:
         return write(path, {"Tiles": Inputted(TILE_HEADERS, rows)}, run_of(given, lines))
 
 
-def test_the_quick_sums_of_a_large_takeoff_give_the_same(book: Books) -> None:
+def test_the_quick_sums_of_a_large_takeoff_give_the_same(book: recalc.Books) -> None:
     one = book(with_the_quick_sums)
     needed = [row[6].formula for row in one.made[-2].tables[0].rows]
     assert [f.partition("(")[0] for f in needed if f] == ["SUMIFS", "SUMIFS"] + ["SUMPRODUCT"] * 2
@@ -390,7 +389,7 @@ def packs_of_many_needs(path: Path) -> int:
     return len(pairs)
 
 
-def test_the_sheet_rounds_to_packs_as_the_program_does(book: Books) -> None:
+def test_the_sheet_rounds_to_packs_as_the_program_does(book: recalc.Books) -> None:
     one = book(packs_of_many_needs)
     exactly = frozenset(place for place in one.before if place[1].startswith("C"))
     assert len(exactly) == one.made
