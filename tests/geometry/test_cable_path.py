@@ -20,9 +20,10 @@ from sheetcalc.geometry.heating.cable_list import (
     sensor_place,
     tolerance_rows,
 )
-from sheetcalc.geometry.heating.cable_path import CableRules, PathPlan, plan_path
+from sheetcalc.geometry.heating.cable_path import PathPlan, plan_path
 from sheetcalc.geometry.heating.cable_row_costs import RowCosts, RowRules
 from sheetcalc.geometry.heating.cable_rows import RowTable
+from sheetcalc.geometry.heating.cable_spacing import CableRules
 from sheetcalc.geometry.heating.cable_strips import lattice_for, missed_mm, strips_of, subtract
 from sheetcalc.geometry.heating.free_floor import Obstacle
 

@@ -32,9 +32,9 @@ def costs_of(dice: random.Random, steps: tuple[int, ...]) -> RowCosts:
 
 def every_way(costs: RowCosts) -> Iterator[tuple[list[tuple[int, int]], int, float]]:
     """Every choice of pairs from front to back, its length in bins, and what it leaves cold."""
-    starts = costs.starts()
-    gaps = {s: costs.gaps(s) for s in costs.rules.steps}
-    pairs = {s: costs.pairs(s) for s in costs.rules.steps}
+    starts = costs.starts().tolist()
+    gaps = dict(zip(costs.rules.steps, costs.gaps().T.tolist(), strict=True))
+    pairs = dict(zip(costs.rules.steps, costs.pairs().T.tolist(), strict=True))
 
     def onward(
         chosen: list[tuple[int, int]], place: int, length: int, cold: float
@@ -69,7 +69,7 @@ def test_no_way_of_laying_rows_leaves_less_cold_than_the_tables(steps: tuple[int
             for chosen, length, cold in ways
             if length >= least
         ]
-        pairs, cold = RowTable(costs, longest * costs.rules.bin_mm).best(needed)
+        pairs, cold = RowTable(costs, longest * costs.rules.bin_mm, needed).best(needed)
         if not wanted:
             assert (pairs, costs.least_mm2(needed)) == ((), inf)
             continue

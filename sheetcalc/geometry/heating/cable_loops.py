@@ -12,6 +12,7 @@ from typing import Final
 
 from msgspec import Struct, field
 
+from sheetcalc.geometry.heating.cable_islands import Groups
 from sheetcalc.geometry.heating.cable_row_costs import ROUNDED
 from sheetcalc.geometry.heating.cable_rows import RowPair
 from sheetcalc.geometry.heating.cable_strips import (
@@ -84,22 +85,6 @@ def loops_of(pairs: Sequence[RowPair], rules: LoopRules) -> list[list[Loop]]:
             index += 1
         table.append(row)
     return table
-
-
-class _Groups:
-    """Which loops hang together (union-find)."""
-
-    def __init__(self, count: int) -> None:
-        self._parent = list(range(count))
-
-    def find(self, i: int) -> int:
-        while self._parent[i] != i:
-            self._parent[i] = self._parent[self._parent[i]]
-            i = self._parent[i]
-        return i
-
-    def join(self, a: int, b: int) -> None:
-        self._parent[self.find(a)] = self.find(b)
 
 
 class Course(Struct):
@@ -223,7 +208,7 @@ def joined(
         Its loops are the largest group that hangs together; the others are ``left_out``.
     """
     loops = [loop for row in table for loop in row]
-    groups = _Groups(len(loops))
+    groups = Groups(len(loops))
     joins: list[Join] = []
     for lower_row, upper_row in pairwise(table):
         if not lower_row or not upper_row:

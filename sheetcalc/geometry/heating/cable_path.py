@@ -1,7 +1,8 @@
 """Plan of one cable over one part of free floor: rows, loops, one course, cut open, to length."""
 
-from collections.abc import Iterator, Sequence
-from math import ceil, floor, inf
+from collections.abc import Callable, Iterator, Sequence
+from functools import cache, partial
+from math import ceil, inf
 from typing import Final
 
 import numpy as np
@@ -20,19 +21,17 @@ from sheetcalc.geometry.heating.cable_curve import (
     opening,
     stopped_short,
 )
+from sheetcalc.geometry.heating.cable_islands import without_islands
 from sheetcalc.geometry.heating.cable_loops import Course, Loop, LoopRules, joined, loops_of
 from sheetcalc.geometry.heating.cable_row_costs import RowCosts, RowRules
 from sheetcalc.geometry.heating.cable_rows import RowTable
+from sheetcalc.geometry.heating.cable_spacing import CableRules, free_pitch_mm, steps_for
 from sheetcalc.geometry.heating.cable_strips import EXACT_MM, Lattice, Strip, lattice_for, strips_of
 from sheetcalc.geometry.heating.cable_trace import traced
 
-_PLACES_A_SPACING: Final = 4
-"""Fineness of the search where the spacing is free: row places a target spacing."""
-
 _EFFORTS: Final = (0, 1, 2)
-_UPPER_THIRD: Final = 1 / 3  # a mean nearer a step than this also wants the step below
-_LEAST_IN_ROWS: Final = 0.7  # share of a cable that lies in rows, however deep the floor
 _ROUGH_CELL_MM: Final = 40.0
+_DOES_NOT_HOLD: Final = "the free floor does not hold the cable at its smallest spacing"
 _MASKINGS: Final = 3
 _LENGTHENINGS: Final = 4
 _LONGER: Final = 1.25
@@ -43,38 +42,6 @@ WELL_HEATED: Final = 0.06
 
 POORLY_HEATED: Final = 0.08
 """A plan with more of it unheated than this is held against other spacings."""
-
-
-class CableRules(Struct, frozen=True):
-    """What a path keeps to.
-
-    Attributes
-    ----------
-    length_mm
-        Of the heating cable [mm].
-    nearest_mm
-        Between two runs [mm].
-    radius_mm
-        Of corners [mm]; at most half of ``nearest_mm``.
-    knob_pitch_mm
-        Of the underlay [mm]; None where the spacing is free.
-    one_end
-        Only the start needs to be at the opening: the end may stop short of it.
-    knob_mm
-        A place of the underlay's lattice, where several cables share it [mm]; None: centred.
-    """
-
-    length_mm: float
-    nearest_mm: float
-    radius_mm: float
-    knob_pitch_mm: float | None
-    one_end: bool = False
-    knob_mm: tuple[float, float] | None = None
-
-    @property
-    def gap_mm(self) -> float:
-        """Least distance between the two ends [mm]."""
-        return self.nearest_mm
 
 
 class PathPlan(Struct, frozen=True):
@@ -125,43 +92,6 @@ class PathPlan(Struct, frozen=True):
         return max(self.steps) * self.lattice.pitch_mm
 
 
-def steps_for(free: Polygon, rules: CableRules, pitch_mm: float, effort: int) -> list[int]:
-    """Distances between rows to try for a cable, in places, ascending.
-
-    Turns from row to row are together about as long as the floor is deep: the rows share the rest.
-
-    Parameters
-    ----------
-    free
-        One part of free floor, rows along x [mm].
-    rules
-        Cable and its least spacing.
-    pitch_mm
-        Of row places [mm].
-    effort
-        0: the two or three nearest the mean spacing; 1: one more either way; 2: down to the least.
-    """
-    least = max(1, ceil(rules.nearest_mm / pitch_mm - EXACT_MM))
-    depth = free.bounds[3] - free.bounds[1]
-    in_rows = rules.length_mm
-    if effort == 0:  # a floor of a strange shape has fewer turns than its depth
-        in_rows = max(rules.length_mm - depth, rules.length_mm * _LEAST_IN_ROWS)
-    mean = free.area / in_rows / pitch_mm
-    near = max(least, floor(mean + EXACT_MM))
-    steps = {near, near + 1} if mean - near > _UPPER_THIRD else {near - 1, near, near + 1}
-    if effort == 1:
-        steps |= {near - 1, near + 1, near + 2}
-    elif effort:
-        steps |= {least, least + 1, (least + near) // 2}
-    return sorted(s for s in steps if s >= least)
-
-
-def free_pitch_mm(area_mm2: float, rules: CableRules) -> float:
-    """Distance of row places where the spacing is free: a whole part of the least spacing [mm]."""
-    wanted = area_mm2 / rules.length_mm / _PLACES_A_SPACING
-    return rules.nearest_mm / max(1, floor(rules.nearest_mm / wanted + EXACT_MM))
-
-
 def plan_path(
     free: Polygon, rules: CableRules, towards: tuple[float, float]
 ) -> tuple[PathPlan | None, str]:
@@ -186,10 +116,12 @@ def plan_path(
     """
     best: PathPlan | None = None
     reasons: dict[bool, str] = {}
+    # seen along rows once a direction, however many spacings are tried
+    seen = cache(partial(_seen_along, free, rules, towards))
     for effort in _EFFORTS:
-        for way in _ways(free, rules, towards, effort):
+        for way in _ways(seen, rules, effort, deeper=_deeper(free)):
             plan, why = way.plan()
-            reasons.setdefault(way.turned, why)
+            reasons.setdefault(way.floor.turned, why)
             if plan is None:
                 continue
             if plan.cold_mm2 <= WELL_HEATED * free.area:
@@ -208,63 +140,95 @@ def _deeper(free: Polygon) -> bool:
 
 
 def _ways(
-    free: Polygon, rules: CableRules, towards: tuple[float, float], effort: int
+    seen: Callable[[bool], "_Floor"], rules: CableRules, effort: int, *, deeper: bool
 ) -> Iterator["_Way"]:
     """Yield both directions of rows: long rows first, unless these can't heat the floor well.
 
     Long rows have fewer turns, but few of them seldom come out at a cable's length.
     """
-    turned = _deeper(free)
-    first = _Way(free, rules, towards, turned=turned, effort=effort)
-    poor = first.least_cold_mm2 > WELL_HEATED * free.area
+    first = _Way(seen(deeper), rules, effort)
+    poor = first.least_cold_mm2 > WELL_HEATED * first.floor.free.area
     if not poor:
         yield first
-    yield _Way(free, rules, towards, turned=not turned, effort=effort)
+    yield _Way(seen(not deeper), rules, effort)
     if poor:
         yield first
 
 
-class _Way:
-    """Rows in one direction: the floor seen along them, and what they would leave unheated."""
+class _Floor(Struct, frozen=True):
+    """A free floor seen along rows of one direction, turned so that they run along x.
 
-    def __init__(
-        self,
-        free: Polygon,
-        rules: CableRules,
-        towards: tuple[float, float],
-        *,
-        turned: bool,
-        effort: int,
-    ) -> None:
-        knob = rules.knob_mm
-        if turned:
-            free = shapely.transform(free, lambda c: c[:, ::-1])
-            towards = (towards[1], towards[0])
-            knob = None if knob is None else (knob[1], knob[0])
-        self.turned = turned
-        self._free = free
+    Attributes
+    ----------
+    turned
+        Rows run along the room's front direction instead of left to right.
+    whole
+        In the room's frame [mm].
+    free, towards
+        Turned with the rows [mm].
+    lattice
+        Row places.
+    shortest_mm
+        Shortest loop [mm].
+    strips
+        Free stretches that rows can be joined over.
+    islands_mm2
+        Floor of the others.
+    """
+
+    turned: bool
+    whole: Polygon
+    free: Polygon
+    towards: tuple[float, float]
+    lattice: Lattice
+    shortest_mm: float
+    strips: Sequence[Strip]
+    islands_mm2: float
+
+
+def _seen_along(
+    free: Polygon,
+    rules: CableRules,
+    towards: tuple[float, float],
+    turned: bool,  # noqa: FBT001 - a direction, kept by
+) -> _Floor:
+    """See a free floor along rows of one direction."""
+    whole, knob = free, rules.knob_mm
+    if turned:
+        free = shapely.transform(free, lambda c: c[:, ::-1])
+        towards = (towards[1], towards[0])
+        knob = None if knob is None else (knob[1], knob[0])
+    knobs = rules.knob_pitch_mm
+    pitch = knobs or free_pitch_mm(free.area, rules)
+    lattice = lattice_for(free, pitch, knobbed=knobs is not None, knob_mm=knob)
+    pitch = lattice.pitch_mm
+    shortest = max(rules.nearest_mm, 2 * rules.radius_mm)
+    if knobs:
+        shortest = ceil(shortest / pitch - EXACT_MM) * pitch
+    strips, islands_mm = without_islands(strips_of(free, lattice, shortest), rules.nearest_mm)
+    return _Floor(turned, whole, free, towards, lattice, shortest, strips, islands_mm * pitch)
+
+
+class _Way:
+    """Rows in one direction, some distances apart, and what they would leave unheated."""
+
+    def __init__(self, floor: _Floor, rules: CableRules, effort: int) -> None:
+        pitch, shortest = floor.lattice.pitch_mm, floor.shortest_mm
+        self.floor = floor
         self._rules = rules
-        self._towards = towards
-        knobs = rules.knob_pitch_mm
-        pitch = knobs or free_pitch_mm(free.area, rules)
-        self._lattice = lattice_for(free, pitch, knobbed=knobs is not None, knob_mm=knob)
-        pitch = self._lattice.pitch_mm
-        shortest = max(rules.nearest_mm, 2 * rules.radius_mm)
-        if knobs:
-            shortest = ceil(shortest / pitch - EXACT_MM) * pitch
         self._loop_rules = LoopRules(rules.nearest_mm, rules.radius_mm, shortest)
-        steps = steps_for(free, rules, pitch, effort)
+        steps = steps_for(floor.free, rules, pitch, effort)
         self._row_rules = RowRules(tuple(steps), pitch, shortest, rules.radius_mm)
-        self._strips: list[Strip] = []
         self._costs: RowCosts | None = None
-        if steps and self._lattice.count >= steps[0]:
-            self._strips = strips_of(free, self._lattice, shortest)
-            self._costs = RowCosts(self._strips, self._row_rules)
+        if floor.lattice.count >= steps[0]:
+            self._costs = RowCosts(floor.strips, self._row_rules)
 
     @property
     def least_cold_mm2(self) -> float:
         """Floor that the planner's reckoning leaves unheated at the least [mm²]."""
-        return inf if self._costs is None else self._costs.least_mm2(self._needed_mm)
+        if self._costs is None:
+            return inf
+        return self.floor.islands_mm2 + self._costs.least_mm2(self._needed_mm)
 
     @property
     def _needed_mm(self) -> float:
@@ -273,33 +237,37 @@ class _Way:
 
     def plan(self) -> tuple[PathPlan | None, str]:
         """Plan with rows in this direction; or None and the reason."""
-        costs, masked_mm2 = self._costs, 0.0
+        costs, masked_mm2 = self._costs, self.floor.islands_mm2
         if costs is None:
             return None, "the free floor is too narrow for two runs side by side"
+        strips = list(self.floor.strips)
         for _ in range(_MASKINGS):
-            found = self._to_length(costs)
+            if costs.least_mm2(self._needed_mm) == inf:
+                return None, _DOES_NOT_HOLD
+            found = self._to_length(costs, strips)
             if isinstance(found, str):
                 return None, found
             course, cold = found
             if not course.left_out:
                 return self._finished(course, cold + masked_mm2)
-            masked_mm2 += _mask(self._strips, course.left_out, self._lattice.pitch_mm)
-            costs = RowCosts(self._strips, self._row_rules)
+            masked_mm2 += _mask(strips, course.left_out, self.floor.lattice.pitch_mm)
+            costs = RowCosts(strips, self._row_rules)
         return None, "parts of the floor can't be joined to the rest"
 
-    def _to_length(self, costs: RowCosts) -> tuple[Course, float] | str:
+    def _to_length(self, costs: RowCosts, strips: Sequence[Strip]) -> tuple[Course, float] | str:
         """Loops whose joined course is as long as needed; or why there are none."""
-        lattice, widest, needed = self._lattice, self._row_rules.widest_mm, self._needed_mm
-        spine_left = self._towards[0] <= (self._free.bounds[0] + self._free.bounds[2]) / 2
-        table = RowTable(costs, needed * _LONGER + 4 * lattice.pitch_mm)
+        floor, widest, needed = self.floor, self._row_rules.widest_mm, self._needed_mm
+        lattice, (left, _, right, _) = floor.lattice, floor.free.bounds
+        spine_left = floor.towards[0] <= (left + right) / 2
+        table = RowTable(costs, needed * _LONGER + 4 * lattice.pitch_mm, needed)
         asked = needed
         slack = 2 * lattice.pitch_mm if lattice.knobbed else EXACT_MM
         for _ in range(_LENGTHENINGS):
             pairs, cold = table.best(asked)
             if not pairs:
-                return "the free floor does not hold the cable at its smallest spacing"
+                return _DOES_NOT_HOLD
             loops = loops_of(pairs, self._loop_rules)
-            course = joined(loops, self._strips, lattice, self._loop_rules, spine_left=spine_left)
+            course = joined(loops, strips, lattice, self._loop_rules, spine_left=spine_left)
             if course.left_out:
                 return course, cold
             excess = course.closed_length_mm() - needed
@@ -315,10 +283,9 @@ class _Way:
 
     def _finished(self, course: Course, cold: float) -> tuple[PathPlan | None, str]:
         """Cut a course open; reckon again what is cold where it has narrower steps than allowed."""
-        plan, why = _finish(course, self._rules, self._towards, cold, turned=self.turned)
+        plan, why = _finish(course, self._rules, self.floor, cold)
         if plan is not None and plan.widest_mm < self._row_rules.widest_mm - EXACT_MM:
-            free = self._free
-            whole = shapely.transform(free, lambda c: c[:, ::-1]) if self.turned else free
+            whole = self.floor.whole
             cold = unheated_mm2(whole, plan.path, plan.widest_mm, _ROUGH_CELL_MM)
             plan = replace(plan, cold_mm2=cold)
         return plan, why
@@ -336,7 +303,7 @@ def _mask(strips: list[Strip], loops: Sequence[Loop], pitch: float) -> float:
 
 
 def _finish(
-    course: Course, rules: CableRules, towards: tuple[float, float], cold: float, *, turned: bool
+    course: Course, rules: CableRules, floor: _Floor, cold: float
 ) -> tuple[PathPlan | None, str]:
     """Cut the course open near a point and turn it back into the room's frame."""
     corners = traced(course.loops, course.joins, course.lattice)
@@ -344,18 +311,18 @@ def _finish(
     short = 0.0
     if rules.one_end and gap > rules.gap_mm + 2 * course.lattice.pitch_mm:
         gap, short = rules.gap_mm, gap - rules.gap_mm
-    place = opening(corners, gap, rules.radius_mm, towards)
+    place = opening(corners, gap, rules.radius_mm, floor.towards)
     if place is None:
         return None, "no straight is long enough to begin and end on"
     path = stopped_short(cut_open(corners, place), short, rules.radius_mm)
     length = open_length_mm(path, rules.radius_mm)
     rows = sorted({r for loop in course.loops for r in (loop.bottom, loop.top)})
     steps = tuple(int(s) for s in np.diff(rows))
-    if turned:
+    if floor.turned:
         path, corners = path[:, ::-1].copy(), corners[:, ::-1].copy()
     plan = PathPlan(
-        path, length, turned, steps, course.lattice, tuple(rows), course, place, cold, corners,
-        gap, short,
+        path, length, floor.turned, steps, course.lattice, tuple(rows), course, place, cold,
+        corners, gap, short,
     )  # fmt: skip
     return plan, ""
 

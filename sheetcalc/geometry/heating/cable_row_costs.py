@@ -5,7 +5,8 @@ behind the last one.  Where the strips round a place are all alike nothing is co
 near a change of the free floor are looked at closely.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from functools import cached_property
 from itertools import accumulate
 from math import ceil, inf
 from typing import Final
@@ -82,7 +83,8 @@ class RowCosts:
         self._reach = rules.widest_mm / 2
         self._beyond = max(1, round(self._reach / rules.pitch_mm))
         widths = [sum(b - a for a, b in strip) for strip in strips]
-        self._mean_width_mm = max(sum(widths) / max(1, len(strips)), rules.shortest_mm)
+        free = sum(map(bool, widths))
+        self._mean_width_mm = max(sum(widths) / max(1, free), rules.shortest_mm)
         self._below = [w * rules.pitch_mm for w in accumulate(widths, initial=0.0)]
         # floor farther behind a last pair than its rows reach
         self.behind_mm2 = [
@@ -90,8 +92,10 @@ class RowCosts:
             for top in range(self.count + 1)
         ]
         self._alike_to = _runs(strips)
-        self._seen: dict[tuple[int, int], float] = {}
+        self._seen: dict[int, dict[int, float]] = {}
         self.lengths = {s: self._lengths(s) for s in rules.steps}
+        self._before, self._reached = self._lengths_before()
+        self._onward = self._most_onward()
 
     def bins(self, length_mm: float) -> int:
         """Whole bins that hold a length."""
@@ -116,9 +120,7 @@ class RowCosts:
     def least_mm2(self, needed_mm: float) -> float:
         """Floor that the best rows for a length leave unheated at the least [mm²].
 
-        Which lengths may be reached at all is quickly known: a set of them is the bits of a whole
-        number, a pair of rows laid after each of them a shift.  The one above what is needed says
-        how much is to be cut back.
+        The shortest that may be reached at all and is as long says how much is to be cut back.
 
         Parameters
         ----------
@@ -130,56 +132,108 @@ class RowCosts:
         float
             Infinite where no rows are as long.
         """
-        closed = [0] * (self.count + 1)
-        reached = 0
-        for place in range(self.count):
-            opened = 1
-            for step in self.rules.steps:
-                if step <= place:
-                    opened |= closed[place - step]
-            for step, lengths in self.lengths.items():
-                if lengths[place]:
-                    closed[place + step] |= opened << lengths[place]
-            reached |= closed[place + 1]
-        longer = reached >> self.bins(needed_mm)
+        longer = self._reached >> self.bins(needed_mm)
         if not longer:
             return inf
         lowest = (longer & -longer).bit_length() - 1
         return float(self.cut_back_mm2(needed_mm, np.array(lowest)))
 
-    def starts(self) -> list[float]:
-        """Floor left unheated before a first pair that begins at each place [mm²]."""
-        found = []
-        for place in range(self.count):
-            reached = max(0, place - self._beyond)
-            cold = self._missed(reached, place, self._opening[place])
-            found.append(self._below[reached] + cold)
-        return found
+    def window(self, places: slice, least: int, bins: int) -> tuple[int, int]:
+        """Lengths so far that lead on from places to a total from ``least`` to below ``bins``.
 
-    def gaps(self, step: int) -> list[float]:
+        Returns
+        -------
+        int, int
+            Least and one above the most [bins]; none lies between where none leads there.
+        """
+        onward = max(self._onward[places])
+        if not onward:
+            return bins, bins
+        low = max(0, least - onward)
+        return low, max(low, min(bins, max(before.bit_length() for before in self._before[places])))
+
+    def _lengths_before(self) -> tuple[list[int], int]:
+        """Lengths that may be reached before a pair at each place, and by all pairs together.
+
+        A set of lengths is the bits of a whole number, a pair of rows laid after each of them a
+        shift.
+        """
+        steps, opened, reached = self.rules.steps, [1] * self.count, 0
+        closed = [0] * (self.count + 1)
+        for place in range(self.count):
+            for step in steps:
+                if step <= place:
+                    opened[place] |= closed[place - step]
+            for step, lengths in self.lengths.items():
+                if lengths[place]:
+                    closed[place + step] |= opened[place] << lengths[place]
+            reached |= closed[place + 1]
+        return opened, reached
+
+    def _most_onward(self) -> list[int]:
+        """Most length of pairs from one that begins at each place; 0 where none has room."""
+        steps = self.rules.steps
+        opened = [0] * (self.count + steps[-1] + 1)
+        closed = opened.copy()
+        by_place = list(zip(*self.lengths.values(), strict=True))
+        for place in range(self.count - 1, -1, -1):
+            closed[place] = max(opened[place + steps[0] : place + steps[-1] + 1])
+            opened[place] = max(
+                [
+                    length and length + closed[place + step]
+                    for step, length in zip(steps, by_place[place], strict=True)
+                ]
+            )
+        return opened
+
+    def starts(self) -> NDArray[np.float64]:
+        """Floor left unheated before a first pair that begins at each place [mm²]."""
+        places = np.arange(self.count)
+        reached = np.maximum(0, places - self._beyond)
+        return np.array(self._below)[reached] + self._before_mm2[places, places - reached]
+
+    def gaps(self) -> NDArray[np.float64]:
         """Floor left unheated between a pair that ended a step before each place and the next.
 
-        At places less than a step from the front there is no such pair [mm²].
+        Shape (places, steps) [mm²].  At places less than a step from the front no pair ended.
         """
-        irregular, own = self._irregular[step], self.rules.steps[0]
-        found = [0.0] * min(step, self.count)
-        for place in range(step, self.count):
-            first = place - step + self._shared
-            cold = 0.0  # nothing is where all strips are alike
-            if self._alike_to[first] < place + own:
-                cold = self._missed(first, place, self._opening[place])
-            found.append(cold + irregular)
+        steps = list(self.rules.steps)
+        return self._before_mm2[:, np.array(steps) - self._shared] + [
+            self._irregular[step] for step in steps
+        ]
+
+    def pairs(self) -> NDArray[np.float64]:
+        """Floor left unheated by a pair a step high from each place that has room for one.
+
+        Shape (places, steps) [mm²].
+        """
+        return np.array([self._pairs(step) for step in self.rules.steps]).T
+
+    def _pairs(self, step: int) -> list[float]:
+        irregular, reach = self._irregular[step], step + self._shared
+        found = [irregular] * self.count
+        for place, length in enumerate(self.lengths[step]):
+            last = min(place + reach, self.count)
+            if length and self._alike_to[place] < last:
+                found[place] += self._missed(place, last, self._bands[step][place])
         return found
 
-    def pairs(self, step: int) -> list[float]:
-        """Floor left unheated by a pair a step high from each place that has room for one [mm²]."""
-        irregular, reach = self._irregular[step], step + self._shared
-        found = []
-        for place, rows in enumerate(self._bands[step]):
-            last = min(place + reach, self.count)
-            alike = self._alike_to[place] >= last
-            found.append((0.0 if alike else self._missed(place, last, rows)) + irregular)
-        return [*found, *[0.0] * (self.count - len(found))]
+    @cached_property
+    def _before_mm2(self) -> NDArray[np.float64]:
+        """Floor of the strips before each place that a pair from there does not heat.
+
+        Shape (places, strips) [mm²]: of none, of the next one, of the next two.
+        """
+        own, depth = self.rules.steps[0], self.rules.steps[-1] - self._shared
+        nothing = [0.0] * (depth + 1)  # is where all strips are alike
+        found = [nothing] * self.count
+        for place, rows in enumerate(self._opening):
+            first = max(0, place - depth)
+            if rows and self._alike_to[first] < place + own:
+                strips = reversed(self._strips[first:place])
+                cold = [*accumulate(self._missed_mm(strips, rows), initial=0.0)]
+                found[place] = cold + cold[-1:] * (depth + 1 - len(cold))
+        return np.array(found) * self.rules.pitch_mm
 
     def end(self, top: int) -> float:
         """Floor left unheated behind a last pair that ends at a place [mm²]."""
@@ -210,18 +264,18 @@ class RowCosts:
 
     def _missed(self, first: int, last: int, rows: Strip) -> float:
         """Floor of the strips from ``first`` up to ``last`` that rows don't heat [mm²]."""
-        strips = self._strips
-        if first >= last or (strips[first] is rows and self._alike_to[first] >= last):
-            return 0.0
-        total = 0.0
-        for k in range(first, last):
-            if strips[k] is not rows:
-                key = (id(strips[k]), id(rows))
-                cold = self._seen.get(key)
-                if cold is None:
-                    cold = self._seen[key] = missed_mm(strips[k], rows, self._reach)
-                total += cold
-        return total * self.rules.pitch_mm
+        return sum(self._missed_mm(self._strips[first:last], rows)) * self.rules.pitch_mm
+
+    def _missed_mm(self, strips: Iterable[Strip], rows: Strip) -> list[float]:
+        """Length of each strip that rows don't heat [mm]."""
+        seen = self._seen.setdefault(id(rows), {id(rows): 0.0})
+        found = []
+        for strip in strips:
+            cold = seen.get(id(strip))
+            if cold is None:
+                cold = seen[id(strip)] = missed_mm(strip, rows, self._reach)
+            found.append(cold)
+        return found
 
 
 def _runs(strips: Sequence[Strip]) -> list[int]:

@@ -5,7 +5,7 @@ with the least floor that it leaves unheated.  Two rows of a pair, and two neigh
 an allowed number of places apart.
 """
 
-from collections.abc import Sequence
+from functools import reduce
 from itertools import groupby
 from typing import Final, TypeAlias
 
@@ -34,7 +34,7 @@ class RowPair(Struct, frozen=True):
 class RowTable:
     """Every reachable length up to a longest one, with the floor that it leaves unheated."""
 
-    def __init__(self, costs: RowCosts, longest_mm: float) -> None:
+    def __init__(self, costs: RowCosts, longest_mm: float, least_mm: float = 0.0) -> None:
         """Fill the table.
 
         Parameters
@@ -43,58 +43,63 @@ class RowTable:
             Of the rows that a floor has room for.
         longest_mm
             Lengths above this are of no interest [mm].
+        least_mm
+            Nor are total lengths below this [mm].
         """
         self._costs = costs
         steps = costs.rules.steps
         self._bins = costs.bins(longest_mm) + 1
-        self._gaps = {s: costs.gaps(s) for s in steps}
-        self._pairs = {s: costs.pairs(s) for s in steps}
-        # cost of every length with a pair opened at a place, or closed there; before the first
-        # place lie as many rows without a pair as the widest step needs.  Rows are as long as a
-        # pair reaches, so that one laid over many rows at once does not run into the next row
+        self._gaps, self._pairs = costs.gaps(), costs.pairs()
+        # cost of every length with a pair opened at a place, block by block of places, from the
+        # least length that leads on; or closed there: before the first place lie as many rows
+        # without a pair as the widest step needs, behind the longest length one more pair
         self._before = steps[-1]
+        self._block = 2 * steps[0]
+        self._opened: list[tuple[int, Costs]] = []
         longest = max((max(lengths, default=0) for lengths in costs.lengths.values()), default=0)
-        self._width = self._bins + longest
-        self._opened = np.full((costs.count, self._width), _NEVER)
-        self._closed = np.full((self._before + costs.count + 2, self._width), _NEVER)
-        self._fill()
+        shape = (self._before + costs.count + 1, self._bins + longest)
+        self._closed = np.full(shape, _NEVER)
+        self._fill(costs.bins(least_mm))
 
-    def _fill(self) -> None:
+    def _fill(self, least: int) -> None:
         """Fill the table from front to back, as many places at once as don't need each other.
 
         A pair and the gap before the next are at least two smallest steps together.
         """
-        starts = self._costs.starts()
-        block = 2 * self._costs.rules.steps[0]
-        buffer = np.empty((block, self._width))
-        for first in range(0, self._costs.count, block):
-            last = min(first + block, self._costs.count)
-            self._open(first, last, buffer[: last - first])
-            self._opened[first:last, 0] = starts[first:last]
-            self._close(first, last, buffer[: last - first])
+        costs, starts = self._costs, self._costs.starts()
+        for first in range(0, costs.count, self._block):
+            places = slice(first, min(first + self._block, costs.count))
+            low, high = costs.window(places, least, self._bins)
+            opened = self._open(places, low, max(low, high))
+            if low == 0 < high:
+                opened[:, 0] = starts[places]
+            self._opened.append((low, opened))
+            if low < high:
+                self._close(places, low, opened)
 
-    def _open(self, first: int, last: int, costs: Costs) -> None:
-        """Work out the cost of every length with a pair about to begin at some places."""
-        opened = self._opened[first:last]
-        for step, gaps in self._gaps.items():
-            below = self._before - step
-            _add(self._closed[first + below : last + below], gaps[first:last], costs)
-            np.minimum(opened, costs, out=opened)
-        opened[:, self._bins :] = _NEVER
+    def _open(self, places: slice, low: int, high: int) -> Costs:
+        """Work out the cost of lengths from ``low`` on with a pair about to begin at places."""
+        closed = (
+            self._closed[places.start + below : places.stop + below, low:high]
+            for below in (self._before - step for step in self._costs.rules.steps)
+        )
+        gaps = self._gaps[places, :, None].swapaxes(0, 1)
+        costs: Costs = reduce(np.minimum, map(np.add, closed, gaps))
+        return costs
 
-    def _close(self, first: int, last: int, costs: Costs) -> None:
+    def _close(self, places: slice, low: int, opened: Costs) -> None:
         """Lay every pair that begins at some places."""
-        width, closed, laid = self._width, self._closed.reshape(-1), costs.reshape(-1)
-        for step, lengths in self._costs.lengths.items():
-            _add(self._opened[first:last], self._pairs[step][first:last], costs)
-            # neighbours of one length are laid at once: in the table they move by as much
-            for length, alike in groupby(range(first, last), lengths.__getitem__):
-                places = list(alike)
+        laid = opened[:, None, :] + self._pairs[places, :, None]
+        for number, (step, lengths) in enumerate(self._costs.lengths.items()):
+            top = self._before + places.start + step
+            at = 0
+            # neighbours of one length are laid at once
+            for length, alike in groupby(lengths[places]):
+                begin, at = at, at + len(list(alike))
                 if length:
-                    at = (places[0] + self._before + step) * width + length
-                    above = closed[at : at + len(places) * width]
-                    begin = (places[0] - first) * width
-                    np.minimum(above, laid[begin : begin + len(above)], out=above)
+                    left = low + length
+                    above = self._closed[top + begin : top + at, left : left + laid.shape[2]]
+                    np.minimum(above, laid[begin:at, number], out=above)
 
     def best(self, needed_mm: float) -> tuple[tuple[RowPair, ...], float]:
         """Rows for a length, a little longer where that leaves less floor cold.
@@ -114,7 +119,7 @@ class RowTable:
         if least >= self._bins:
             return (), _NEVER
         trimmed = self._costs.cut_back_mm2(needed_mm, np.arange(self._bins - least))
-        totals = self._closed[self._before : -1, least : self._bins] + trimmed
+        totals = self._closed[self._before :, least : self._bins] + trimmed
         best_cost, best_top, best_bin = _NOT_CHOSEN, -1, 0
         lowest = totals.min(axis=1).tolist()
         # what lies behind the last pair only adds to it: least where that is the last of all
@@ -141,28 +146,29 @@ class RowTable:
     def _pair_below(self, top: int, at: int) -> tuple[RowPair, int]:
         """Pair that ends at a place, and the length in bins before it."""
         cost = self._closed[self._before + top, at]
-        for step in self._costs.rules.steps:
+        for number, step in enumerate(self._costs.rules.steps):
             place = top - step
             length = self._costs.lengths[step][place] if place >= 0 else 0
             if not 0 < length <= at:
                 continue
-            if self._opened[place, at - length] + self._pairs[step][place] == cost:
+            if self._cost_opened(place, at - length) + self._pairs[place, number] == cost:
                 return RowPair(place, top, self._costs.rows(place, step)), at - length
         raise RuntimeError(_NO_WAY_BACK)
 
+    def _cost_opened(self, place: int, at: int) -> float:
+        """Cost of a length with a pair about to begin at a place."""
+        low, opened = self._opened[place // self._block]
+        if not low <= at < low + opened.shape[1]:
+            return _NEVER
+        return float(opened[place % self._block, at - low])
+
     def _top_below(self, bottom: int, at: int) -> int:
         """Place at which the pair before one that begins at ``bottom`` ended."""
-        cost = self._opened[bottom, at]
-        for step in self._costs.rules.steps:
+        cost = self._cost_opened(bottom, at)
+        for number, step in enumerate(self._costs.rules.steps):
             if bottom < step:
                 continue
             closed = self._closed[self._before + bottom - step, at]
-            if closed + self._gaps[step][bottom] == cost:
+            if closed + self._gaps[bottom, number] == cost:
                 return bottom - step
         raise RuntimeError(_NO_WAY_BACK)
-
-
-def _add(table: Costs, more: Sequence[float], out: Costs) -> None:
-    """Add a cost to every row of a table; where it is one for all, as most often, at once."""
-    alike = len(set(more)) == 1
-    np.add(table, more[0] if alike else np.array(more)[:, None], out=out)

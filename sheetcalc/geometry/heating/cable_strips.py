@@ -145,17 +145,20 @@ def _cross_strips(  # noqa: PLR0913, PLR0917 - one edge and what it is booked in
         if first < lattice.count and EXACT_MM < inside - first < 1 - EXACT_MM and inside > 0:
             blocked[first].append((min(xa, xb), max(xa, xb)))
         return
-    upright = abs(xb - xa) < EXACT_MM
+    if abs(xb - xa) < EXACT_MM:
+        for k in range(first, last):
+            if ya <= front + (k + 0.5) * pitch < yb:
+                crossings[k].append(xa)
+        return
     slope = (xb - xa) / (yb - ya)
     for k in range(first, last):
         low = front + k * pitch
         middle = low + pitch / 2
         if ya <= middle < yb:
             crossings[k].append(xa + (middle - ya) * slope)
-        if not upright:
-            enter = xa + (max(ya, low) - ya) * slope
-            leave = xa + (min(yb, low + pitch) - ya) * slope
-            blocked[k].append((min(enter, leave), max(enter, leave)))
+        enter = xa + (max(ya, low) - ya) * slope
+        leave = xa + (min(yb, low + pitch) - ya) * slope
+        blocked[k].append((min(enter, leave), max(enter, leave)))
 
 
 def _snapped(stretch: Interval, lattice: Lattice, shortest_mm: float) -> Interval | None:
@@ -214,13 +217,18 @@ def bands_of(strips: Sequence[Strip], tallest: int, shortest_mm: float) -> list[
     """
     bands: list[list[Strip]] = [[], list(strips)]
     for height in range(2, tallest + 1):
-        lower = bands[height - 1]
-        bands.append(
-            [
-                below if below is above else common(below, above, shortest_mm)
-                for below, above in zip(lower, strips[height - 1 :], strict=False)
-            ]
-        )
+        lower, band = bands[-1], []
+        for k, (front, second, but_one, back) in enumerate(
+            zip(strips, strips[1:], strips[height - 2 :], strips[height - 1 :], strict=False)
+        ):
+            # nothing new where the strip at one end is like its neighbour
+            if but_one is back:
+                band.append(lower[k])
+            elif front is second:
+                band.append(lower[k + 1])
+            else:
+                band.append(common(lower[k], back, shortest_mm))
+        bands.append(band)
     return bands
 
 

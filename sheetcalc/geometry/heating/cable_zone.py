@@ -22,7 +22,8 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_MM
 from sheetcalc.geometry.heating.cable_check import MustKeep, PathCheck, check_path
 from sheetcalc.geometry.heating.cable_choice import area_words, density_words
-from sheetcalc.geometry.heating.cable_path import CableRules, PathPlan, plan_path
+from sheetcalc.geometry.heating.cable_path import PathPlan, plan_path
+from sheetcalc.geometry.heating.cable_spacing import CableRules
 from sheetcalc.geometry.heating.cable_split import polygons_of, split
 from sheetcalc.geometry.heating.cable_strips import lattice_for
 from sheetcalc.geometry.heating.free_floor import SQUARE_MM_PER_M2, HeatedZone
