@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from sheetcalc.domain.room import Point, Ring
 
 _RECTANGLE = 4
-_QUARTERS = 4
+QUARTERS = 4
 
 _ROUNDED = 46
 """Corners of oblique pieces are given to 0.1 mm, so two of them may lie this much nearer to each
@@ -37,7 +37,7 @@ class Fits(Struct, frozen=True):
 
     def table(self, turn: int) -> NDArray[np.bool_]:
         """Give the table of a relative turn, in quarters."""
-        return self.tables[self.turns.index(turn % _QUARTERS)]
+        return self.tables[self.turns.index(turn % QUARTERS)]
 
     def repeated(self, kinds: Sequence[int]) -> "Fits":
         """Give the fits of a list of kinds in which one may stand several times."""
@@ -46,13 +46,6 @@ class Fits(Struct, frozen=True):
         at = np.asarray(kinds)
         tables = tuple(table[np.ix_(at, at)] for table in self.tables)
         return Fits([self.areas[k] for k in kinds], self.turns, tables)
-
-    def joins(self, kind: int, state: Sequence[tuple[int, int]]) -> int | None:
-        """Give the turn in which a kind fits beside pieces placed (kind, turn); None if none."""
-        for turn in self.turns:
-            if all(self.table(turn - other)[k, kind] for k, other in state):
-                return turn
-        return None
 
 
 def fits_of(
@@ -82,66 +75,56 @@ def fits_of(
     odd = np.array([len(ring) != _RECTANGLE or not _is_box(ring) for ring in outlines], dtype=bool)
     areas = np.array([_doubled_area(ring) / 2 for ring in outlines], dtype=np.float64)
     room = areas[:, None] + areas[None, :] <= face[0] * face[1]
-    tables = []
-    for turn in turns:
-        table = _apart(boxes, _boxes_turned(boxes, face, turn), kerf)
-        if odd.any():
-            _look_closer(table, odd, room, (outlines, face, turn, kerf))
-        tables.append(table)
+    tables = [_apart(boxes, _boxes_turned(boxes, face, turn), kerf) for turn in turns]
+    if odd.any():
+        corners = np.array([corner for ring in outlines for corner in ring], dtype=np.int64)
+        ring_of = np.repeat(np.arange(len(outlines)), [len(ring) for ring in outlines])
+        slack = np.array([_ROUNDED if _is_oblique(ring) else 0 for ring in outlines])
+        closer = (odd[:, None] | odd) & room
+        shapes = _polygons(corners, ring_of)
+        for turn, table in zip(turns, tables, strict=True):
+            over = _polygons(_turned(corners, face, turn), ring_of) if turn else shapes
+            _look_closer(table, closer, (shapes, over), slack, kerf)
     np.fill_diagonal(tables[0], val=False)  # a piece lies where its twin would
     return Fits(areas.tolist(), turns, tuple(tables))
 
 
+def _turned(corners: NDArray[np.int64], face: Point, turn: int) -> NDArray[np.int64]:
+    """Corners, shape (N, 2), of pieces cut out of their tile turned; odd turns for square tile."""
+    if turn == 2:  # noqa: PLR2004 - half round, of any tile
+        return np.array(face) - corners
+    for _ in range(turn):
+        corners = np.stack((face[0] - corners[:, 1], corners[:, 0]), axis=1)
+    return corners
+
+
 def _boxes_turned(boxes: NDArray[np.int64], face: Point, turn: int) -> NDArray[np.int64]:
-    """Boxes of pieces as :func:`turned_in_tile` turns them."""
-    left, low, right, high = boxes.T
-    length, width = face
-    if length != width:
-        if turn % _QUARTERS:
-            left, low, right, high = length - right, width - high, length - left, width - low
-    else:
-        for _ in range(turn % _QUARTERS):
-            left, low, right, high = length - high, left, length - low, right
-    return np.stack((left, low, right, high), axis=1)
-
-
-def turned_in_tile(ring: Ring, face: Point, turn: int) -> Ring:
-    """Corners of a piece cut out of its tile turned by quarters; odd ones for square tile."""
-    length, width = face
-    for _ in range(turn % _QUARTERS if length == width else 0):
-        ring = tuple((length - v, u) for u, v in ring)
-    if length != width and turn % _QUARTERS:
-        ring = tuple((length - u, width - v) for u, v in ring)
-    return ring
+    """Boxes of pieces turned in their tile."""
+    ends = _turned(boxes.reshape(-1, 2), face, turn).reshape(-1, 2, 2)
+    return np.concatenate((ends.min(axis=1), ends.max(axis=1)), axis=1)
 
 
 def _look_closer(
     table: NDArray[np.bool_],
-    odd: NDArray[np.bool_],
-    room: NDArray[np.bool_],
-    how: tuple[Sequence[Ring], Point, int, int],
+    some: NDArray[np.bool_],
+    shapes: tuple[NDArray[np.object_], NDArray[np.object_]],
+    slack: NDArray[np.int64],
+    kerf: int,
 ) -> None:
     """Pieces that are no rectangles may lie in each other's notches."""
-    outlines, face, turn, kerf = how
-    some = (odd[:, None] | odd[None, :]) & room
+    one, other = shapes
     i, j = np.nonzero(some & ~table)
-    if not len(i) and kerf:
-        return
-    shapes = _polygons(outlines)
-    over = _polygons([turned_in_tile(ring, face, turn) for ring in outlines])
-    slack = np.array([_ROUNDED if _is_oblique(ring) else 0 for ring in outlines])
-    apart = shapely.distance(shapes[i], over[j])
+    apart = shapely.distance(one[i], other[j])
     table[i, j] = (apart > 0) & (apart >= kerf - np.maximum(slack[i], slack[j]))
     if kerf == 0:
         i, j = np.nonzero(some & table)
-        table[i, j] = shapely.area(shapely.intersection(shapes[i], over[j])) < 1
+        table[i, j] = shapely.area(shapely.intersection(one[i], other[j])) < 1
 
 
-def _polygons(rings: Sequence[Ring]) -> NDArray[np.object_]:
-    """Make polygons of rings."""
-    corners = np.array([corner for ring in rings for corner in ring], dtype=np.float64)
-    ring_of = np.repeat(np.arange(len(rings)), [len(ring) for ring in rings])
-    return np.asarray(shapely.polygons(shapely.linearrings(corners, indices=ring_of)))
+def _polygons(corners: NDArray[np.int64], ring_of: NDArray[np.int64]) -> NDArray[np.object_]:
+    """Make polygons of corners, and which ring each belongs to."""
+    rings = shapely.linearrings(corners.astype(np.float64), indices=ring_of)
+    return np.asarray(shapely.polygons(rings))
 
 
 def _doubled_area(ring: Ring) -> int:
