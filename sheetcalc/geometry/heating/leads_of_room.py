@@ -1,11 +1,12 @@
 """Cold leads of a room's cables: where each course opens, its way to the thermostat, its lane."""
 
-from collections.abc import Iterable, Sequence
-from math import inf
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import islice
 from typing import Final
 
 import numpy as np
 import shapely
+from msgspec import Struct
 from msgspec.structs import replace
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
@@ -15,17 +16,18 @@ from sheetcalc.domain.measure import MM320_PER_MM
 from sheetcalc.domain.room import PieceKind, Room
 from sheetcalc.geometry.heating import findings as say
 from sheetcalc.geometry.heating.cable_curve import curve_of
-from sheetcalc.geometry.heating.cable_leads import LeadMap, LeadRoute, lead_floor, places_to_open
+from sheetcalc.geometry.heating.cable_leads import LeadMap, LeadRoute, places_to_open
 from sheetcalc.geometry.heating.cable_path import reopened
 from sheetcalc.geometry.heating.cable_record import LaidInZone
 from sheetcalc.geometry.heating.cable_zone import check_again
-from sheetcalc.geometry.heating.free_floor import circumscribed_mm, region_mm
+from sheetcalc.geometry.heating.free_floor import HeatedZone, circumscribed_mm, region_mm
 from sheetcalc.geometry.heating.lead_check import (
     DOORWAY_STRIP_MM,
     LeadKeeps,
     Place,
     check_lead,
 )
+from sheetcalc.geometry.heating.lead_floor import LeadFloor, lead_floor
 
 LANE_MM: Final = 150.0
 """Kept free of cable before a doorway that a lead has to pass: common practice, no source."""
@@ -67,7 +69,54 @@ def too_short(ways: Iterable[Way]) -> list[LaidInZone]:
     ]
 
 
-def with_leads(laid: Sequence[tuple[LaidInZone, Place]], room: Room, job: Job) -> list[Way]:
+class RoomForLeads:
+    """What stands in a room, and its floor where leads may lie: looked at once for all cables."""
+
+    def __init__(self, room: Room, room_floor: BaseGeometry) -> None:
+        """Look at a room whose outline is given [mm]."""
+        self.room_floor = room_floor
+        self.has_thermostat = bool(room.thermostats)
+        self.doorways = [say.doorway_line(d) for d in room.doorways]
+        self._fixed = [s for _, s in _shapes(room, _BLOCKS_LEADS)]
+        self._cabinets = [s for _, s in _shapes(room, {PieceKind.CABINET})]
+        self._showers = _shapes(room, {PieceKind.SHOWER_FLOOR})
+        self._floors: dict[_Barred, LeadFloor] = {}
+
+    def tries(self, zone: HeatedZone) -> Iterator[tuple["_Barred", tuple[str, ...]]]:
+        """Yield what bars the leads of a zone, first everything, and what they then run through."""
+        own = zone.surface.removeprefix("shower floor ")
+        others = tuple(name for name, _ in self._showers if name != own)
+        yield _Barred(others, cabinets=True), ()
+        if self._cabinets:
+            yield _Barred(others, cabinets=False), (UNDER_CABINET,)
+        if others:
+            yield _Barred((), cabinets=True), (THROUGH_SHOWER,)
+        if self._cabinets and others:
+            yield _Barred((), cabinets=False), (UNDER_CABINET, THROUGH_SHOWER)
+
+    def things(self, barred: "_Barred") -> list[BaseGeometry]:
+        """Shapes of what bars leads [mm]."""
+        showers = [shape for name, shape in self._showers if name in barred.showers]
+        return [*self._fixed, *(self._cabinets if barred.cabinets else ()), *showers]
+
+    def floor(self, barred: "_Barred") -> LeadFloor:
+        """Floor where leads may lie while there are no cables."""
+        if barred not in self._floors:
+            strips = [d.buffer(DOORWAY_STRIP_MM, cap_style="flat") for d in self.doorways]
+            self._floors[barred] = lead_floor(self.room_floor, [*strips, *self.things(barred)])
+        return self._floors[barred]
+
+
+class _Barred(Struct, frozen=True):
+    """What bars leads besides what stands on the floor: shower floors by name, and cabinets."""
+
+    showers: tuple[str, ...]
+    cabinets: bool
+
+
+def with_leads(
+    laid: Sequence[tuple[LaidInZone, Place]], about: RoomForLeads, job: Job
+) -> list[Way]:
     """Cables opened where their leads are shortest, with the leads' verified ways.
 
     Leads keep off what stands on the floor, off fixed cabinets, and off the shower floor unless
@@ -77,49 +126,33 @@ def with_leads(laid: Sequence[tuple[LaidInZone, Place]], room: Room, job: Job) -
     ----------
     laid
         Each cable with the place of its thermostat [mm].
-    room, job
+    about, job
         What they lie in.
     """
-    if not laid or not room.thermostats:
+    if not laid or not about.has_thermostat:
         return [(one, None) for one, _ in laid]
-    ways = _Ways([one for one, _ in laid], room)
+    ways = _Ways([one for one, _ in laid], about)
     return [ways.shortest(one, number, place, job) for number, (one, place) in enumerate(laid)]
 
 
 class _Ways:
-    """Ways over a room's floor to its thermostats, searched once for each set of barriers."""
+    """Ways between a room's cables to its thermostats, searched once for each set of barriers."""
 
-    def __init__(self, laid: Sequence[LaidInZone], room: Room) -> None:
-        self._room_floor = laid[0].zone.room_floor
-        self._doorways = [say.doorway_line(d) for d in room.doorways]
-        self._fixed = [s for _, s in _shapes(room, _BLOCKS_LEADS)]
-        self._cabinets = [s for _, s in _shapes(room, {PieceKind.CABINET})]
-        self._showers = _shapes(room, {PieceKind.SHOWER_FLOOR})
+    def __init__(self, laid: Sequence[LaidInZone], about: RoomForLeads) -> None:
+        self._about = about
         self._courses = [np.vstack((x.laid.plan.corners, x.laid.plan.corners[:1])) for x in laid]
         # closed courses of the others: where these are opened, more is free
         self._curves = [LineString(course) for course in self._courses]
-        self._maps: dict[tuple[Place, bool, tuple[str, ...]], LeadMap] = {}
+        self._maps: dict[tuple[Place, _Barred], LeadMap] = {}
 
     def shortest(self, one: LaidInZone, number: int, thermostat: Place, job: Job) -> Way:
         """Open a course where its lead is shortest, and give the lead's way; None without one."""
-        own = one.zone.surface.removeprefix("shower floor ")
-        others = [(name, shape) for name, shape in self._showers if name != own]
-        ways: list[tuple[tuple[str, ...], bool, Sequence[tuple[str, BaseGeometry]]]] = [
-            ((), True, others),
-            *([((UNDER_CABINET,), False, others)] if self._cabinets else []),
-            *([((THROUGH_SHOWER,), True, ())] if others else []),
-            *([((UNDER_CABINET, THROUGH_SHOWER), False, ())] if self._cabinets and others else []),
-        ]
-        for passes, cabinets, showers in ways:
-            things = [
-                *self._fixed, *(self._cabinets if cabinets else ()), *(s for _, s in showers),
-            ]  # fmt: skip
-            key = (thermostat, cabinets, tuple(name for name, _ in showers))
+        about = self._about
+        for barred, passes in about.tries(one.zone):
+            key = (thermostat, barred)
             if key not in self._maps:
-                strips = [d.buffer(DOORWAY_STRIP_MM, cap_style="flat") for d in self._doorways]
-                floor = lead_floor(self._room_floor, [*strips, *things], self._courses)
-                self._maps[key] = LeadMap(floor, thermostat)
-            keep = LeadKeeps(thermostat, self._room_floor, self._doorways, things)
+                self._maps[key] = LeadMap(about.floor(barred).beside(self._courses), thermostat)
+            keep = LeadKeeps(thermostat, about.room_floor, about.doorways, about.things(barred))
             opened = self._opened(one, number, self._maps[key], keep, job)
             if opened is not None:
                 found, route = opened
@@ -132,15 +165,11 @@ class _Ways:
         """Open a course where cable and lead both verify and the way is shortest."""
         plan, rules = one.laid.plan, one.laid.rules
         straights, middles = places_to_open(plan.corners, plan.gap_mm, rules.radius_mm)
-        over_floor = ways.ways_mm(middles)
-        order = np.lexsort((middles[:, 1], middles[:, 0], straights, over_floor))
         others = [c for i, c in enumerate(self._curves) if i != number]
-        for place in order[over_floor[order] < inf][:_OPENINGS_TRIED].tolist():
-            straight, middle = int(straights[place]), tuple(middles[place].tolist())
-            route = ways.route(middle, plan.gap_mm / 2)
-            if route is None:
-                continue
-            moved = reopened(plan, straight, middle, rules.radius_mm)
+        nearest = islice(ways.routes(middles, plan.gap_mm / 2), _OPENINGS_TRIED)
+        for place, route in nearest:
+            middle = tuple(middles[place].tolist())
+            moved = reopened(plan, int(straights[place]), middle, rules.radius_mm)
             start, end = moved.path[0].tolist(), moved.path[-1].tolist()
             splices = [start, end] if one.laid.cable.leads == "both ends" else [start]
             cables = [*others, curve_of(moved.path, rules.radius_mm)]

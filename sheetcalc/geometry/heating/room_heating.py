@@ -28,6 +28,7 @@ from sheetcalc.geometry.heating.free_floor import (
     heated_zones,
 )
 from sheetcalc.geometry.heating.leads_of_room import (
+    RoomForLeads,
     Way,
     lane_before_doorways,
     too_short,
@@ -69,10 +70,11 @@ def plan_heating(
     loads = {load_group_of(zone.surface, job) for zone in zones}
     findings += say.thermostat_findings(room, len(loads))
     towards = {group: _towards(room, group, loads) for group in loads}
+    about = RoomForLeads(room, zones[0].room_floor)
 
     def leads(beds: Sequence[_Bed]) -> list[Way]:
         laid = [(x, towards[load_group_of(x.zone.surface, job)]) for bed in beds for x in bed.laid]
-        return with_leads(laid, room, job)
+        return with_leads(laid, about, job)
 
     beds = [
         _lay_zone(zone, room, finish, catalogue, job, towards[load_group_of(zone.surface, job)])
