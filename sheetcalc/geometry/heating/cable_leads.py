@@ -16,8 +16,8 @@ from numpy.typing import NDArray
 
 from sheetcalc.geometry.heating.cable_curve import Points
 from sheetcalc.geometry.heating.floor_cells import Grid
-from sheetcalc.geometry.heating.lead_floor import LeadFloor
 from sheetcalc.geometry.heating.lead_flood import NOT_REACHED, Flood
+from sheetcalc.geometry.heating.lead_floor import LeadFloor
 
 Cells = NDArray[np.int64]
 """Cells by their number in a grid, row by row."""

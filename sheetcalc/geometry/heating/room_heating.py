@@ -1,6 +1,6 @@
 """Heating of one room: zones, the cables and paths in each, leads, thermostat and circuit."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from functools import partial
 from typing import Final
 
@@ -18,9 +18,9 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_MM
 from sheetcalc.domain.room import Room, Span
 from sheetcalc.geometry.heating import findings as say
-from sheetcalc.geometry.heating.cable_cold import cold_parts, unheated_mm2
+from sheetcalc.geometry.heating.cable_cold import cold_parts
 from sheetcalc.geometry.heating.cable_record import LaidInZone, cable_record
-from sheetcalc.geometry.heating.cable_zone import ZonePlan, plan_zone
+from sheetcalc.geometry.heating.cable_zone import LaidCable, plan_zone
 from sheetcalc.geometry.heating.free_floor import (
     SQUARE_MM_PER_M2,
     HeatedZone,
@@ -94,17 +94,23 @@ def plan_heating(
         same = [bool(bed.laid) for bed in kept] == [bool(bed.laid) for bed in beds]
         if same and len(too_short(others)) < len(too_short(ways)):
             beds, ways = kept, others
+    plans = [
+        cable_record(
+            one, route, _thermostat(room, load_group_of(one.zone.surface, job), loads),
+            room, finish, catalogue, job,
+        )
+        for one, route in ways
+    ]  # fmt: skip
     for bed in beds:
         findings += bed.findings
+        there = [(x.laid, p) for (x, _), p in zip(ways, plans, strict=True) if x.zone is bed.zone]
+        findings += _left_unheated(bed, there, room, job)
     laid = [one for one, _ in ways]
     findings += say.resistance_findings((x.laid.cable for x in laid), job)
-    plans = []
     for one, route in ways:
         if room.thermostats:
             needed = None if route is None else route.length_mm
             findings += say.lead_findings(one.name, one.zone.surface, one.laid.cable, needed, room)
-        hung = _thermostat(room, load_group_of(one.zone.surface, job), loads)
-        plans.append(cable_record(one, route, hung, room, finish, catalogue, job))
     plans = _one_sensor_each(loaded(plans, job), job)
     for load in {load_group(p, job): p.load_amperes for p in plans}.values():
         findings += say.circuit_findings(load, room, job)
@@ -171,11 +177,12 @@ def knob_pitch_mm(finish: Finish, kind: SurfaceKind, catalogue: Catalogue) -> fl
 
 
 class _Bed(Struct, frozen=True):
-    """A zone with what was laid in it, and what is to be said of it."""
+    """A zone with what was laid in it and where nothing was; or why nothing was laid at all."""
 
     zone: HeatedZone
-    laid: tuple[LaidInZone, ...]
-    findings: tuple[Finding, ...]
+    laid: tuple[LaidInZone, ...] = ()
+    left_out: tuple[Polygon, ...] = ()
+    findings: tuple[Finding, ...] = ()
 
 
 def _lay_zone(  # noqa: PLR0913, PLR0917 - a zone and all that decides on its cables
@@ -186,30 +193,26 @@ def _lay_zone(  # noqa: PLR0913, PLR0917 - a zone and all that decides on its ca
     job: Job,
     towards: tuple[float, float],
 ) -> _Bed:
-    """Lay one zone; say why where it has no cable, and what stays unheated."""
+    """Lay one zone; say why where it has no cable."""
     cables, findings = say.usable_cables(zone, catalogue, job, room)
     if not cables:
-        return _Bed(zone, (), tuple(findings))
+        return _Bed(zone, findings=tuple(findings))
     if zone.free_m2 <= 0:
-        return _Bed(zone, (), (say.about(zone, room, "NO-FREE-FLOOR", {}),))
+        return _Bed(zone, findings=(say.about(zone, room, "NO-FREE-FLOOR", {}),))
     pitch = knob_pitch_mm(finish, zone.kind, catalogue)
     planned = plan_zone(zone, cables, job, pitch, towards)
     if not planned.laid:
         reason = planned.reasons[0] if planned.reasons else "the free floor is in small parts"
         others = partial(_zone_with, room, finish, zone.surface)
         found = remedies(ToRemedy(zone, cables, job, pitch, towards, others))
-        return _Bed(zone, (), (say.nothing_fits(zone, cables, room, job, reason, found),))
+        said = say.nothing_fits(zone, cables, room, job, reason, found)
+        return _Bed(zone, findings=(said,))
     count = len(planned.laid)
     named = tuple(
         LaidInZone(zone, zone.name if count == 1 else f"{zone.name}, cable {i} of {count}", laid)
         for i, laid in enumerate(planned.laid, 1)
     )
-    narrow = min(x.rules.nearest_mm for x in planned.laid)
-    said = say.left_unheated(
-        zone, room, job, planned.left_out,
-        narrow_mm=narrow, cold_m2=_cold_m2(planned), cold=partial(_cold_parts, planned),
-    )  # fmt: skip
-    return _Bed(zone, named, tuple(said))
+    return _Bed(zone, named, planned.left_out)
 
 
 def _zone_with(room: Room, finish: Finish, surface: str, job: Job) -> HeatedZone | None:
@@ -235,17 +238,25 @@ def _keep_off(  # noqa: PLR0913, PLR0917 - as for a zone, and what is kept free
     return replace(again, laid=tuple(replace(one, lane=True) for one in again.laid))
 
 
-def _cold_m2(planned: ZonePlan) -> float:
-    """Free floor of a zone that stays unheated [m²]."""
-    cold = sum(float(p.area) for p in planned.left_out)
-    cold += sum(unheated_mm2(x.free, x.plan.path, x.plan.widest_mm) for x in planned.laid)
-    return cold / SQUARE_MM_PER_M2
+def _left_unheated(
+    bed: _Bed, there: Sequence[tuple[LaidCable, CablePlan]], room: Room, job: Job
+) -> list[Finding]:
+    """Name what stays unheated in a zone with these cables, by the paths that are written."""
+    if not there:
+        return []
+    cold_m2 = sum(float(part.area) for part in bed.left_out) / SQUARE_MM_PER_M2
+    return say.left_unheated(
+        bed.zone, room, job, bed.left_out,
+        narrow_mm=min(laid.rules.nearest_mm for laid, _ in there),
+        cold_m2=cold_m2 + sum(plan.unheated_m2 for _, plan in there),
+        cold=partial(_cold_parts, [laid for laid, _ in there]),
+    )  # fmt: skip
 
 
-def _cold_parts(planned: ZonePlan) -> list[Polygon]:
+def _cold_parts(cables: Iterable[LaidCable]) -> list[Polygon]:
     """Parts of the floors that cables lie in which none of their runs is near [mm]."""
     return [
         part
-        for laid in planned.laid
+        for laid in cables
         for part in cold_parts(laid.free, laid.plan.path, laid.plan.widest_mm)
     ]
