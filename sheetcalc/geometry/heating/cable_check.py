@@ -5,6 +5,7 @@ bends are measured with shapely on the curve with its corners rounded.  Everythi
 """
 
 from collections.abc import Sequence
+from operator import sub
 from typing import Final
 
 import numpy as np
@@ -45,6 +46,8 @@ class PathCheck(Struct, frozen=True):
         Whether the cable crosses or touches itself.
     wrong
         In words; empty where everything holds.
+    curve
+        What was measured [mm].
     """
 
     length_mm: float
@@ -52,6 +55,7 @@ class PathCheck(Struct, frozen=True):
     tightest_mm: float
     crosses: bool
     wrong: tuple[str, ...]
+    curve: LineString
 
 
 class MustKeep(Struct, frozen=True):
@@ -119,26 +123,26 @@ def check_path(path: Points, radius_mm: float, keep: MustKeep) -> PathCheck:
     tightest = tightest_bend_mm(points)
     if tightest < keep.radius_mm - SLACK_MM:
         wrong.append(f"a bend of {tightest:.0f} mm is tighter than {keep.radius_mm:.0f} mm")
-    return PathCheck(length, max(0.0, short), tightest, crosses, tuple(wrong))
+    return PathCheck(length, max(0.0, short), tightest, crosses, tuple(wrong), curve)
 
 
 def _short_by(curve: LineString, keep: MustKeep) -> float:
     """Largest amount by which a clearance is short, by true distance [mm]."""
-    short = keep.wall_clearance_mm - float(shapely.distance(keep.room_floor.boundary, curve))
+    things = [keep.room_floor.boundary, *(thing.shape for thing in keep.obstacles)]
+    wanted = [keep.wall_clearance_mm, *(thing.clearance_mm for thing in keep.obstacles)]
+    short: float = max(map(sub, wanted, shapely.distance(things, curve).tolist()))
     if not keep.room_floor.covers(curve):
         short = max(short, keep.wall_clearance_mm)
-    for thing in keep.obstacles:
-        short = max(short, thing.clearance_mm - float(shapely.distance(thing.shape, curve)))
     return short
 
 
 def tightest_bend_mm(points: Points) -> float:
     """Smallest radius through three neighbouring points, none repeated, of a curve [mm]."""
-    a = points[1:-1] - points[:-2]
-    b = points[2:] - points[1:-1]
-    c = points[2:] - points[:-2]
-    doubled = np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0])
-    sides = _lengths(a) * _lengths(b) * _lengths(c)
+    steps = points[1:] - points[:-1]
+    (a_x, a_y), (b_x, b_y) = steps[:-1].T, steps[1:].T
+    doubled = np.abs(a_x * b_y - a_y * b_x)
+    lengths = _lengths(steps)
+    sides = lengths[:-1] * lengths[1:] * _lengths(points[2:] - points[:-2])
     bent = doubled > _STRAIGHT * sides
     if not bent.any():
         return float("inf")
@@ -161,14 +165,14 @@ def _too_near(points: Points, corners: int, nearest_mm: float) -> bool:
     arc = (len(points) - 2) // corners
     # pieces: every straight, then every bend
     bends = points[1:-1].reshape(corners, arc, 2)
-    starts = np.concatenate((points[:1], bends[:, -1]))
-    ends = np.concatenate((bends[:, 0], points[-1:]))
+    starts, ends = points[:-1:arc], points[1::arc]
     # whatever is near has its box near: only those are looked at closely
-    by_point = np.ascontiguousarray(bends.swapaxes(0, 1))  # few points, many bends
-    low = np.concatenate((np.minimum(starts, ends), by_point.min(axis=0)))
-    high = np.concatenate((np.maximum(starts, ends), by_point.max(axis=0))) + nearest_mm
-    near = (low[:, 0] <= high[:, :1]) & (low[:, 1] <= high[:, 1:])
-    near &= near.T
+    by_point = np.ascontiguousarray(bends.T)  # few points, many bends
+    low = np.hstack((np.minimum(starts, ends).T, by_point.min(axis=1)))
+    high = np.hstack((np.maximum(starts, ends).T, by_point.max(axis=1))) + nearest_mm
+    (left, front), (right, back) = low, high
+    near = (left <= right[:, None]) & (left[:, None] <= right)
+    near &= (front <= back[:, None]) & (front[:, None] <= back)
     first, second = np.divmod(np.flatnonzero(near), len(near))
     at = np.concatenate(([0.0], np.cumsum(_lengths(points[1:] - points[:-1]))))
     from_bend, to_bend = at[arc::arc], at[1:-1:arc]

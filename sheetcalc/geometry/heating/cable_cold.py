@@ -32,9 +32,9 @@ def unheated_mm2(free: Polygon, path: Points, widest_mm: float, cell_mm: float =
     for c1, c2, r1, r2 in _cells(xs, ys, low - side, high + side):
         cold[r1:r2, c1:c2] = False
     # what is left is far from every corner too, or not cold
-    line, column = np.nonzero(cold)
-    away_x, away_y = path[:, 0] - xs[column][:, None], path[:, 1] - ys[line][:, None]
-    far = (away_x**2 + away_y**2 > reach**2).all(axis=1)
+    line, column = cold.nonzero()
+    away_x, away_y = (path[:, :1] - xs) ** 2, (path[:, 1:] - ys) ** 2
+    far = (away_x[:, column] + away_y[:, line] > reach**2).all(axis=0)
     return float(np.count_nonzero(far) * wide * deep)
 
 

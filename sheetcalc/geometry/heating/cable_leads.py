@@ -113,7 +113,8 @@ class LeadMap:
         if len(others):
             cells[others], least[others] = self._nearest(near[others], _FAR, steps)
         beside = np.abs(self._points(cells) - splices)
-        ways: NDArray[np.float64] = least * self._floor.cell_mm + beside[:, 0] + beside[:, 1]
+        over_cells = least.astype(np.float64) * self._floor.cell_mm
+        ways: NDArray[np.float64] = over_cells + beside[:, 0] + beside[:, 1]
         ways[least >= NOT_REACHED] = inf
         return cells, ways, sure
 

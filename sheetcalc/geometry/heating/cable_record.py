@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from functools import partial
 from typing import Final
 
+import shapely
 from msgspec import Struct
 from msgspec.structs import replace
 from shapely import Polygon
@@ -186,4 +187,6 @@ def _metres(points: Iterable[Sequence[float]]) -> tuple[tuple[float, float], ...
 
 
 def _rings(free: Polygon) -> tuple[tuple[tuple[float, float], ...], ...]:
-    return tuple(_metres(ring.coords[:-1]) for ring in (free.exterior, *free.interiors))
+    return tuple(
+        _metres(shapely.get_coordinates(ring)[:-1].tolist()) for ring in shapely.get_rings(free)
+    )

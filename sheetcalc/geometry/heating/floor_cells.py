@@ -28,17 +28,17 @@ def cells_inside(shape: BaseGeometry, xs: NDArray[np.float64], ys: NDArray[np.fl
     """
     rings = shapely.get_rings(shapely.get_parts(shape))
     corners, ring_of = shapely.get_coordinates(rings, return_index=True)
-    edge = ring_of[1:] == ring_of[:-1]
-    (x1, y1), (x2, y2) = corners[:-1][edge].T, corners[1:][edge].T
-    low, high = np.minimum(y1, y2), np.maximum(y1, y2)
-    first, last = np.searchsorted(ys, low), np.searchsorted(ys, high)
-    # every edge once for each line that it crosses
-    crossed = last - first
+    x, y = corners.T
+    level = np.searchsorted(ys, y)
+    # every edge once for each line that it crosses; the step from ring to ring is none
+    crossed = np.abs(level[1:] - level[:-1]) * (ring_of[1:] == ring_of[:-1])
+    first = np.minimum(level[1:], level[:-1])
     which = np.repeat(np.arange(len(crossed)), crossed)
     line = np.arange(len(which)) + np.repeat(first - np.cumsum(crossed) + crossed, crossed)
-    at = x1[which] + (ys[line] - y1[which]) * ((x2 - x1)[which] / (y2 - y1)[which])
+    x1, y1 = x[which], y[which]
+    at = x1 + (ys[line] - y1) * ((x[which + 1] - x1) / (y[which + 1] - y1))
     right_of = np.searchsorted(xs, at)
-    if any(_hit(*where) for where in ((xs, right_of, at), (ys, first, low), (ys, last, high))):
+    if _hit(ys, level, y) or _hit(xs, right_of, at):
         inside: Grid = shapely.contains_xy(shape, *np.meshgrid(xs, ys))
         return inside
     columns = len(xs) + 1
@@ -50,4 +50,4 @@ def cells_inside(shape: BaseGeometry, xs: NDArray[np.float64], ys: NDArray[np.fl
 
 def _hit(middles: NDArray[np.float64], index: NDArray[np.int64], at: NDArray[np.float64]) -> bool:
     """Whether a place is one of the middles, given the first of them that is not before it."""
-    return bool((np.append(middles, np.nan)[index] == at).any())
+    return bool((middles.take(index, mode="clip") == at).any())

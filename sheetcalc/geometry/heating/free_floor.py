@@ -9,10 +9,11 @@ import math
 from collections.abc import Sequence
 from typing import Final
 
+import numpy as np
 import shapely
 from msgspec import Struct
 from msgspec.structs import replace
-from shapely import MultiPolygon, Point, Polygon
+from shapely import LinearRing, MultiPolygon, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.domain.finding import RowRef
@@ -23,6 +24,12 @@ from sheetcalc.domain.room import Circle, Fixture, PieceKind, Region, Room, Surf
 
 SQUARE_MM_PER_M2: Final = 1e6
 _ROUND_SIDES: Final = 32
+_TURN: Final = 2 * math.pi / _ROUND_SIDES
+_ROUND: Final = tuple(
+    (math.cos((i + 0.5) * _TURN), math.sin((i + 0.5) * _TURN)) for i in range(_ROUND_SIDES)
+)
+"""Directions to the corners: a side, not a corner, faces each of the four directions of rows."""
+
 _MITRE_LIMIT: Final = 5.0
 
 _WALL_LIKE: Final = frozenset({PieceKind.COLUMN, PieceKind.VOID})
@@ -95,13 +102,15 @@ class HeatedZone(Struct, frozen=True):
 def region_mm(region: Region) -> BaseGeometry:
     """Turn a region into a shapely geometry in millimetres."""
     polygons = [
-        Polygon(
-            [(x / MM320_PER_MM, y / MM320_PER_MM) for x, y in patch.shell],
-            [[(x / MM320_PER_MM, y / MM320_PER_MM) for x, y in hole] for hole in patch.holes],
-        )
+        shapely.polygons(_ring_mm(patch.shell), [_ring_mm(hole) for hole in patch.holes] or None)
         for patch in region.patches
     ]
     return polygons[0] if len(polygons) == 1 else MultiPolygon(polygons)
+
+
+def _ring_mm(corners: Sequence[tuple[int, int]]) -> LinearRing:
+    """Close a ring through corners given in 1/320 mm [mm]."""
+    return shapely.linearrings(np.array(corners) / MM320_PER_MM)
 
 
 def circumscribed_mm(circle: Circle, clearance_mm: float = 0.0) -> Polygon:
@@ -122,14 +131,7 @@ def circumscribed_mm(circle: Circle, clearance_mm: float = 0.0) -> Polygon:
     radius = circle.diameter_mm320 / 2 / MM320_PER_MM + clearance_mm
     corner = radius / math.cos(math.pi / _ROUND_SIDES)
     x, y = (c / MM320_PER_MM for c in circle.centre)
-    # a side, not a corner, faces each of the four directions: nothing is lost along the rows
-    step = 2 * math.pi / _ROUND_SIDES
-    return Polygon(
-        [
-            (x + corner * math.cos((i + 0.5) * step), y + corner * math.sin((i + 0.5) * step))
-            for i in range(_ROUND_SIDES)
-        ]
-    )
+    return shapely.polygons([(x + corner * across, y + corner * up) for across, up in _ROUND])
 
 
 def kept_off(shape: BaseGeometry, clearance_mm: float) -> BaseGeometry:
@@ -202,7 +204,9 @@ def _zone_parts(room: Room, finish: Finish) -> list[HeatedZone]:
     """Heated zones before anything is kept off."""
 
     def part(name: str, surfaces: Sequence[Surface], spec: SurfaceSpec) -> HeatedZone:
-        floor = shapely.union_all([region_mm(s.region) for s in surfaces])
+        regions = [region_mm(s.region) for s in surfaces]
+        single = len(regions) == 1 and regions[0].geom_type == "Polygon"
+        floor = regions[0] if single else shapely.union_all(regions)
         key, kind = surfaces[0].key, surfaces[0].kind
         heating = spec.heating_range or ""
         return HeatedZone(name, key, kind, heating, floor, floor, (), floor, spec.source)

@@ -35,7 +35,8 @@ class LeadFloor(Struct, frozen=True):
 
     def points_of(self, cells: NDArray[np.int64]) -> Points:
         """Middles of cells given by row and column; shape (n, 2) [mm]."""
-        middles: Points = (cells[:, ::-1] + 0.5) * self.cell_mm + (self.left_mm, self.front_mm)
+        origin = np.array((self.left_mm, self.front_mm))
+        middles: Points = (cells[:, ::-1] + 0.5) * self.cell_mm + origin
         return middles
 
     def beside(self, cables: Sequence[Points]) -> "LeadFloor":

@@ -15,7 +15,6 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_MM
 from sheetcalc.domain.room import PieceKind, Room
 from sheetcalc.geometry.heating import findings as say
-from sheetcalc.geometry.heating.cable_curve import curve_of
 from sheetcalc.geometry.heating.cable_leads import LeadMap, LeadRoute, places_to_open
 from sheetcalc.geometry.heating.cable_path import reopened
 from sheetcalc.geometry.heating.cable_record import LaidInZone
@@ -172,11 +171,12 @@ class _Ways:
             moved = reopened(plan, int(straights[place]), middle, rules.radius_mm)
             start, end = moved.path[0].tolist(), moved.path[-1].tolist()
             splices = [start, end] if one.laid.cable.leads == "both ends" else [start]
-            cables = [*others, curve_of(moved.path, rules.radius_mm)]
-            if check_lead(route.path, route.over_floor_mm, splices, cables, keep):
-                continue
             check = check_again(one.zone, moved, rules, job)
-            if not check.wrong:
+            cables = [*others, check.curve]
+            wrong = check.wrong or check_lead(
+                route.path, route.over_floor_mm, splices, cables, keep
+            )
+            if not wrong:
                 return replace(one, laid=replace(one.laid, plan=moved, check=check)), route
         return None
 

@@ -81,8 +81,7 @@ def plan_heating(
         for zone in zones
     ]
     ways = leads(beds)
-    lane = lane_before_doorways(room)
-    if lane is not None and too_short(ways):
+    if too_short(ways) and (lane := lane_before_doorways(room)) is not None:
         kept = [
             _keep_off(
                 bed, lane, room, finish, catalogue, job,
