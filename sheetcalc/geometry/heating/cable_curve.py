@@ -15,7 +15,7 @@ from sheetcalc.geometry.heating.cable_row_costs import ROUNDED
 Points: TypeAlias = NDArray[np.float64]
 
 _ARC_POINTS: Final = 9
-_ARC: Final = np.linspace(0.0, np.pi / 2, _ARC_POINTS)[None, :, None]
+_ARC: Final = np.linspace(0.0, np.pi / 2, _ARC_POINTS)
 _ARC_COS, _ARC_SIN = np.cos(_ARC), np.sin(_ARC)
 _STRAIGHT: Final = 1e-6
 
@@ -123,18 +123,18 @@ def stopped_short(path: Points, short_mm: float, radius_mm: float) -> Points:
 
 def rounded(path: Points, radius_mm: float) -> Points:
     """Points of the true curve: every corner an arc of this radius [mm]."""
-    before = path[1:-1] - path[:-2]
-    after = path[2:] - path[1:-1]
-    before /= np.hypot(before[:, 0], before[:, 1])[:, None]
-    after /= np.hypot(after[:, 0], after[:, 1])[:, None]
-    centre = path[1:-1] + radius_mm * (after - before)
+    # coordinates first, then corners, then points of an arc: the long way is the quick one
+    steps = (path[1:] - path[:-1]).T
+    steps = steps / np.hypot(*steps)
+    before, after = steps[:, :-1], steps[:, 1:]
+    centre = path[1:-1].T + radius_mm * (after - before)
     # from the centre, the arc begins opposite the way it will turn and ends along the way it came
     arcs = (
-        centre[:, None, :]
-        - radius_mm * _ARC_COS * after[:, None, :]
-        + radius_mm * _ARC_SIN * before[:, None, :]
+        centre[:, :, None]
+        - radius_mm * _ARC_COS * after[:, :, None]
+        + radius_mm * _ARC_SIN * before[:, :, None]
     )
-    points: Points = np.vstack((path[:1], arcs.reshape(-1, 2), path[-1:]))
+    points: Points = np.concatenate((path[:1], arcs.reshape(2, -1).T, path[-1:]))
     return points
 
 
@@ -146,5 +146,5 @@ def curve_of(path: Points, radius_mm: float) -> LineString:
 def without_repeats(points: Points) -> Points:
     """Points that are not the one before again: bends that touch have no straight between them."""
     steps = points[1:] - points[:-1]
-    kept: Points = points[np.concatenate(([True], np.hypot(steps[:, 0], steps[:, 1]) > _STRAIGHT))]
-    return kept
+    new = np.hypot(steps[:, 0], steps[:, 1]) > _STRAIGHT
+    return points if new.all() else points[np.concatenate(([True], new))]

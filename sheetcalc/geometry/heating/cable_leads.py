@@ -82,7 +82,7 @@ class LeadMap:
         flood, told = self._flood, 0
         near = self._numbers(self._floor.cells_of(splices))
         wanted: Grid = np.zeros_like(self._framed)
-        wanted.flat[self._about(near, _NEAR)] = True
+        wanted.ravel()[self._about(near, _NEAR)] = True
         flood.spread(wanted, _BESIDE_STEPS)
         while True:
             steps = flood.steps()
@@ -150,7 +150,7 @@ class LeadMap:
             about = self._about(here, reach)
             free = self._framed.ravel()[about]
             if free.any():
-                starts.flat[about[free]] = True
+                starts.ravel()[about[free]] = True
                 break
         return starts
 

@@ -25,8 +25,8 @@ from sheetcalc.domain.room import Circle, Fixture, PieceKind, Region, Room, Surf
 SQUARE_MM_PER_M2: Final = 1e6
 _ROUND_SIDES: Final = 32
 _TURN: Final = 2 * math.pi / _ROUND_SIDES
-_ROUND: Final = tuple(
-    (math.cos((i + 0.5) * _TURN), math.sin((i + 0.5) * _TURN)) for i in range(_ROUND_SIDES)
+_ROUND: Final = np.array(
+    [(math.cos((i + 0.5) * _TURN), math.sin((i + 0.5) * _TURN)) for i in range(_ROUND_SIDES)]
 )
 """Directions to the corners: a side, not a corner, faces each of the four directions of rows."""
 
@@ -130,8 +130,7 @@ def circumscribed_mm(circle: Circle, clearance_mm: float = 0.0) -> Polygon:
     """
     radius = circle.diameter_mm320 / 2 / MM320_PER_MM + clearance_mm
     corner = radius / math.cos(math.pi / _ROUND_SIDES)
-    x, y = (c / MM320_PER_MM for c in circle.centre)
-    return shapely.polygons([(x + corner * across, y + corner * up) for across, up in _ROUND])
+    return shapely.polygons(np.array(circle.centre) / MM320_PER_MM + corner * _ROUND)
 
 
 def kept_off(shape: BaseGeometry, clearance_mm: float) -> BaseGeometry:

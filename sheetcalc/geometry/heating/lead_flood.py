@@ -13,6 +13,8 @@ from sheetcalc.geometry.heating.floor_cells import Grid
 NOT_REACHED: Final = 1_000_000_000
 """Steps to a cell that was not reached."""
 
+_BYTE: Final = 8
+
 
 class Flood:
     """Free cells of a grid, reached step by step from some of them.
@@ -65,14 +67,17 @@ class Flood:
         it are those that were still left at an odd number of its changes.
         """
         left, lefts = self._left, self._lefts
+        last = max(len(lefts) - 1, 0)
         steps = np.zeros(self._grid.shape, dtype=np.int32)
-        last = len(lefts) - 1
-        for place in range(max(last, 0).bit_length()):
-            every = 1 << place
-            digit = reduce(xor, lefts[every::every], left if last & every else 0)
-            steps |= self._cells_of(digit).astype(np.int32) << np.int32(place)
-        steps[self._cells_of(self._free ^ left) == 0] = NOT_REACHED
-        return steps
+        for low in range(0, last.bit_length(), _BYTE):
+            byte = np.zeros(self._grid.shape, dtype=np.uint8)
+            for place in range(low, min(low + _BYTE, last.bit_length())):
+                every = 1 << place
+                digit = reduce(xor, lefts[every::every], left if last & every else 0)
+                byte |= self._cells_of(digit) << (place - low)
+            steps |= byte.astype(np.int32) << low
+        reached = self._cells_of(self._free ^ left).view(np.bool_)
+        return np.where(reached, steps, np.int32(NOT_REACHED))
 
     def _cells_of(self, bits: int) -> NDArray[np.uint8]:
         """Cells of a whole number's bits, 0 or 1."""
