@@ -225,6 +225,16 @@ def test_parts_that_stay_unheated_are_named() -> None:
     assert findings[0].facts["where"] == "far left"
 
 
+def test_as_much_is_said_to_stay_cold_as_the_schedule_tells_of_the_path_that_is_laid() -> None:
+    """A path is opened again where its lead is shortest: what it leaves cold there counts."""
+    tail = piece("A", "floor", 0, 2000, 190, 1500)
+    for at in (300, 1000, 1400):
+        stat = piece("T", "thermostat", at, None, wall="left")
+        plans, findings = planned(bathroom(DOOR, stat, tail, length=2400, width=2000))
+        cold = sum(plan.unheated_m2 for plan in plans)
+        assert [f.facts["area"] for f in findings] == [f"{cold:.3g} m²"]
+
+
 def test_a_wide_part_that_the_path_can_not_reach_is_named_too() -> None:
     # between a column and the far wall 55 stay between clearances: no way through for two runs
     # 50 apart with bends of 25, so that 648 x 1348 of floor left of it (0.87 m²) stays cold
