@@ -58,7 +58,7 @@ def calculate(inputs: Inputs, step: Progress = silent, spread: Spread = alone) -
     taken = take_off(job, finishes, catalogue, works, spread)
     bands = band_plans(taken.lines, works, rolls.plans, catalogue, job)
     orders, sourcing, order_findings = order_everything(inputs, taken.lines, rolls.plans)
-    quote = make_quote(inputs, works, taken.lines, orders)
+    quote = make_quote(inputs, works, taken, orders)
     findings += [*taken.findings, *rolls.findings, *order_findings, *check_labour(quote)]
     return Run(
         inputs=inputs,

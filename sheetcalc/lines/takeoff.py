@@ -17,9 +17,11 @@ from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.lines import JOB_LINES, LINES
 from sheetcalc.lines.alike import kinds_of, told_of
 from sheetcalc.lines.checks import check_catalogue
+from sheetcalc.lines.labour import RoomLabour, labour_of
 from sheetcalc.lines.line import JobContext, LineContext
 
 _OfRoom: TypeAlias = tuple[tuple[QuantityLine, ...], tuple[Finding, ...]]
+_OfKind: TypeAlias = tuple[_OfRoom, RoomLabour]
 
 _KINDS_WORTH_SHARING: Final = 100
 """Fewer kinds of rooms are worked out sooner here than processes are started for them."""
@@ -39,11 +41,14 @@ class TakenOff(Struct, frozen=True):
     by_room
         Findings of each room by its name, those of its finish among them, so that rooms without
         errors can be told.
+    labour
+        What a quote has to know of each room, by its name.
     """
 
     lines: tuple[QuantityLine, ...]
     findings: tuple[Finding, ...]
     by_room: Mapping[str, tuple[Finding, ...]]
+    labour: Mapping[str, RoomLabour]
 
 
 def take_off(
@@ -72,16 +77,15 @@ def take_off(
     """
     lines: list[QuantityLine] = []
     by_room: dict[str, tuple[Finding, ...]] = {}
+    labour: dict[str, RoomLabour] = {}
     everywhere: list[Finding] = list(check_catalogue(catalogue))
     known = [work for work in works if work.room.finish in finishes]
     kinds = kinds_of(known)
 
-    def worked_out(shares: Sequence[range]) -> Iterator[list[_OfRoom]]:
+    def worked_out(shares: Sequence[range]) -> Iterator[list[_OfKind]]:
         for share in shares:
             yield [
-                take_off_room(
-                    LineContext(job, finishes[w.room.finish], catalogue, w, finishes=finishes)
-                )
+                _of_kind(LineContext(job, finishes[w.room.finish], catalogue, w, finishes=finishes))
                 for w in kinds.firsts[share.start : share.stop]
             ]
 
@@ -91,7 +95,7 @@ def take_off(
     of_kinds = list(chain.from_iterable(over(worked_out, shares, in_memory=True)))
     for work, kind in zip(known, kinds.of, strict=True):
         first = kinds.firsts[kind]
-        room_lines, findings = of_kinds[kind]
+        (room_lines, findings), labour[work.room.name] = of_kinds[kind]
         if work is not first:
             room_lines, findings = told_of(work.room, first.room, room_lines, findings)
         lines += room_lines
@@ -104,7 +108,12 @@ def take_off(
                 everywhere.append(outcome)
             else:
                 lines.append(outcome)
-    return TakenOff(tuple(lines), unique(everywhere), by_room)
+    return TakenOff(tuple(lines), unique(everywhere), by_room, labour)
+
+
+def _of_kind(ctx: LineContext) -> _OfKind:
+    found = take_off_room(ctx)
+    return found, labour_of(replace(ctx, lines=found[0]))
 
 
 def take_off_room(ctx: LineContext) -> _OfRoom:

@@ -14,7 +14,6 @@ from typing import Final
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.order import Order
-from sheetcalc.domain.quantity import QuantityLine
 from sheetcalc.domain.quote import (
     LabourLine,
     Material,
@@ -25,6 +24,7 @@ from sheetcalc.domain.quote import (
     TypePrice,
 )
 from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.lines.takeoff import TakenOff
 from sheetcalc.pricing import exact_to_cents, shared_out, to_cents
 from sheetcalc.quoting.labour import labour_lines
 from sheetcalc.quoting.materials import priced_materials, spent_on_types
@@ -36,7 +36,7 @@ _NOTHING: Final = Decimal("0.00")
 def make_quote(
     inputs: Inputs,
     works: Sequence[RoomWork],
-    lines: Sequence[QuantityLine],
+    taken: TakenOff,
     orders: Sequence[Order],
 ) -> Quote:
     """Price a job.
@@ -47,8 +47,8 @@ def make_quote(
         Job, finishes, catalogue with Labour, and the rows of Rooms.
     works
         Rooms with their plans.
-    lines
-        Quantity lines of the run: room by room, then those of the whole job.
+    taken
+        Quantity lines of the run, and the work in each room.
     orders
         Made from those lines.
 
@@ -57,13 +57,14 @@ def make_quote(
     Quote
         What has no price counts as nothing, and is named in ``unpriced``.
     """
-    types = room_types(inputs, works)
+    lines = taken.lines
+    types = room_types(inputs, works, taken.labour)
     number_of_room = {room: kind.number for kind in types for room in kind.rooms}
     whole_job = len(types) + 1
     type_of_line = {at: number_of_room.get(line.room, whole_job) for at, line in enumerate(lines)}
     materials = priced_materials(orders, lines)
     material_of_line = {at: n for n, material in enumerate(materials) for at in material.lines}
-    labour = labour_lines(inputs, works, lines, types)
+    labour = labour_lines(inputs, works, taken.labour, types)
     if any(type_of_line[at] == whole_job for at in material_of_line) or any(
         line.type_number == whole_job for line in labour
     ):

@@ -1,15 +1,16 @@
 """Rooms alike, put together for the quote."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.quote import RoomType
 from sheetcalc.domain.room_work import RoomWork
-from sheetcalc.lines.line import LineContext
-from sheetcalc.lines.measures import amount_of
+from sheetcalc.lines.labour import RoomLabour
 
 
-def room_types(inputs: Inputs, works: Sequence[RoomWork]) -> tuple[RoomType, ...]:
+def room_types(
+    inputs: Inputs, works: Sequence[RoomWork], labour: Mapping[str, RoomLabour]
+) -> tuple[RoomType, ...]:
     """Rooms alike, put together: one description and finish, of either hand.
 
     Rooms are alike that take their description from one row, and those whose own descriptions
@@ -27,7 +28,7 @@ def room_types(inputs: Inputs, works: Sequence[RoomWork]) -> tuple[RoomType, ...
             alike.append([])
         alike[place].append(work)
         place_of |= {key: place for key in keys if key not in place_of}
-    return tuple(_type(number, inputs, rooms) for number, rooms in enumerate(alike, 1))
+    return tuple(_type(number, rooms, labour) for number, rooms in enumerate(alike, 1))
 
 
 def _roots(inputs: Inputs) -> dict[str, str]:
@@ -51,23 +52,17 @@ def same_name(name: str) -> str:
     return " ".join(name.split()).casefold()
 
 
-def _type(number: int, inputs: Inputs, works: Sequence[RoomWork]) -> RoomType:
+def _type(number: int, works: Sequence[RoomWork], labour: Mapping[str, RoomLabour]) -> RoomType:
     first = works[0].room
+    rooms = [work.room for work in works]
     return RoomType(
         number=number,
         name=first.name,
         finish=first.finish,
-        rooms=tuple(work.room.name for work in works),
-        copies=tuple(copy for work in works for copy in work.room.copies),
-        count=sum(work.room.count for work in works),
-        tiled_m2=sum(_tiled_m2(inputs, work) * work.room.count for work in works),
+        rooms=tuple(room.name for room in rooms),
+        copies=tuple(copy for room in rooms for copy in room.copies),
+        count=sum(room.count for room in rooms),
+        tiled_m2=sum(
+            labour[room.name].tiled_m2 * room.count for room in rooms if room.name in labour
+        ),
     )
-
-
-def _tiled_m2(inputs: Inputs, work: RoomWork) -> float:
-    """Tiled area of one room [m2]."""
-    finish = inputs.finishes.get(work.room.finish)
-    if finish is None:
-        return 0.0
-    context = LineContext(inputs.job, finish, inputs.catalogue, work)
-    return inputs.job.units.area.to_si(amount_of(context, "per area of tile"))

@@ -1,19 +1,24 @@
 """Quotes worked by hand: orders shared out, tasks timed, from cost to total."""
 
+from collections.abc import Sequence
 from decimal import Decimal
 
 import hand_made
 import pytest
 import result_books
 from msgspec.structs import replace
-from result_books import FIRST, bag, catalogue, inputs, line, tile
+from result_books import FIRST, Inputs, bag, catalogue, inputs, line, tile
 
 from sheetcalc.domain.catalogue import LabourTask
 from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import LITRE
-from sheetcalc.domain.quantity import PackBy
+from sheetcalc.domain.quantity import PackBy, QuantityLine
+from sheetcalc.domain.quote import Quote
 from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.lines.labour import labour_of
+from sheetcalc.lines.line import LineContext
+from sheetcalc.lines.takeoff import TakenOff
 from sheetcalc.ordering import make_orders
 from sheetcalc.pricing import exact_to_cents, shared_out
 from sheetcalc.quoting import make_quote, share_of
@@ -52,6 +57,19 @@ def given(*goods: object, job: Job | None = None, **more: object) -> result_book
     return replace(book, finishes={hand_made.room().finish: finish})
 
 
+def quoted(book: Inputs, rooms: Sequence[RoomWork], lines: Sequence[QuantityLine] = ()) -> Quote:
+    """Quote of rooms with these lines, ordered as the book says."""
+    labour = {}
+    for work in rooms:
+        mine = tuple(x for x in lines if x.room == work.room.name)
+        finish = book.finishes[work.room.finish]
+        labour[work.room.name] = labour_of(
+            LineContext(book.job, finish, book.catalogue, work, lines=mine)
+        )
+    orders, _ = make_orders(book, lines)
+    return make_quote(book, rooms, TakenOff(tuple(lines), (), {}, labour), orders)
+
+
 def test_boxes_of_the_whole_job_are_shared_by_gross_quantity() -> None:
     """7 and 14 tiles in boxes of 10: 3 boxes at 48.50 = 145.50; a third is 48.50, the rest 97.00.
 
@@ -59,8 +77,7 @@ def test_boxes_of_the_whole_job_are_shared_by_gross_quantity() -> None:
     """
     book = given(tile("T1", FIRST))
     lines = [line("T1", 7, room="A"), line("T1", 14, room="B")]
-    orders, _ = make_orders(book, lines)
-    quote = make_quote(book, works(("A", "a", 1), ("B", "b", 1)), lines, orders)
+    quote = quoted(book, works(("A", "a", 1), ("B", "b", 1)), lines)
     assert [p.materials for p in quote.prices] == [Decimal("48.50"), Decimal("97.00")]
     assert quote.materials[0].amount == Decimal("145.50")
 
@@ -69,9 +86,8 @@ def test_a_cent_that_cannot_be_shared_goes_to_one_of_them() -> None:
     """3 equal shares of 48.50: 16.1667 each; running totals 16.17, 32.33, 48.50."""
     book = given(tile("T1", FIRST))
     lines = [line("T1", 3, room=room) for room in "ABC"]
-    orders, _ = make_orders(book, lines)
     rooms = works(("A", "a", 1), ("B", "b", 1), ("C", "c", 1))
-    quote = make_quote(book, rooms, lines, orders)
+    quote = quoted(book, rooms, lines)
     assert [p.materials for p in quote.prices] == [
         Decimal("16.17"), Decimal("16.16"), Decimal("16.17"),
     ]  # fmt: skip
@@ -81,8 +97,7 @@ def test_rooms_of_one_shape_are_one_type_and_share_its_price_by_count() -> None:
     """10 tiles over 1 and 2 alike rooms: 48.50 shared 1 : 2 is 16.17 and 32.33."""
     book = given(tile("T1", FIRST), job=Job(overhead=0, profit=0, contingency=0))
     lines = [line("T1", 3, room="A"), line("T1", 3, room="B", count=2)]
-    orders, _ = make_orders(book, lines)
-    quote = make_quote(book, works(("A", "a", 1), ("B", "a", 2)), lines, orders)
+    quote = quoted(book, works(("A", "a", 1), ("B", "a", 2)), lines)
     assert [(kind.rooms, kind.count) for kind in quote.types] == [(("A", "B"), 3)]
     assert [r.materials for r in quote.rooms] == [Decimal("16.17"), Decimal("32.33")]
     assert [r.price for r in quote.rooms] == [Decimal("16.17"), Decimal("32.33")]
@@ -95,8 +110,7 @@ def test_an_item_counted_in_two_ways_is_shared_by_packs() -> None:
         line("M1", 0.0121, LITRE, room="A"),
         line("M1", 20.0, result_books.KILOGRAM, room="B", pack_by=PackBy.PACK_SIZE),
     ]
-    orders, _ = make_orders(book, lines)
-    quote = make_quote(book, works(("A", "a", 1), ("B", "b", 1)), lines, orders)
+    quote = quoted(book, works(("A", "a", 1), ("B", "b", 1)), lines)
     assert [m.unit.symbol for m in quote.materials] == ["L", "kg"]
     assert [p.materials for p in quote.prices] == [Decimal("27.90"), Decimal("27.90")]
 
@@ -104,8 +118,7 @@ def test_an_item_counted_in_two_ways_is_shared_by_packs() -> None:
 def test_what_no_room_needs_is_priced_with_the_whole_job() -> None:
     book = given(tile("T1", FIRST))
     lines = [line("T1", 5, room="A"), line("T1", 5, room="", surface="job")]
-    orders, _ = make_orders(book, lines)
-    quote = make_quote(book, works(("A", "a", 1)), lines, orders)
+    quote = quoted(book, works(("A", "a", 1)), lines)
     assert [kind.is_whole_job for kind in quote.types] == [False, True]
     assert [p.materials for p in quote.prices] == [Decimal("24.25"), Decimal("24.25")]
 
@@ -113,7 +126,7 @@ def test_what_no_room_needs_is_priced_with_the_whole_job() -> None:
 def test_a_task_is_its_basis_by_its_hours_by_its_rate() -> None:
     """2 h a room at 46.00 in 3 alike rooms = 276.00; 4 h once for the job = 184.00."""
     book = given(labour=(task("Set out", "per room", 2, "46"), task("Site", "per job", 4, "46")))
-    quote = make_quote(book, works(("A", "a", 1), ("B", "a", 2)), [], ())
+    quote = quoted(book, works(("A", "a", 1), ("B", "a", 2)))
     assert [(x.task.task, x.quantity, x.hours, x.amount) for x in quote.labour] == [
         ("Set out", 3, 6, Decimal("276.00")),
         ("Site", 1, 4, Decimal("184.00")),
@@ -123,14 +136,13 @@ def test_a_task_is_its_basis_by_its_hours_by_its_rate() -> None:
 
 def test_a_task_of_another_finish_is_not_done() -> None:
     book = given(labour=(task("Polish", "per room", 2, "46", finish="Terrazzo"),))
-    assert make_quote(book, works(("A", "a", 1)), [], ()).labour == ()
+    assert quoted(book, works(("A", "a", 1))).labour == ()
 
 
 def test_a_task_that_uses_goods_is_done_only_where_they_are_needed() -> None:
     book = given(tile("T1", FIRST), labour=(task("Set", "per room", 2, "46", uses=("tile",)),))
     lines = [line("T1", 5, room="A")]
-    orders, _ = make_orders(book, lines)
-    quote = make_quote(book, works(("A", "a", 1), ("B", "b", 1)), lines, orders)
+    quote = quoted(book, works(("A", "a", 1), ("B", "b", 1)), lines)
     assert [x.type_number for x in quote.labour] == [1]
 
 
@@ -139,8 +151,7 @@ def test_from_cost_to_total_every_step_is_rounded_to_the_cent() -> None:
     5 % of 176.06 is 8.803, so 8.80; price 184.86; tax 8.25 % is 15.25095, so 15.25."""
     book = given(tile("T1", FIRST), job=Job(overhead=0.1, profit=0.1, contingency=0.05, tax=0.0825))
     lines = [line("T1", 30, room="A")]
-    orders, _ = make_orders(book, lines)
-    summary = make_quote(book, works(("A", "a", 1)), lines, orders).summary
+    summary = quoted(book, works(("A", "a", 1)), lines).summary
     assert (summary.cost, summary.overhead, summary.profit, summary.contingency) == (
         Decimal("145.50"), Decimal("14.55"), Decimal("16.01"), Decimal("8.80"),
     )  # fmt: skip
@@ -156,8 +167,7 @@ def test_what_has_no_price_counts_as_nothing_and_is_named() -> None:
         labour=(task("Set", "per room", 2, None),),
     )
     lines = [line("T1", 10, room="A"), line("M1", 0.0121, LITRE, room="A")]
-    orders, _ = make_orders(book, lines)
-    quote = make_quote(book, works(("A", "a", 1)), lines, orders)
+    quote = quoted(book, works(("A", "a", 1)), lines)
     assert not quote.complete
     assert quote.unpriced == ("M1 (bag M1)", "Set")
     assert quote.summary.cost == Decimal("48.50")
@@ -165,7 +175,7 @@ def test_what_has_no_price_counts_as_nothing_and_is_named() -> None:
 
 
 def test_a_job_that_costs_nothing_is_sold_for_nothing() -> None:
-    quote = make_quote(given(), works(("A", "a", 1)), [], ())
+    quote = quoted(given(), works(("A", "a", 1)))
     assert quote.summary.total == Decimal("0.00")
     assert [p.price for p in quote.prices] == [Decimal("0.00")]
 
