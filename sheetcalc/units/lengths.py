@@ -163,7 +163,8 @@ _FAR_FROM_HALF: Final = 0.49
 
 def _plainly_nearest(value: float, plain: Unit) -> int | None:
     """Nearest whole 1/320 mm in floats, where it is far from a tie; None where it is not."""
-    scaled = value * float(plain.si_factor * MM320_PER_METRE)
+    numerator, denominator = plain.ratio
+    scaled = value * (numerator * MM320_PER_METRE / denominator)
     if abs(scaled) >= _SAFELY_EXACT:  # asked before rounding: it may be infinite by now
         return None
     whole = round(scaled)

@@ -1,5 +1,9 @@
 """Headers as shown: the declared header, with the unit of plain numbers in brackets."""
 
+from collections.abc import Callable, Mapping
+from operator import attrgetter
+from typing import Final
+
 from sheetcalc.domain.measure import FOOT, INCH, POUND, SQUARE_FOOT, US_GALLON, JobUnits, Unit
 from sheetcalc.workbook.columns import Column, Kind
 
@@ -25,16 +29,20 @@ def units_of(system: str) -> JobUnits:
     return US if system == "us" else METRIC
 
 
+_UNITS_OF_JOB: Final[Mapping[Kind, Callable[[JobUnits], Unit]]] = {
+    Kind.ROOM_LENGTH: attrgetter("room_length"),
+    Kind.SMALL_LENGTH: attrgetter("small_length"),
+    Kind.LONG_LENGTH: attrgetter("long_length"),
+    Kind.AREA: attrgetter("area"),
+    Kind.VOLUME: attrgetter("volume"),
+    Kind.MASS: attrgetter("mass"),
+}
+
+
 def job_unit(kind: Kind, units: JobUnits) -> Unit | None:
     """Return the unit of plain numbers of a kind, or None where the Job sets none."""
-    return {
-        Kind.ROOM_LENGTH: units.room_length,
-        Kind.SMALL_LENGTH: units.small_length,
-        Kind.LONG_LENGTH: units.long_length,
-        Kind.AREA: units.area,
-        Kind.VOLUME: units.volume,
-        Kind.MASS: units.mass,
-    }.get(kind)
+    unit = _UNITS_OF_JOB.get(kind)
+    return unit(units) if unit else None
 
 
 def unit_words(kind: Kind, units: JobUnits, fixed: str = "") -> str:
