@@ -34,7 +34,7 @@ class Calendar:
 
     def first(self, phases: Iterable[str]) -> str:
         """First phase by its start; "" where there is none."""
-        named = [phase for phase in phases if phase]
+        named = dict.fromkeys(phase for phase in phases if phase)
         return min(named, key=self.order_of, default="")
 
     def start(self, phase: str) -> date | None:

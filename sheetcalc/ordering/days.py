@@ -31,10 +31,11 @@ class Days:
         Those of its finish and surface; where no task names them, every task that uses such a
         line, so that mosaic on a curb comes with the other tile.
         """
-        key = (line.line, self._finish.get(line.room, ""), kind_of(line.surface))
+        finish = self._finish.get(line.room, "")
+        key = (line.line, finish, line.surface)
         if key not in self._known:
-            using = self._tasks.get(line.line, [])
-            own = tuple(t for t in using if _suits(t, key[1], key[2]))
+            using, surface = self._tasks.get(line.line, []), kind_of(line.surface)
+            own = tuple(t for t in using if _suits(t, finish, surface))
             self._known[key] = own or tuple(using)
         return self._known[key]
 

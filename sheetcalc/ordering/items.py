@@ -1,6 +1,7 @@
 """Which row of the catalogue a quantity line buys, and the tab that it stands in."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from operator import attrgetter
 from typing import Final
 
 from sheetcalc.domain.catalogue import Bag, Buyable, Cable, Catalogue, Roll, Sundry, Tile
@@ -16,6 +17,14 @@ TABS: Final = (TILES, BAGS, ROLLS, CABLES, SUNDRIES)
 _TAB_OF: Final[Mapping[type, str]] = {
     Tile: TILES, Bag: BAGS, Roll: ROLLS, Cable: CABLES, Sundry: SUNDRIES,
 }  # fmt: skip
+
+_ROWS_OF: Final[Mapping[str, Callable[[Catalogue], Mapping[str, Buyable]]]] = {
+    TILES: attrgetter("tiles"),
+    BAGS: attrgetter("bags"),
+    ROLLS: attrgetter("rolls"),
+    CABLES: attrgetter("cables"),
+    SUNDRIES: attrgetter("sundries"),
+}
 
 _LIKELY_TABS: Final[Mapping[PackBy, tuple[str, ...]]] = {
     PackBy.PIECES_PER_BOX: (TILES,),
@@ -36,19 +45,9 @@ def tab_of(item: Buyable) -> str:
 
 def find_item(catalogue: Catalogue, line: QuantityLine) -> Buyable | None:
     """Catalogue row that a quantity line buys: by its tab, else where its packing leads."""
-    tabs: Mapping[str, Mapping[str, Buyable]] = {
-        TILES: catalogue.tiles,
-        BAGS: catalogue.bags,
-        ROLLS: catalogue.rolls,
-        CABLES: catalogue.cables,
-        SUNDRIES: catalogue.sundries,
-    }
-    likely = (line.tab,) if line.tab else _LIKELY_TABS.get(line.pack_by, ())
-    for tab in (*likely, *(() if line.tab else TABS)):
-        found = tabs.get(tab, {}).get(line.item)
-        if found is not None:
-            return found
-    return None
+    tabs = (line.tab,) if line.tab else (*_LIKELY_TABS.get(line.pack_by, ()), *TABS)
+    rows = (_ROWS_OF[tab](catalogue).get(line.item) for tab in tabs if tab in _ROWS_OF)
+    return next((row for row in rows if row is not None), None)
 
 
 def sources_of(item: Buyable, catalogue: Catalogue) -> tuple[Buyable, ...]:

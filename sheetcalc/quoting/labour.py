@@ -3,6 +3,8 @@
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
+from msgspec import Struct
+
 from sheetcalc.domain.catalogue import LabourTask
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.job import Job
@@ -32,7 +34,7 @@ def labour_lines(
     types
         Rooms put together.
     """
-    tasks = inputs.catalogue.labour
+    tasks = [_task(row, inputs.job) for row in inputs.catalogue.labour]
     counts = {work.room.name: work.room.count for work in works}
     found = []
     for kind in types:
@@ -40,31 +42,39 @@ def labour_lines(
         for place, task in enumerate(tasks):
             quantity = sum(amounts[place] * count for amounts, count in rooms)
             if quantity:
-                found.append(labour_line(kind.number, task, quantity, inputs.job))
-    once = [task for task in tasks if BASES[task.basis].once_a_job]
-    found += [labour_line(len(types) + 1, task, 1.0, inputs.job) for task in once]
+                found.append(task.line(kind.number, quantity))
+    once = [task for task in tasks if task.once_a_job]
+    found += [task.line(len(types) + 1, 1.0) for task in once]
     return tuple(found)
 
 
-def labour_line(type_number: int, task: LabourTask, quantity: float, job: Job) -> LabourLine:
-    """Hours of a task, and what they cost.
+class _Task(Struct, frozen=True):
+    """A row of Labour, with what one unit of its basis costs; None where it has no rate."""
 
-    Parameters
-    ----------
-    type_number
-        Of the type of room.
-    task
-        Row of Labour.
-    quantity
-        In the unit of the task's basis, all rooms of the type together.
-    job
-        For its unit of area.
-    """
-    hours = quantity * task.hours_per_unit
-    amount = None
-    if task.hourly_rate is not None:
-        exact = Fraction(quantity) * Fraction(task.hours_per_unit) * Fraction(task.hourly_rate)
-        amount = exact_to_cents(exact)
-    unit = BASES[task.basis].unit
+    row: LabourTask
+    unit: str
+    cost: Fraction | None
+    once_a_job: bool
+
+    def line(self, type_number: int, quantity: float) -> LabourLine:
+        """Hours of the task in a type of room, and what they cost.
+
+        Parameters
+        ----------
+        type_number
+            Of the type of room.
+        quantity
+            In the unit of the task's basis, all rooms of the type together.
+        """
+        hours = quantity * self.row.hours_per_unit
+        amount = None if self.cost is None else exact_to_cents(Fraction(quantity) * self.cost)
+        return LabourLine(type_number, self.row, quantity, self.unit, hours, amount)
+
+
+def _task(row: LabourTask, job: Job) -> _Task:
+    basis = BASES[row.basis]
     words = {BasisUnit.AREA: job.units.area.symbol, BasisUnit.COUNT: "each"}
-    return LabourLine(type_number, task, quantity, words.get(unit, unit.value), hours, amount)
+    cost = None
+    if row.hourly_rate is not None:
+        cost = Fraction(row.hours_per_unit) * Fraction(row.hourly_rate)
+    return _Task(row, words.get(basis.unit, basis.unit.value), cost, basis.once_a_job)

@@ -233,8 +233,8 @@ class _Places(Struct):
         record = self._rows[table.tab].get(row)
         if record is None:
             return finding.column or ""
-        shown = {header: displayed(cell) for header, cell in record.cells.items()}
-        cells = {header: shown.get(header, "") for header in _fields(pattern)}
+        found = {header: record.cells.get(header) for header in _fields(pattern)}
+        cells = {header: displayed(cell) if cell else "" for header, cell in found.items()}
         if finding.column and not any(cells.values()):  # a row without a name
             return finding.column
         named = self.words.say(pattern).format_map(cells)
