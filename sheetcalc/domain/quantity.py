@@ -92,14 +92,15 @@ class QuantityLine(Struct, frozen=True):
         return self.unit.from_si(self.each_si)
 
     @property
-    def net_shown(self) -> float:
-        """Quantity for all alike rooms, in ``unit``, as a sheet works it out."""
-        return self.each_shown * self.count
+    def net_and_gross_shown(self) -> tuple[float, float]:
+        """Quantity for all alike rooms, without waste and with, as a sheet works them out."""
+        net = self.unit.from_si(self.each_si) * self.count
+        return net, net * (1 + (self.waste.share if self.waste else 0.0))
 
     @property
     def gross_shown(self) -> float:
         """Quantity with waste, in ``unit``, as a sheet works it out; never rounded here."""
-        return self.net_shown * (1 + (self.waste.share if self.waste else 0.0))
+        return self.net_and_gross_shown[1]
 
     @property
     def net_si(self) -> float:

@@ -13,7 +13,7 @@ from msgspec import Struct
 CellValue: TypeAlias = str | int | float | Decimal | bool | date | None
 
 
-class Cell(Struct, frozen=True):
+class Cell(Struct, frozen=True, cache_hash=True):
     """One cell.
 
     Attributes
@@ -75,6 +75,11 @@ class TableModel(Struct, frozen=True):
     empty_rows: int = 0
     validated_rows: int = 0
     read_back: bool = False
+
+    @property
+    def records(self) -> int:
+        """Rows below the header: a table has one at least."""
+        return max(1, len(self.rows) + self.empty_rows)
 
 
 class Picture(Struct, frozen=True):

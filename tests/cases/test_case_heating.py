@@ -85,7 +85,7 @@ def test_a_shared_circuit_is_counted_once_in_the_room_that_it_begins_in() -> Non
     first = replace(PLAN, circuits=("H1", "H1"), circuits_begun=1, circuit_load_amperes=4.8)
     ctx = with_plans(first)
     (line,) = quantities(HEATING_CIRCUIT, ctx)
-    assert (line.each_si, line.count, line.net_shown) == (1, 1, 1)
+    assert (line.each_si, line.count, line.net_si) == (1, 1, 1)
     assert "4.800 A with the other rooms on it; 4.800 A · 1.25 = 6.000 A" in line.basis
     # half a circuit a room, one in all; a thermostat in each room all the same
     assert measure(ctx, "per circuit", None, None).amount * ctx.room.count == 1

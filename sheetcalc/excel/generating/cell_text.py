@@ -3,14 +3,18 @@
 import math
 import re
 from collections import defaultdict
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from contextlib import suppress
 from datetime import date
+from itertools import count
 from typing import Final, TypeAlias
 
 from msgspec import Struct
 
 from sheetcalc.excel.generating.cells import NotWrittenError, checked_link, stored
+from sheetcalc.excel.generating.table_columns import Column
 from sheetcalc.excel.opc.formula_text import column_letters, has_cells, normal_form
+from sheetcalc.excel.tabs.tab_content import BETWEEN
 from sheetcalc.workbook.sheet import Cell
 
 LONGEST_TEXT: Final = 32_767
@@ -24,6 +28,9 @@ _ODD_SIGN: Final = re.compile(r"[\x00-\x08\x0b-\x1f\ufffe\uffff]|_(?=x[0-9A-Fa-f
 
 _Written: TypeAlias = tuple[str, str]
 """A cell as XML from the number of its style on, and what it holds for the check figure."""
+
+_Piece: TypeAlias = tuple[bytes, bytes]
+"""A cell from the number of its style on and the next one up to its row's number; what it holds."""
 
 
 class BookTerms(Struct, frozen=True):
@@ -103,25 +110,104 @@ class CellWriter:
         NotWrittenError
             For what a cell can't hold.
         """
-        known, style_of = self._made, f'{number}" s="'
+        style_of = f'{number}" s="'
         pieces: list[str] = []
         kept: list[str] = []
         for column, cell in cells:
-            tail, held = known[type(cell.value)].get(cell) or self._cell(cell, number, column)
+            tail, held = self._written(cell, number, column)
             letters = column_letters(column)
             pieces.append(f'<c r="{letters}{style_of}{tail}')
             if held and column not in free:
                 kept += (letters, held)
-        tall = "" if height is None else f' ht="{_in_pixels(height):.16g}" customHeight="1"'
-        return f'<row r="{number}"{tall}>{"".join(pieces)}</row>', kept
+        return f'<row r="{number}"{_tall(height)}>{"".join(pieces)}</row>', kept
+
+    def records(
+        self,
+        first: int,
+        left: int,
+        columns: Sequence[Column],
+        heights: Mapping[int, float],
+        free: Collection[int] = (),
+    ) -> Iterator[tuple[bytes, bytes]]:
+        """Write rows that have the same columns, each as ``row`` does.
+
+        A column has few cells that differ.  Each of them is written once, together with what
+        follows it, and a row is put together by joining them with its number.
+
+        Parameters
+        ----------
+        first
+            Number of the first row.
+        left
+            First column.
+        columns
+            Their cells.
+        heights
+            Of rows that are not as high as most [points].
+        free
+            Columns whose content is not looked at in the check figure.
+
+        Yields
+        ------
+        tuple
+            The row as XML, and what it holds, as the check figure takes it.
+        """
+        last = left + len(columns) - 1
+        pieces = [
+            self._pieces(column, first, at, is_last=at == last, is_free=at in free)
+            for at, column in enumerate(columns, left)
+        ]
+        opening, between = _opening(left).encode(), BETWEEN.encode()
+        tall = {height: _tall(height).encode() for height in {None, *heights.values()}}
+        for number, row in enumerate(zip(*pieces, strict=True), first):
+            texts, held = zip(*row, strict=True)
+            cells = (b'%d" s="' % number).join((opening, *texts))
+            text = b'<row r="%d"%s>%s</row>' % (number, tall[heights.get(number)], cells)
+            yield text, between.join(filter(None, held))
+
+    def _pieces(
+        self, column: Column, first: int, at: int, *, is_last: bool, is_free: bool
+    ) -> Iterator[_Piece]:
+        """Write the cells of a column one after another."""
+        after = "" if is_last else _opening(at + 1)
+        letters = column_letters(at)
+
+        def piece(cell: Cell, number: int) -> _Piece:
+            tail, held = self._written(cell, number, at)
+            kept = f"{letters}{BETWEEN}{held}" if held and not is_free else ""
+            return f"{tail}{after}".encode(), kept.encode()
+
+        different = column.different
+        if not any(map(self._is_placed, different.values())):
+            with suppress(NotWrittenError):  # it is raised below, where it says which cell
+                made = {key: piece(_unlinked(cell), first) for key, cell in different.items()}
+                pieces = map(made.__getitem__, column.keys)
+                linked = any(cell.link is not None for cell in different.values())
+                return self._linked(column.cells, first, letters, pieces) if linked else pieces
+        return map(piece, column.cells, count(first))
+
+    def _linked(
+        self, cells: Sequence[Cell], first: int, letters: str, pieces: Iterable[_Piece]
+    ) -> Iterator[_Piece]:
+        """Note the links of a column, row by row as its cells are asked for."""
+        for number, (cell, piece) in enumerate(zip(cells, pieces, strict=True), first):
+            if cell.link is not None:
+                self._link(cell.link, f"{letters}{number}")
+            yield piece
+
+    def _is_placed(self, cell: Cell) -> bool:
+        """Whether what a cell holds depends on its own place."""
+        return cell.formula is not None and has_cells(self._renamed(cell.formula)[0])
+
+    def _written(self, cell: Cell, number: int, column: int) -> _Written:
+        known = self._made[type(cell.value)].get(cell)
+        return known or self._cell(cell, number, column)
 
     def _cell(self, cell: Cell, number: int, column: int) -> _Written:
         """Write a cell, and keep what would be written anywhere else for the next one like it."""
         if cell.link is not None:
             self._link(cell.link, f"{column_letters(column)}{number}")
-            text = "" if cell.value is None else str(cell.value)
-            shown = Cell(text or cell.link.removeprefix("internal:"), cell.style)
-            return self._made[str].get(shown) or self._cell(shown, number, column)
+            return self._written(_unlinked(cell), number, column)
         try:
             if cell.formula is not None:
                 made, is_anywhere = self._formula(cell, cell.formula, number, column)
@@ -177,10 +263,7 @@ class CellWriter:
 
     def _formula(self, cell: Cell, formula: str, number: int, column: int) -> tuple[_Written, bool]:
         """Write a formula with its value; tell whether it reads alike wherever it stands."""
-        made = self._formulas.get(formula)
-        if made is None:
-            renamed = self._terms.rename(formula)
-            made = self._formulas[formula] = renamed, f"<f>{escaped(renamed)}</f>"
+        made = self._renamed(formula)
         value, kind = stored(cell.value), ""
         if isinstance(value, bool):
             kind, shown = ' t="b"', f"{value:d}"
@@ -193,9 +276,25 @@ class CellWriter:
         held = "f" + normal_form(made[0], number, column)
         return (tail, held), not has_cells(made[0])
 
+    def _renamed(self, formula: str) -> tuple[str, str]:
+        """Put a formula under the book's names; as XML, too."""
+        made = self._formulas.get(formula)
+        if made is None:
+            renamed = self._terms.rename(formula)
+            made = self._formulas[formula] = renamed, f"<f>{escaped(renamed)}</f>"
+        return made
+
     def _shifted(self, value: float, style: str) -> float:
         shift = self._terms.day_shift
         return value + shift if shift and style in self._terms.dated else value
+
+
+def _unlinked(cell: Cell) -> Cell:
+    """Give what a cell with a link shows, and any other as it is."""
+    if cell.link is None:
+        return cell
+    text = "" if cell.value is None else str(cell.value)
+    return Cell(text or cell.link.removeprefix("internal:"), cell.style)
 
 
 def _number(value: object) -> float:
@@ -212,6 +311,16 @@ def _fifteen_digits(value: float) -> str:
     by that, and an edit by a person can be told from it.
     """
     return f"{value:.15g}"
+
+
+def _opening(column: int) -> str:
+    """Begin a cell; the number of its row comes next."""
+    return f'<c r="{column_letters(column)}'
+
+
+def _tall(height: float | None) -> str:
+    """Attributes of a row for its height [points]."""
+    return "" if height is None else f' ht="{_in_pixels(height):.16g}" customHeight="1"'
 
 
 def _in_pixels(points: float) -> float:

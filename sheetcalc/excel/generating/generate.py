@@ -196,7 +196,7 @@ def _set_up_print(target: Worksheet, sheet: SheetModel, paper: str) -> None:
     if sheet.repeat_row:
         target.repeat_rows(sheet.repeat_row - 1)
     if sheet.printed_columns:
-        tables = max(t.row + max(1, len(t.rows) + t.empty_rows) for t in sheet.tables)
+        tables = max(t.row + t.records for t in sheet.tables)
         last = sheet.printed_rows or tables
         done(target.print_area(0, 0, last - 1, sheet.printed_columns - 1), "print area")
     if sheet.row_breaks:

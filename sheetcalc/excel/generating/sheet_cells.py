@@ -7,16 +7,19 @@ terms at once.  A test holds both ways to the same cells.
 """
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from functools import cached_property
+from itertools import chain
 from typing import Final, TypeAlias
 
 from msgspec import Struct
 
 from sheetcalc.excel.generating.cell_text import BookTerms, CellWriter, escaped
 from sheetcalc.excel.generating.layout import row_height
+from sheetcalc.excel.generating.table_columns import Column, columns_of
 from sheetcalc.excel.opc.formula_text import column_letters
-from sheetcalc.excel.tabs.tab_content import CheckFigure, bare_header
+from sheetcalc.excel.tabs.tab_content import BETWEEN, CheckFigure, bare_header
 from sheetcalc.workbook.house_style import HouseStyle
-from sheetcalc.workbook.sheet import Cell, SheetModel
+from sheetcalc.workbook.sheet import Cell, SheetModel, TableModel
 
 TITLE_HEIGHTS: Final[Mapping[int, float]] = {1: 26.0, 2: 18.0}
 """Heights of the title's and the purpose's rows [points]."""
@@ -68,11 +71,16 @@ class FreshBook(Struct, frozen=True):
     formats: Mapping[str, int]
 
 
-class SheetCells(Struct, frozen=True):
+class SheetCells(Struct, frozen=True, dict=True):
     """The cells of one sheet, to be written when the book's terms are known."""
 
     sheet: SheetModel
     style: HouseStyle
+
+    @cached_property
+    def columns(self) -> Sequence[Sequence[Column]]:
+        """Columns of each table's records."""
+        return [columns_of(table) for table in self.sheet.tables]
 
     def styles(self) -> list[str]:
         """Keys of the styles in use, in the order of the house style.
@@ -84,9 +92,10 @@ class SheetCells(Struct, frozen=True):
         KeyError
             For a style that the house style has not.
         """
-        bodies, loose = self._bodies().values(), self._loose().values()
-        used = {cell.style for parts in bodies for _, cells in parts for cell in cells}
-        used |= {cell.style for cells in loose for cell in cells.values()}
+        records = (column.different.values() for columns in self.columns for column in columns)
+        other_rows = (cells for parts in self._bodies(()).values() for _, cells in parts)
+        loose = (cells.values() for cells in self._loose().values())
+        used = {cell.style for cells in chain(records, other_rows, loose) for cell in cells}
         for key in used:
             self.style[key]
         return [key for key in self.style.styles if key in used]
@@ -101,8 +110,12 @@ class SheetCells(Struct, frozen=True):
 
         Rows that have a height and no cell are there too: drawings stand on them.
         """
+        return self._rows(self.sheet.tables)
+
+    def _rows(self, tables: Sequence[TableModel]) -> Iterator[tuple[int, Row]]:
+        """Rows as ``rows`` gives them, with the records of some tables only."""
         loose = self._loose()
-        bodies = self._bodies()
+        bodies = self._bodies(tables)
         for number in sorted(bodies.keys() | loose.keys() | (self.sheet.heights or {}).keys()):
             parts, others = bodies.get(number, []), loose.get(number)
             if len(parts) == 1 and not others:
@@ -122,15 +135,22 @@ class SheetCells(Struct, frozen=True):
             loose.setdefault(number, {})[column] = cell
         return loose
 
-    def _bodies(self) -> dict[int, list[tuple[int, Sequence[Cell]]]]:
-        """Rows of tables: sheet row -> first column and cells of each table that has it."""
+    def _bodies(self, tables: Sequence[TableModel]) -> dict[int, list[tuple[int, Sequence[Cell]]]]:
+        """Rows of tables: sheet row -> first column and cells of each table that has it.
+
+        Every table's header and empty rows are there, and the records of the tables given.
+        """
         bodies: dict[int, list[tuple[int, Sequence[Cell]]]] = {}
         for table in self.sheet.tables:
             header = [Cell(column.header, column.header_style) for column in table.columns]
+            bodies.setdefault(table.row, []).append((table.column, header))
+            if any(table is wanted for wanted in tables):
+                for number, cells in enumerate(table.rows, table.row + 1):
+                    bodies.setdefault(number, []).append((table.column, cells))
             empty = [Cell(None, column.style) for column in table.columns]
-            spare = max(1, len(table.rows) + table.empty_rows) - len(table.rows)
-            for number, cells in enumerate((header, *table.rows, *[empty] * spare), table.row):
-                bodies.setdefault(number, []).append((table.column, cells))
+            below = table.row + 1 + len(table.rows)
+            for number in range(below, table.row + 1 + table.records):
+                bodies.setdefault(number, []).append((table.column, empty))
         return bodies
 
     def heights(self) -> dict[int, float]:
@@ -139,30 +159,23 @@ class SheetCells(Struct, frozen=True):
         heights = dict(TITLE_HEIGHTS)
         widths = dict(sheet.widths or {})
         wrapped = {key: found.size for key, found in style.styles.items() if found.wrap}
-        known: dict[tuple[object, float, str], float] = {}
 
-        def grow(number: int, cell: Cell, width: float) -> None:
-            key = (cell.value, width, cell.style)
-            height = known.get(key)
-            if height is None:
-                height = known[key] = row_height(cell.value, width, wrapped[cell.style])
+        def grow(number: int, height: float) -> None:
             if height > heights.get(number, 0.0):
                 heights[number] = height
 
-        for table in sheet.tables:
+        for table, columns in zip(sheet.tables, self.columns, strict=True):
             # the drop-down buttons take some of each column's width
             heights[table.row] = max(
                 row_height(c.header, c.width - 1.5, style[c.header_style].size * 1.06)
                 for c in table.columns
             )
-            columns = [column.width for column in table.columns]
-            for number, row in enumerate(table.rows, table.row + 1):
-                for width, cell in zip(columns, row, strict=False):
-                    if cell.style in wrapped and cell.value:
-                        grow(number, cell, width)
-        for (number, column), cell in (sheet.loose or {}).items():
+            for number, height in enumerate(_heights_of(table, columns, wrapped), table.row + 1):
+                grow(number, height)
+        for (number, at), cell in (sheet.loose or {}).items():
             if cell.style in wrapped:
-                grow(number, cell, widths.get(column, DEFAULT_WIDTH))
+                width = widths.get(at, DEFAULT_WIDTH)
+                grow(number, row_height(cell.value, width, wrapped[cell.style]))
         return heights | dict(sheet.heights or {})
 
     def write(self, terms: BookTerms, typed: Collection[str] = ()) -> WrittenCells:
@@ -180,31 +193,65 @@ class SheetCells(Struct, frozen=True):
         NotWrittenError
             For what a cell can't hold.
         """
-        heights, free = self.heights(), self._free(typed)
         writer, figure = CellWriter(terms), CheckFigure(_SIGNATURE_ROW)
-        head: list[str] = []
-        waiting: list[str] = []
+        head: list[bytes] = []
+        waiting: list[bytes] = []
         blocks: list[bytes] = [b""]
-        number, widest = 1, 1
-        for number, row in self.rows():
-            below = number > _SIGNATURE_ROW + 1
-            text, held = writer.row(number, row, heights.get(number), free if below else ())
-            # the signature holds the figure, and is left out of it
-            figure.add(number, held if number != _SIGNATURE_ROW else held[2:])
-            widest = max(widest, row[-1][0] if row else 1)
+        number = 1
+        for number, text, held in self._written(writer, self._free(typed)):
+            figure.add(number, held)
             if number <= _SIGNATURE_ROW:
                 head.append(text)
                 continue
             waiting.append(text)
             if len(waiting) == _ROWS_A_BLOCK:
-                blocks.append("".join(waiting).encode())
+                blocks.append(b"".join(waiting))
                 waiting.clear()
-        blocks.append("".join(waiting).encode())
-        top, plain = "".join(head), escaped(self.sheet.signature)
+        blocks.append(b"".join(waiting))
+        top, plain = b"".join(head).decode(), escaped(self.sheet.signature)
         sign = str(figure) if plain else ""
         blocks[0] = (top.replace(plain, f"{plain} · check {sign}", 1) if sign else top).encode()
-        span = f"A1:{column_letters(widest)}{number}"
+        span = f"A1:{column_letters(self._widest())}{number}"
         return WrittenCells(blocks, "".join(writer.links), span, sign)
+
+    def _written(
+        self, writer: CellWriter, free: Collection[int]
+    ) -> Iterator[tuple[int, bytes, bytes]]:
+        """Yield the number of each row, the row as XML, and what it holds for the check figure."""
+        heights = self.heights()
+        apart = {
+            table.row: (table, columns)
+            for table, columns in zip(self.sheet.tables, self.columns, strict=True)
+            if self._has_rows_alone(table)
+        }
+        others = [table for table in self.sheet.tables if table.row not in apart]
+        for number, row in self._rows(others):
+            below = number > _SIGNATURE_ROW + 1
+            text, held = writer.row(number, row, heights.get(number), free if below else ())
+            # the signature holds the figure, and is left out of it
+            counted = held if number != _SIGNATURE_ROW else held[2:]
+            yield number, text.encode(), BETWEEN.join(counted).encode()
+            if number in apart:
+                table, columns = apart[number]
+                records = writer.records(number + 1, table.column, columns, heights, free)
+                for at, (line, holds) in enumerate(records, number + 1):
+                    yield at, line, holds
+
+    def _has_rows_alone(self, table: TableModel) -> bool:
+        """Whether nothing else stands in the rows of a table, its header's aside."""
+        mine = range(table.row + 1, table.row + 1 + table.records)
+        tables = (t for t in self.sheet.tables if t is not table)
+        tables_rows = (range(t.row, t.row + 1 + t.records) for t in tables)
+        loose = (row for row, _ in self.sheet.loose or {})
+        return not any(row in mine for row in chain(loose, self.sheet.heights or ())) and not any(
+            rows.start < mine.stop and mine.start < rows.stop for rows in tables_rows
+        )
+
+    def _widest(self) -> int:
+        """Last column that holds a cell; the title stands in the first."""
+        tables = (table.column + len(table.columns) - 1 for table in self.sheet.tables)
+        loose = (column for _, column in self.sheet.loose or {})
+        return max(chain((1,), tables, loose))
 
     def _free(self, typed: Collection[str]) -> frozenset[int]:
         """Columns that people fill in: those whose headers are named."""
@@ -216,3 +263,29 @@ class SheetCells(Struct, frozen=True):
             for at, column in enumerate(table.columns, table.column)
             if bare_header(column.header) in wanted
         )
+
+
+def _heights_of(
+    table: TableModel, columns: Sequence[Column], wrapped: Mapping[str, float]
+) -> Iterator[float]:
+    """Heights of a table's records [points]; 0 for those that need no more than most.
+
+    Parameters
+    ----------
+    table, columns
+        The table, and its records turned.
+    wrapped
+        Styles that wrap their text, with the size of their font [points].
+    """
+
+    def needed(cell: Cell, width: float) -> float:
+        if cell.style not in wrapped or not cell.value:
+            return 0.0
+        return row_height(cell.value, width, wrapped[cell.style])
+
+    of_cells = []
+    for shown, column in zip(table.columns, columns, strict=False):
+        known = {key: needed(cell, shown.width) for key, cell in column.different.items()}
+        if any(known.values()):
+            of_cells.append(map(known.__getitem__, column.keys))
+    return map(max, zip(*of_cells, strict=True))

@@ -16,7 +16,7 @@ _LONGEST_MESSAGE: Final = 255
 def frame_table(target: Worksheet, table: TableModel, formats: Formats) -> None:
     """Write a table but for its cells: its columns, its definition, its validations."""
     top, left = table.row - 1, table.column - 1
-    records = max(1, len(table.rows) + table.empty_rows)
+    records = table.records
     for at, column in enumerate(table.columns, left):
         target.set_column(at, at, column.width, formats.column(column.style))
     target.add_table(

@@ -8,7 +8,7 @@ changes those on purpose) and never the columns that people are meant to fill in
 import hashlib
 import re
 from collections.abc import Collection, Iterable, Sequence
-from typing import cast
+from typing import Final, cast
 
 from lxml import etree
 
@@ -112,6 +112,10 @@ def rows_up_to(last: int, content: bytes) -> bytes:
     return content[: stop + len(b"</row>")] + b"</sheetData></worksheet>"
 
 
+BETWEEN: Final = "\x1f"
+"""Stands between the parts of what a row holds."""
+
+
 class CheckFigure:
     """The figure of ``check_figure``, row by row."""
 
@@ -121,11 +125,11 @@ class CheckFigure:
         self._head: dict[int, bytes] = {}
         self._body: list[bytes] = []
 
-    def add(self, row: int, held: Sequence[str]) -> None:
+    def add(self, row: int, held: bytes) -> None:
         """Add a row: letters of columns in order, each followed by what its cell holds."""
         if not held:
             return
-        line = hashlib.blake2b("\x1f".join(held).encode(), digest_size=16).digest()
+        line = hashlib.blake2b(held, digest_size=16).digest()
         if row > self._header:
             self._body.append(line)
         else:
@@ -169,5 +173,6 @@ def check_figure(tab: TabContent, anchor: Place, typed: Collection[str] = ()) ->
     figure = CheckFigure(anchor[0])
     for row, cells in rows.items():
         cells.sort()
-        figure.add(row, [part for column, held in cells for part in (column_letters(column), held)])
+        parts = [part for column, held in cells for part in (column_letters(column), held)]
+        figure.add(row, BETWEEN.join(parts).encode())
     return str(figure)

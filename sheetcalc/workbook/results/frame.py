@@ -19,7 +19,14 @@ from sheetcalc.domain.measure import (
 from sheetcalc.workbook.columns import HEADER_ROW, Tab
 from sheetcalc.workbook.formulas import InputTable
 from sheetcalc.workbook.raw import RawBook
-from sheetcalc.workbook.sheet import Cell, ConditionalStyle, SheetColumn, SheetModel, TableModel
+from sheetcalc.workbook.sheet import (
+    Cell,
+    CellValue,
+    ConditionalStyle,
+    SheetColumn,
+    SheetModel,
+    TableModel,
+)
 
 SCHEMA: Final = 1
 """Counts up when a result tab's signature or columns change in a way that old runs don't know."""
@@ -29,7 +36,7 @@ _STATUS_WIDTH: Final = 14
 """Width that shows a short status, such as ten warnings, in bold."""
 _LARGER: Final = 2.0
 """Width of a letter of the title, in letters of the table."""
-_MOST_SHARED: Final = 1 << 14
+_MOST_SHARED: Final = 1 << 16
 """Cells that are kept to be used again: a job of 1,000 rooms has a million, of which few differ."""
 
 _LENGTH_STYLES: Final = {"m": "result_number3", "ft": "result_number"}
@@ -80,6 +87,14 @@ def text(value: str, *, wrap: bool = False) -> Cell:
 
 
 @lru_cache(_MOST_SHARED, typed=True)
+def shared(
+    value: CellValue, style: str, formula: str | None = None, link: str | None = None
+) -> Cell:
+    """Cell of a result that may stand in many places: the same object in all of them."""
+    return Cell(value, style, formula, link)
+
+
+@lru_cache(_MOST_SHARED, typed=True)
 def count(value: float) -> Cell:
     """Whole number of a result."""
     return Cell(value, "result_count")
@@ -94,10 +109,10 @@ def quantity(value: float, unit: Unit, formula: str | None = None) -> Cell:
     """Quantity with the digits that an estimator works with; only its display is rounded."""
     if unit.dimension is Dimension.COUNT:
         if float(value).is_integer():
-            return Cell(int(value), "result_count", formula)
-        return Cell(value, "result_number", formula)
+            return shared(int(value), "result_count", formula)
+        return shared(value, "result_number", formula)
     looks = "result_number3" if unit.symbol in {"m³", "ft³"} else "result_number"
-    return Cell(value, looks, formula)
+    return shared(value, looks, formula)
 
 
 def length(length_mm320: float | None, unit: Unit) -> Cell:
@@ -105,9 +120,9 @@ def length(length_mm320: float | None, unit: Unit) -> Cell:
     if length_mm320 is None:
         return BLANK
     if unit == INCH:
-        return Cell(round(length_mm320 / _SIXTY_FOURTH) / 64, "result_fraction")
+        return shared(round(length_mm320 / _SIXTY_FOURTH) / 64, "result_fraction")
     value = length_mm320 / float(unit.si_factor * MM320_PER_METRE)
-    return Cell(value, _LENGTH_STYLES.get(unit.symbol, "result_general"))
+    return shared(value, _LENGTH_STYLES.get(unit.symbol, "result_general"))
 
 
 def table_of(  # noqa: PLR0913 - the parts of a table, each by its name

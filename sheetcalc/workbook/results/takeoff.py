@@ -11,6 +11,7 @@ from sheetcalc.workbook.results.frame import (
     Frame,
     count,
     quantity,
+    shared,
     sheet_of,
     table_of,
     text,
@@ -53,24 +54,18 @@ def takeoff_sheet(
     quote, formulas
         Types of room, and what each line costs; without them those columns stay blank.
     """
-    wastes: dict[WasteUsed, Cell] = {}
+    wastes = {used: _waste(used, frame) for used in {line.waste for line in lines} if used}
+    rooms = _rooms(lines, frame)
     rows = []
     for at, line in enumerate(lines):
         planned = line.pack_by is PackBy.PLAN
-        waste = BLANK
-        if line.waste is not None and not planned:
-            waste = wastes.get(line.waste) or wastes.setdefault(
-                line.waste, _waste(line.waste, frame)
-            )
-        net, gross = line.net_shown, line.gross_shown
+        waste = BLANK if planned or line.waste is None else wastes[line.waste]
+        net, gross = line.net_and_gross_shown
         live_gross = _GROSS_WITHOUT_WASTE if waste is BLANK else _GROSS
-        link = frame.link(line.source.tab, line.source.row) if at < MOST_LINKS else None
         rows.append(
             {
                 "Phase": text(line.phase),
-                "Room": Cell(
-                    line.room or WHOLE_JOB, "result_link" if link else "result", link=link
-                ),
+                "Room": rooms[at],
                 "Type": _type(at, quote),
                 "Count": count(line.count),
                 "Line": text(line.line),
@@ -88,6 +83,16 @@ def takeoff_sheet(
             }
         )
     return sheet_of(KEY, TAKEOFF, frame, [table_of(TAKEOFF, rows, nothing="nothing to take off")])
+
+
+def _rooms(lines: Sequence[QuantityLine], frame: Frame) -> list[Cell]:
+    """Room of each line, with a link to the row that the line came from."""
+    places = [(line.room or WHOLE_JOB, line.source.tab, line.source.row) for line in lines]
+    linked: dict[tuple[str, str, int | None], Cell] = {}
+    for room, tab, row in set(places[:MOST_LINKS]):
+        link = frame.link(tab, row)
+        linked[room, tab, row] = Cell(room, "result_link" if link else "result", link=link)
+    return [linked[place] if at < MOST_LINKS else text(place[0]) for at, place in enumerate(places)]
 
 
 def _each(line: QuantityLine, frame: Frame) -> str | None:
@@ -120,7 +125,7 @@ def _cost(at: int, gross: float, quote: Quote | None, formulas: QuoteFormulas | 
         return BLANK
     rate = quote.materials[place].rate
     value = TO_BE_PRICED if rate is None else gross * float(rate)
-    return Cell(value, "result_money", formulas.cost_of_line(at))
+    return shared(value, "result_money", formulas.cost_of_line(at))
 
 
 def _waste(waste: WasteUsed, frame: Frame) -> Cell:

@@ -3,7 +3,7 @@
 from typing import Final
 
 from sheetcalc.domain.measure import INCH, MM320_PER_INCH, MM320_PER_MM, Unit
-from sheetcalc.workbook.results.frame import BLANK
+from sheetcalc.workbook.results.frame import BLANK, shared
 from sheetcalc.workbook.sheet import Cell
 
 _SIXTEENTH: Final = MM320_PER_INCH // 16
@@ -19,5 +19,5 @@ def taped(length_mm320: int | None, unit: Unit) -> Cell:
     step = _SIXTEENTH if unit == INCH else MM320_PER_MM
     steps = (2 * length_mm320 + step) // (2 * step)
     if unit == INCH:
-        return Cell(steps / 16, "result_fraction")
-    return Cell(steps, "result_count")
+        return shared(steps / 16, "result_fraction")
+    return shared(steps, "result_count")
