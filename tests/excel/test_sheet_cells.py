@@ -16,6 +16,7 @@ from sheetcalc.excel.generating.cell_text import BookTerms, CellWriter
 from sheetcalc.excel.generating.cells import NotWrittenError
 from sheetcalc.excel.generating.generate import write_book as write_whole
 from sheetcalc.excel.generating.generate import write_frames
+from sheetcalc.excel.generating.table_columns import columns_of
 from sheetcalc.excel.grafting import graft
 from sheetcalc.excel.grafting.graft import Placement
 from sheetcalc.excel.opc.package import Package
@@ -208,6 +209,35 @@ def test_equal_values_of_different_kinds_are_each_written_as_their_own(formula: 
         assert ' t="inlineStr"' in text if formula is None else ' t="str"' in text
         assert row.count(f'r="A{number}"') == len(values)
         assert formula or held == ["A", "n1", "A", "b1", "A", "n1", "A", "s1"]
+
+
+def test_records_written_by_columns_are_those_written_row_by_row() -> None:
+    rows = every_kind().tables[0].rows * 2
+    rows += tuple(
+        (Cell(v, formula="2-1"), Cell(v), *row[2:])
+        for v, row in zip((1, 1.0), rows[:2], strict=True)
+    )
+    table = TableModel("OutTakeoff", 4, 2, (), rows)
+    terms = BookTerms(dict.fromkeys(STYLE.styles, 7), (), str)
+    at_once, one_by_one = CellWriter(terms), CellWriter(terms)
+    heights = {6: 30.0, 9: 47.1}
+    found = [*at_once.records(5, 2, columns_of(table), heights, free={3})]
+    expected = [
+        one_by_one.row(number, list(enumerate(row, 2)), heights.get(number), free={3})
+        for number, row in enumerate(rows, 5)
+    ]
+    assert [text.decode() for text, _ in found] == [text for text, _ in expected]
+    assert [held.decode().split("\x1f") for _, held in found] == [held for _, held in expected]
+    assert at_once.links == one_by_one.links
+    assert len(at_once.links) == 2 * len(VALUES) + 2
+
+
+def test_what_is_refused_in_a_column_is_told_by_its_cell() -> None:
+    cells = [Cell("fine"), Cell("fine"), Cell(float("nan"))]
+    table = TableModel("OutTakeoff", 4, 1, (), tuple((cell,) for cell in cells))
+    writer = CellWriter(BookTerms({"text": 1}, (), str))
+    with pytest.raises(NotWrittenError, match=r"^A7: "):
+        list(writer.records(5, 1, columns_of(table), {}))
 
 
 def _refused(cell: Cell) -> Callable[[], object]:
