@@ -8,11 +8,13 @@ import numpy as np
 import pytest
 import shapely
 from invented_zones import OUTLET, WALL, InventedZone, invented_zones
+from msgspec.structs import replace
 from shapely import LineString, Polygon, affinity, box
 
 from sheetcalc.domain.cable import CableRow
 from sheetcalc.geometry.heating.cable_check import MustKeep, check_path
 from sheetcalc.geometry.heating.cable_cold import unheated_mm2
+from sheetcalc.geometry.heating.cable_course import course_of, least_cold_mm2
 from sheetcalc.geometry.heating.cable_curve import curve_of, open_length_mm, stopped_short
 from sheetcalc.geometry.heating.cable_list import (
     check_lengths,
@@ -57,10 +59,19 @@ def test_invented_zones_are_planned_and_verify(pitch: float | None) -> None:
     assert statistics.mean(cold) <= 0.06
 
 
-def test_a_path_is_the_same_every_time() -> None:
+def test_a_path_is_the_same_every_time_kept_or_worked_out_anew() -> None:
     zone = invented_zones(SEED, 8)[7]
-    first, second = planned(zone, 92.0, 30.0)[1], planned(zone, 92.0, 30.0)[1]
-    assert np.array_equal(first.path, second.path)
+    first = planned(zone, 92.0, 30.0)[1]
+    left, front, right, back = zone.free.bounds
+    # from other corners the same courses are opened elsewhere, and must not change by it
+    for corner in ((left, front), (right, back), zone.thermostat):
+        again = planned(replace(zone, thermostat=corner), 92.0, 30.0)[1]
+    assert np.array_equal(first.path, again.path)
+    course_of.cache_clear()
+    least_cold_mm2.cache_clear()
+    anew = planned(zone, 92.0, 30.0)[1]
+    assert np.array_equal(first.path, anew.path)
+    assert anew.course == again.course
 
 
 def test_rows_on_knobs_lie_whole_knobs_apart() -> None:

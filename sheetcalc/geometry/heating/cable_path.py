@@ -1,8 +1,5 @@
-"""Plan of one cable over one part of free floor: rows, loops, one course, cut open, to length."""
+"""Plan of one cable over one part of free floor: a course of its length, cut open."""
 
-from collections.abc import Callable, Iterator, Sequence
-from functools import cache, partial
-from math import ceil, inf
 from typing import Final
 
 import numpy as np
@@ -12,6 +9,7 @@ from msgspec.structs import replace
 from shapely import Polygon
 
 from sheetcalc.geometry.heating.cable_cold import unheated_mm2
+from sheetcalc.geometry.heating.cable_course import course_of, least_cold_mm2
 from sheetcalc.geometry.heating.cable_curve import (
     Opening,
     Points,
@@ -21,21 +19,13 @@ from sheetcalc.geometry.heating.cable_curve import (
     opening,
     stopped_short,
 )
-from sheetcalc.geometry.heating.cable_islands import without_islands
-from sheetcalc.geometry.heating.cable_loops import Course, Loop, LoopRules, joined, loops_of
-from sheetcalc.geometry.heating.cable_row_costs import RowCosts, RowRules
-from sheetcalc.geometry.heating.cable_rows import RowTable
-from sheetcalc.geometry.heating.cable_spacing import CableRules, free_pitch_mm, steps_for
-from sheetcalc.geometry.heating.cable_strips import EXACT_MM, Lattice, Strip, lattice_for, strips_of
+from sheetcalc.geometry.heating.cable_loops import Course
+from sheetcalc.geometry.heating.cable_spacing import CableRules
+from sheetcalc.geometry.heating.cable_strips import EXACT_MM, Lattice
 from sheetcalc.geometry.heating.cable_trace import traced
 
 _EFFORTS: Final = (0, 1, 2)
 _ROUGH_CELL_MM: Final = 40.0
-_DOES_NOT_HOLD: Final = "the free floor does not hold the cable at its smallest spacing"
-_MASKINGS: Final = 3
-_LENGTHENINGS: Final = 4
-_LONGER: Final = 1.25
-"""Lengths up to this times the cable are looked at."""
 
 WELL_HEATED: Final = 0.06
 """A plan with less of the free floor unheated than this is taken without trying another way."""
@@ -114,14 +104,19 @@ def plan_path(
     PathPlan or None, str
         The plan, not yet verified; or None and the reason.
     """
+    along = _Way(free, rules, towards, turned=False)
+    across = _Way(free, rules, towards, turned=True)
+    left, front, right, back = free.bounds
+    # long rows first, unless these can't heat the floor well: they have fewer turns, but few of
+    # them seldom come out at a cable's length
+    longer, other = (across, along) if back - front > right - left else (along, across)
     best: PathPlan | None = None
-    reasons: dict[bool, str] = {}
-    # seen along rows once a direction, however many spacings are tried
-    seen = cache(partial(_seen_along, free, rules, towards))
+    reasons: dict[_Way, str] = {}
     for effort in _EFFORTS:
-        for way in _ways(seen, rules, effort, deeper=_deeper(free)):
-            plan, why = way.plan()
-            reasons.setdefault(way.floor.turned, why)
+        poor = longer.least_cold_mm2(effort) > WELL_HEATED * free.area
+        for way in (other, longer) if poor else (longer, other):
+            plan, why = way.plan(effort)
+            reasons.setdefault(way, why)
             if plan is None:
                 continue
             if plan.cold_mm2 <= WELL_HEATED * free.area:
@@ -130,180 +125,48 @@ def plan_path(
                 best = plan
         if best is not None and (effort or best.cold_mm2 <= POORLY_HEATED * free.area):
             return best, ""
-    return best, "" if best else reasons[_deeper(free)]
-
-
-def _deeper(free: Polygon) -> bool:
-    """Whether the floor is deeper than wide: rows run along its longer direction first."""
-    left, front, right, back = free.bounds
-    return bool(back - front > right - left)
-
-
-def _ways(
-    seen: Callable[[bool], "_Floor"], rules: CableRules, effort: int, *, deeper: bool
-) -> Iterator["_Way"]:
-    """Yield both directions of rows: long rows first, unless these can't heat the floor well.
-
-    Long rows have fewer turns, but few of them seldom come out at a cable's length.
-    """
-    first = _Way(seen(deeper), rules, effort)
-    poor = first.least_cold_mm2 > WELL_HEATED * first.floor.free.area
-    if not poor:
-        yield first
-    yield _Way(seen(not deeper), rules, effort)
-    if poor:
-        yield first
-
-
-class _Floor(Struct, frozen=True):
-    """A free floor seen along rows of one direction, turned so that they run along x.
-
-    Attributes
-    ----------
-    turned
-        Rows run along the room's front direction instead of left to right.
-    whole
-        In the room's frame [mm].
-    free, towards
-        Turned with the rows [mm].
-    lattice
-        Row places.
-    shortest_mm
-        Shortest loop [mm].
-    strips
-        Free stretches that rows can be joined over.
-    islands_mm2
-        Floor of the others.
-    """
-
-    turned: bool
-    whole: Polygon
-    free: Polygon
-    towards: tuple[float, float]
-    lattice: Lattice
-    shortest_mm: float
-    strips: Sequence[Strip]
-    islands_mm2: float
-
-
-def _seen_along(
-    free: Polygon,
-    rules: CableRules,
-    towards: tuple[float, float],
-    turned: bool,  # noqa: FBT001 - a direction, kept by
-) -> _Floor:
-    """See a free floor along rows of one direction."""
-    whole, knob = free, rules.knob_mm
-    if turned:
-        free = shapely.transform(free, lambda c: c[:, ::-1])
-        towards = (towards[1], towards[0])
-        knob = None if knob is None else (knob[1], knob[0])
-    knobs = rules.knob_pitch_mm
-    pitch = knobs or free_pitch_mm(free.area, rules)
-    lattice = lattice_for(free, pitch, knobbed=knobs is not None, knob_mm=knob)
-    pitch = lattice.pitch_mm
-    shortest = max(rules.nearest_mm, 2 * rules.radius_mm)
-    if knobs:
-        shortest = ceil(shortest / pitch - EXACT_MM) * pitch
-    strips, islands_mm = without_islands(strips_of(free, lattice, shortest), rules.nearest_mm)
-    return _Floor(turned, whole, free, towards, lattice, shortest, strips, islands_mm * pitch)
+    return best, "" if best else reasons[longer]
 
 
 class _Way:
-    """Rows in one direction, some distances apart, and what they would leave unheated."""
+    """Rows in one direction: floor, rules and thermostat turned so that the rows run along x."""
 
-    def __init__(self, floor: _Floor, rules: CableRules, effort: int) -> None:
-        pitch, shortest = floor.lattice.pitch_mm, floor.shortest_mm
-        self.floor = floor
-        self._rules = rules
-        self._loop_rules = LoopRules(rules.nearest_mm, rules.radius_mm, shortest)
-        steps = steps_for(floor.free, rules, pitch, effort)
-        self._row_rules = RowRules(tuple(steps), pitch, shortest, rules.radius_mm)
-        self._costs: RowCosts | None = None
-        if floor.lattice.count >= steps[0]:
-            self._costs = RowCosts(floor.strips, self._row_rules)
+    def __init__(
+        self, free: Polygon, rules: CableRules, towards: tuple[float, float], *, turned: bool
+    ) -> None:
+        self._turned, self._whole = turned, free
+        self._free, self._rules, self._towards = free, rules, towards
+        if turned:
+            self._free = shapely.transform(free, lambda c: c[:, ::-1])
+            self._towards = (towards[1], towards[0])
+            if rules.knob_mm is not None:
+                self._rules = replace(rules, knob_mm=(rules.knob_mm[1], rules.knob_mm[0]))
 
-    @property
-    def least_cold_mm2(self) -> float:
+    def least_cold_mm2(self, effort: int) -> float:
         """Floor that the planner's reckoning leaves unheated at the least [mm²]."""
-        if self._costs is None:
-            return inf
-        return self.floor.islands_mm2 + self._costs.least_mm2(self._needed_mm)
+        return least_cold_mm2(self._free, self._rules, effort)
 
-    @property
-    def _needed_mm(self) -> float:
-        """Length of the loops together: the cable and its opening [mm]."""
-        return self._rules.length_mm + self._rules.gap_mm
+    def plan(self, effort: int) -> tuple[PathPlan | None, str]:
+        """Plan with rows in this direction; or None and the reason.
 
-    def plan(self) -> tuple[PathPlan | None, str]:
-        """Plan with rows in this direction; or None and the reason."""
-        costs, masked_mm2 = self._costs, self.floor.islands_mm2
-        if costs is None:
-            return None, "the free floor is too narrow for two runs side by side"
-        strips = list(self.floor.strips)
-        for _ in range(_MASKINGS):
-            if costs.least_mm2(self._needed_mm) == inf:
-                return None, _DOES_NOT_HOLD
-            found = self._to_length(costs, strips)
-            if isinstance(found, str):
-                return None, found
-            course, cold = found
-            if not course.left_out:
-                return self._finished(course, cold + masked_mm2)
-            masked_mm2 += _mask(strips, course.left_out, self.floor.lattice.pitch_mm)
-            costs = RowCosts(strips, self._row_rules)
-        return None, "parts of the floor can't be joined to the rest"
-
-    def _to_length(self, costs: RowCosts, strips: Sequence[Strip]) -> tuple[Course, float] | str:
-        """Loops whose joined course is as long as needed; or why there are none."""
-        floor, widest, needed = self.floor, self._row_rules.widest_mm, self._needed_mm
-        lattice, (left, _, right, _) = floor.lattice, floor.free.bounds
-        spine_left = floor.towards[0] <= (left + right) / 2
-        table = RowTable(costs, needed * _LONGER + 4 * lattice.pitch_mm, needed)
-        asked = needed
-        slack = 2 * lattice.pitch_mm if lattice.knobbed else EXACT_MM
-        for _ in range(_LENGTHENINGS):
-            pairs, cold = table.best(asked)
-            if not pairs:
-                return _DOES_NOT_HOLD
-            loops = loops_of(pairs, self._loop_rules)
-            course = joined(loops, strips, lattice, self._loop_rules, spine_left=spine_left)
-            if course.left_out:
-                return course, cold
-            excess = course.closed_length_mm() - needed
-            if excess >= -EXACT_MM:
-                rest = course.cut_back(excess, widest / 2)
-                if rest < slack:
-                    return course, cold
-                if self._rules.one_end:  # the end stops short by as much
-                    return course, cold + rest * widest
-                return "its turns can't be cut back far enough"
-            asked += -excess + EXACT_MM
-        return "no rows come out at its length"
-
-    def _finished(self, course: Course, cold: float) -> tuple[PathPlan | None, str]:
-        """Cut a course open; reckon again what is cold where it has narrower steps than allowed."""
-        plan, why = _finish(course, self._rules, self.floor, cold)
-        if plan is not None and plan.widest_mm < self._row_rules.widest_mm - EXACT_MM:
-            whole = self.floor.whole
-            cold = unheated_mm2(whole, plan.path, plan.widest_mm, _ROUGH_CELL_MM)
+        What is cold is reckoned again where a course has narrower steps than allowed.
+        """
+        left, _, right, _ = self._free.bounds
+        spine_left = self._towards[0] <= (left + right) / 2
+        found = course_of(self._free, self._rules, effort, spine_left=spine_left)
+        if isinstance(found, str):
+            return None, found
+        plan, why = _finish(
+            found.course, self._rules, self._towards, found.cold_mm2, turned=self._turned
+        )
+        if plan is not None and plan.widest_mm < found.widest_mm - EXACT_MM:
+            cold = unheated_mm2(self._whole, plan.path, plan.widest_mm, _ROUGH_CELL_MM)
             plan = replace(plan, cold_mm2=cold)
         return plan, why
 
 
-def _mask(strips: list[Strip], loops: Sequence[Loop], pitch: float) -> float:
-    """Take loops that can't be joined out of the free stretches; return their floor [mm²]."""
-    area = 0.0
-    for loop in loops:
-        for k in range(loop.bottom, loop.top):
-            hit = [s for s in strips[k] if s[0] < loop.right_mm and s[1] > loop.left_mm]
-            area += sum(b - a for a, b in hit) * pitch
-            strips[k] = tuple(s for s in strips[k] if s not in hit)
-    return area
-
-
 def _finish(
-    course: Course, rules: CableRules, floor: _Floor, cold: float
+    course: Course, rules: CableRules, towards: tuple[float, float], cold: float, *, turned: bool
 ) -> tuple[PathPlan | None, str]:
     """Cut the course open near a point and turn it back into the room's frame."""
     corners = traced(course.loops, course.joins, course.lattice)
@@ -311,17 +174,17 @@ def _finish(
     short = 0.0
     if rules.one_end and gap > rules.gap_mm + 2 * course.lattice.pitch_mm:
         gap, short = rules.gap_mm, gap - rules.gap_mm
-    place = opening(corners, gap, rules.radius_mm, floor.towards)
+    place = opening(corners, gap, rules.radius_mm, towards)
     if place is None:
         return None, "no straight is long enough to begin and end on"
     path = stopped_short(cut_open(corners, place), short, rules.radius_mm)
     length = open_length_mm(path, rules.radius_mm)
     rows = sorted({r for loop in course.loops for r in (loop.bottom, loop.top)})
     steps = tuple(int(s) for s in np.diff(rows))
-    if floor.turned:
+    if turned:
         path, corners = path[:, ::-1].copy(), corners[:, ::-1].copy()
     plan = PathPlan(
-        path, length, floor.turned, steps, course.lattice, tuple(rows), course, place, cold,
+        path, length, turned, steps, course.lattice, tuple(rows), course, place, cold,
         corners, gap, short,
     )  # fmt: skip
     return plan, ""

@@ -7,7 +7,7 @@ near a change of the free floor are looked at closely.
 
 from collections.abc import Iterable, Sequence
 from functools import cached_property
-from itertools import accumulate
+from itertools import accumulate, groupby, repeat
 from math import ceil, inf
 from typing import Final
 
@@ -82,7 +82,11 @@ class RowCosts:
         self._shared = rules.steps[0] // 2  # strips above a pair that count as its own
         self._reach = rules.widest_mm / 2
         self._beyond = max(1, round(self._reach / rules.pitch_mm))
-        widths = [sum(b - a for a, b in strip) for strip in strips]
+        widths = [
+            width
+            for strip, alike in groupby(strips)
+            for width in repeat(sum(b - a for a, b in strip), len(list(alike)))
+        ]
         free = sum(map(bool, widths))
         self._mean_width_mm = max(sum(widths) / max(1, free), rules.shortest_mm)
         self._below = [w * rules.pitch_mm for w in accumulate(widths, initial=0.0)]
@@ -158,32 +162,36 @@ class RowCosts:
         A set of lengths is the bits of a whole number, a pair of rows laid after each of them a
         shift.
         """
-        steps, opened, reached = self.rules.steps, [1] * self.count, 0
-        closed = [0] * (self.count + 1)
+        steps, reached, opened = self.rules.steps, 0, []
+        widest, by_step = steps[-1], [*self.lengths.items()]
+        closed = [0] * (widest + self.count + 1)  # none before the first place
         for place in range(self.count):
+            before = 1
             for step in steps:
-                if step <= place:
-                    opened[place] |= closed[place - step]
-            for step, lengths in self.lengths.items():
+                before |= closed[widest + place - step]
+            for step, lengths in by_step:
                 if lengths[place]:
-                    closed[place + step] |= opened[place] << lengths[place]
-            reached |= closed[place + 1]
+                    closed[widest + place + step] |= before << lengths[place]
+            reached |= closed[widest + place + 1]
+            opened.append(before)
         return opened, reached
 
     def _most_onward(self) -> list[int]:
-        """Most length of pairs from one that begins at each place; 0 where none has room."""
-        steps = self.rules.steps
-        opened = [0] * (self.count + steps[-1] + 1)
+        """Most length of pairs from one that begins at each place; 0 where none has room.
+
+        Where a step between the allowed ones is none itself it may be less.
+        """
+        nearest, widest = self.rules.steps[0], self.rules.steps[-1]
+        by_step = [*self.lengths.items()]
+        opened = [0] * (self.count + widest + 1)
         closed = opened.copy()
-        by_place = list(zip(*self.lengths.values(), strict=True))
         for place in range(self.count - 1, -1, -1):
-            closed[place] = max(opened[place + steps[0] : place + steps[-1] + 1])
-            opened[place] = max(
-                [
-                    length and length + closed[place + step]
-                    for step, length in zip(steps, by_place[place], strict=True)
-                ]
-            )
+            most = 0
+            for step, lengths in by_step:
+                if lengths[place]:
+                    most = max(most, lengths[place] + closed[place + step])
+            opened[place] = most
+            closed[place] = max(opened[place + nearest : place + widest + 1])
         return opened
 
     def starts(self) -> NDArray[np.float64]:
@@ -207,15 +215,27 @@ class RowCosts:
 
         Shape (places, steps) [mm²].
         """
-        return np.array([self._pairs(step) for step in self.rules.steps]).T
+        rules, count = self.rules, self.count
+        tallest = rules.steps[-1] + self._shared
+        nothing = [0.0] * len(rules.steps)  # is where all strips are alike
+        found = [nothing] * count
+        for place in range(count - rules.steps[0] + 1):
+            if self._alike_to[place] < min(place + tallest, count):
+                found[place] = self._missed_by_pairs(place, self._strips[place : place + tallest])
+        return np.array(found) * rules.pitch_mm + [self._irregular[step] for step in rules.steps]
 
-    def _pairs(self, step: int) -> list[float]:
-        irregular, reach = self._irregular[step], step + self._shared
-        found = [irregular] * self.count
-        for place, length in enumerate(self.lengths[step]):
-            last = min(place + reach, self.count)
-            if length and self._alike_to[place] < last:
-                found[place] += self._missed(place, last, self._bands[step][place])
+    def _missed_by_pairs(self, place: int, strips: Sequence[Strip]) -> list[float]:
+        """Length of strips from a place on that a pair of each height there does not heat [mm]."""
+        found: list[float] = []
+        last: Strip | None = None
+        cold: list[float] = []
+        for step in self.rules.steps:
+            band = self._bands[step]
+            rows = band[place] if place < len(band) else ()
+            if rows is not last:  # most are alike whatever the height
+                cold = [*accumulate(self._missed_mm(strips, rows))]
+                last = rows
+            found.append(cold[min(step + self._shared, len(cold)) - 1])
         return found
 
     @cached_property
@@ -251,16 +271,11 @@ class RowCosts:
     def _lengths(self, step: int) -> list[int]:
         """Length in bins of a pair a step high from each place; 0 where there is no room."""
         turns, corners = step * self.rules.pitch_mm, 4 * ROUNDED * self.rules.radius_mm
-        found = [0] * self.count
-        last: Strip = ()
-        for place, rows in enumerate(self._bands[step]):
-            if rows is last:
-                found[place] = found[place - 1] if rows else 0
-            else:
-                total = sum(2 * (b - a + turns) - corners for a, b in rows)
-                found[place] = round(total / self.rules.bin_mm)
-                last = rows
-        return found
+        found: list[int] = []
+        for rows, alike in groupby(self._bands[step]):
+            total = sum(2 * (b - a + turns) - corners for a, b in rows)
+            found += [round(total / self.rules.bin_mm)] * len(list(alike))
+        return found + [0] * (self.count - len(found))
 
     def _missed(self, first: int, last: int, rows: Strip) -> float:
         """Floor of the strips from ``first`` up to ``last`` that rows don't heat [mm²]."""
@@ -280,7 +295,8 @@ class RowCosts:
 
 def _runs(strips: Sequence[Strip]) -> list[int]:
     """For every strip, the end of the run of equal strips that it is in."""
-    ends = [len(strips)] * len(strips)
-    for k in range(len(strips) - 2, -1, -1):
-        ends[k] = ends[k + 1] if strips[k] is strips[k + 1] else k + 1
+    ends: list[int] = []
+    for _, alike in groupby(strips):
+        count = len(list(alike))
+        ends += [len(ends) + count] * count
     return ends

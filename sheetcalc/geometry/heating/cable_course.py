@@ -1,0 +1,193 @@
+"""Course of a cable's length with rows along x: which rows, joined, turns cut back to measure.
+
+What comes out depends on the floor, the cable's rules, the spacings and the side of the connectors
+alone.  It is kept for the next floor alike: one shower lies in many kinds of rooms, one bathroom
+has several finishes.
+"""
+
+from collections.abc import Sequence
+from functools import lru_cache
+from math import ceil, inf
+from typing import Final
+
+from msgspec import Struct
+from shapely import Polygon
+
+from sheetcalc.geometry.heating.cable_islands import without_islands
+from sheetcalc.geometry.heating.cable_loops import Course, Loop, LoopRules, joined, loops_of
+from sheetcalc.geometry.heating.cable_row_costs import RowCosts, RowRules
+from sheetcalc.geometry.heating.cable_rows import RowTable
+from sheetcalc.geometry.heating.cable_spacing import CableRules, free_pitch_mm, steps_for
+from sheetcalc.geometry.heating.cable_strips import EXACT_MM, Lattice, Strip, lattice_for, strips_of
+
+_MASKINGS: Final = 3
+_LENGTHENINGS: Final = 4
+_LONGER: Final = 1.25
+"""Lengths up to this times the cable are looked at."""
+
+_KEPT: Final = 1024  # courses of floors that were planned last
+_TOO_NARROW: Final = "the free floor is too narrow for two runs side by side"
+_DOES_NOT_HOLD: Final = "the free floor does not hold the cable at its smallest spacing"
+
+
+class FoundCourse(Struct, frozen=True):
+    """A course, what it leaves unheated, and the widest distance of rows that it might have.
+
+    Attributes
+    ----------
+    course
+        Read only: it is kept.
+    cold_mm2
+        By the planner's reckoning, rows the widest distance apart [mm²].
+    widest_mm
+        Between rows, of the distances that were tried [mm].
+    """
+
+    course: Course
+    cold_mm2: float
+    widest_mm: float
+
+
+class _Floor(Struct, frozen=True):
+    """A free floor seen along rows.
+
+    Attributes
+    ----------
+    lattice
+        Row places.
+    strips
+        Free stretches that rows can be joined over.
+    islands_mm2
+        Floor of the others.
+    loop_rules
+        Distances that loops keep.
+    """
+
+    lattice: Lattice
+    strips: tuple[Strip, ...]
+    islands_mm2: float
+    loop_rules: LoopRules
+
+
+@lru_cache(maxsize=_KEPT)
+def least_cold_mm2(free: Polygon, rules: CableRules, effort: int) -> float:
+    """Floor that the planner's reckoning leaves unheated at the least; infinite without rows.
+
+    Parameters
+    ----------
+    free
+        One part of free floor, rows along x [mm].
+    rules
+        Cable and distances.
+    effort
+        How many distances between rows are tried.
+    """
+    costs = _row_costs(free, rules, effort)
+    if costs is None:
+        return inf
+    return _seen(free, rules).islands_mm2 + costs.least_mm2(_needed_mm(rules))
+
+
+@lru_cache(maxsize=_KEPT)
+def course_of(
+    free: Polygon, rules: CableRules, effort: int, *, spine_left: bool
+) -> FoundCourse | str:
+    """Course of a cable's length; or why there is none.
+
+    Parameters
+    ----------
+    free, rules, effort
+        As for the bound.
+    spine_left
+        Connectors stand as far left as they can, else right.
+    """
+    costs = _row_costs(free, rules, effort)
+    if costs is None:
+        return _TOO_NARROW
+    floor = _seen(free, rules)
+    lattice, strips, masked_mm2 = floor.lattice, list(floor.strips), floor.islands_mm2
+    for _ in range(_MASKINGS):
+        if costs.least_mm2(_needed_mm(rules)) == inf:
+            return _DOES_NOT_HOLD
+        found = _to_length(costs, strips, floor, rules, spine_left=spine_left)
+        if isinstance(found, str):
+            return found
+        course, cold = found
+        if not course.left_out:
+            return FoundCourse(course, cold + masked_mm2, costs.rules.widest_mm)
+        masked_mm2 += _mask(strips, course.left_out, lattice.pitch_mm)
+        costs = RowCosts(strips, costs.rules)
+    return "parts of the floor can't be joined to the rest"
+
+
+def _needed_mm(rules: CableRules) -> float:
+    """Length of the loops together: the cable and its opening [mm]."""
+    return rules.length_mm + rules.gap_mm
+
+
+@lru_cache(maxsize=2)
+def _seen(free: Polygon, rules: CableRules) -> _Floor:
+    """See a floor along rows; once, however many spacings are tried on it."""
+    knobs = rules.knob_pitch_mm
+    pitch = knobs or free_pitch_mm(free.area, rules)
+    lattice = lattice_for(free, pitch, knobbed=knobs is not None, knob_mm=rules.knob_mm)
+    pitch = lattice.pitch_mm
+    shortest = max(rules.nearest_mm, 2 * rules.radius_mm)
+    if knobs:
+        shortest = ceil(shortest / pitch - EXACT_MM) * pitch
+    strips, islands_mm = without_islands(strips_of(free, lattice, shortest), rules.nearest_mm)
+    loop_rules = LoopRules(rules.nearest_mm, rules.radius_mm, shortest)
+    return _Floor(lattice, tuple(strips), islands_mm * pitch, loop_rules)
+
+
+@lru_cache(maxsize=2)
+def _row_costs(free: Polygon, rules: CableRules, effort: int) -> RowCosts | None:
+    """Rows that a floor has room for; None where it is too narrow for two."""
+    floor = _seen(free, rules)
+    pitch = floor.lattice.pitch_mm
+    steps = tuple(steps_for(free, rules, pitch, effort))
+    if floor.lattice.count < steps[0]:
+        return None
+    row_rules = RowRules(steps, pitch, floor.loop_rules.shortest_mm, rules.radius_mm)
+    return RowCosts(floor.strips, row_rules)
+
+
+def _to_length(
+    costs: RowCosts, strips: Sequence[Strip], floor: _Floor, rules: CableRules, *, spine_left: bool
+) -> tuple[Course, float] | str:
+    """Loops whose joined course is as long as needed; or why there are none."""
+    lattice, widest, needed = floor.lattice, costs.rules.widest_mm, _needed_mm(rules)
+    table = RowTable(costs, needed * _LONGER + 4 * lattice.pitch_mm, needed)
+    asked = needed
+    slack = 2 * lattice.pitch_mm if lattice.knobbed else EXACT_MM
+    for _ in range(_LENGTHENINGS):
+        pairs, cold = table.best(asked)
+        if not pairs:
+            return _DOES_NOT_HOLD
+        loops = loops_of(pairs, floor.loop_rules)
+        course = joined(loops, strips, lattice, floor.loop_rules, spine_left=spine_left)
+        if course.left_out:
+            return course, cold
+        excess = course.closed_length_mm() - needed
+        if excess >= -EXACT_MM:
+            rest = course.cut_back(excess, widest / 2)
+            if rest < slack:
+                return course, cold
+            if rules.one_end:  # the end stops short by as much
+                return course, cold + rest * widest
+            return "its turns can't be cut back far enough"
+        asked += -excess + EXACT_MM
+    return "no rows come out at its length"
+
+
+def _mask(strips: list[Strip], loops: Sequence[Loop], pitch: float) -> float:
+    """Take loops that can't be joined out of the free stretches; return their floor [mm²]."""
+    area = 0.0
+    known: dict[Strip, Strip] = {}  # equal ones stay one object
+    for loop in loops:
+        for k in range(loop.bottom, loop.top):
+            hit = [s for s in strips[k] if s[0] < loop.right_mm and s[1] > loop.left_mm]
+            area += sum(b - a for a, b in hit) * pitch
+            rest = tuple(s for s in strips[k] if s not in hit)
+            strips[k] = known.setdefault(rest, rest)
+    return area
