@@ -194,7 +194,7 @@ class Sundry(Struct, frozen=True):
     returnable: bool = False
 
 
-class WasteFactor(Struct, frozen=True):
+class WasteFactor(Struct, frozen=True, cache_hash=True):
     """A waste factor; the most specific that matches a line wins."""
 
     line: str

@@ -53,9 +53,12 @@ class Region(Struct, frozen=True):
 
 def _doubled_area(ring: Ring) -> int:
     """Twice the signed area of a ring (shoelace formula)."""
-    return sum(
-        x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in zip(ring, ring[1:] + ring[:1], strict=True)
-    )
+    doubled = 0
+    x1, y1 = ring[-1]
+    for x2, y2 in ring:
+        doubled += x1 * y2 - x2 * y1
+        x1, y1 = x2, y2
+    return doubled
 
 
 class Circle(Struct, frozen=True):

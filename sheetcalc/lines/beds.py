@@ -1,14 +1,16 @@
 """Beds of mortar: from a trowel's notch, with the working in words."""
 
 import math
+from functools import lru_cache
 
 from msgspec import Struct
 
 from sheetcalc.domain.finish import Notch, NotchShape, SurfaceSpec
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import mm320_to_m
+from sheetcalc.domain.measure import Unit, mm320_to_m
 from sheetcalc.lines import words
 from sheetcalc.rules.mortar import bed_from_notch_m
+from sheetcalc.units import show_length
 
 
 class Bed(Struct, frozen=True):
@@ -33,15 +35,23 @@ def is_workable(notch: Notch, angle_deg: float) -> bool:
 
 def notch_label(notch: Notch, job: Job) -> str:
     """Shape and sizes of a notch, in the job's unit."""
+    return _label(notch, job.units.small_length)
+
+
+def _label(notch: Notch, unit: Unit) -> str:
     sizes = (notch.width_mm320, notch.depth_mm320, notch.tooth_mm320)
-    return f"{notch.shape.value} notch {' x '.join(words.small_mm320(s, job) for s in sizes)}"
+    return f"{notch.shape.value} notch {' x '.join(show_length(size, unit) for size in sizes)}"
 
 
 def bed_from(notch: Notch, angle_deg: float, angle_note: str, job: Job) -> Bed:
     """Bed of a notch held at an angle, without skim; the notch must be workable."""
+    return _bed(notch, angle_deg, angle_note, job.units.small_length)
+
+
+@lru_cache(maxsize=256)
+def _bed(notch: Notch, angle_deg: float, angle_note: str, unit: Unit) -> Bed:
     bed_m = bed_from_notch_m(notch, angle_deg)
     angle = words.number(angle_deg, 1)
-    unit = job.units.small_length
     w, h, s = (
         words.number(unit.from_si(mm320_to_m(x)))
         for x in (notch.width_mm320, notch.depth_mm320, notch.tooth_mm320)
@@ -51,11 +61,11 @@ def bed_from(notch: Notch, angle_deg: float, angle_note: str, job: Job) -> Bed:
         NotchShape.U: f"({w} x ({h} - {w}/2) + pi x {w}²/8)",
         NotchShape.V: f"½ x {w} x {h}",
     }[notch.shape]
-    working = f"{section} x sin {angle}°/({w} + {s}) = {words.small(bed_m, job)}"
+    working = f"{section} x sin {angle}°/({w} + {s}) = {words.in_unit(bed_m, unit)}"
     return Bed(
         bed_m,
         0.0,
-        f"bed from a {notch_label(notch, job)} at {angle}°{angle_note}: {working} (derived from "
+        f"bed from a {_label(notch, unit)} at {angle}°{angle_note}: {working} (derived from "
         "the ridges' volume)",
     )
 

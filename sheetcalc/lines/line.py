@@ -5,7 +5,7 @@ Lines run in the order of ``LINES``; each sees the quantities of those before it
 sold by the kilogram of another item can be worked last.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any, TypeAlias, TypeVar
 
 from msgspec import Struct, field
@@ -92,13 +92,10 @@ class LineContext(Struct, frozen=True):
             return self.room.surfaces
         return tuple(s for s in self.room.surfaces if s.kind in kinds)
 
-    def tiled(self, *kinds: SurfaceKind) -> Iterator[TiledSurface]:
-        """Surfaces that the finish tiles with a tile of the catalogue."""
-        for surface in self.surfaces(*kinds):
-            spec = self.finish.surfaces.get(surface.kind)
-            tile = self.catalogue.tiles.get(spec.tile) if spec and spec.tile else None
-            if spec and tile:
-                yield TiledSurface(surface, spec, tile, self.work.setting_outs.get(surface.key))
+    def tiled(self, *kinds: SurfaceKind) -> tuple[TiledSurface, ...]:
+        """Surfaces that the finish tiles with a tile of the catalogue; of these kinds, or all."""
+        found = self.once(_all_tiled)
+        return tuple(t for t in found if t.surface.kind in kinds) if kinds else found
 
     def quantity(  # noqa: PLR0913 - the columns of a takeoff line, each by its name
         self,
@@ -139,6 +136,17 @@ class LineContext(Struct, frozen=True):
             source=source or room.source,
             tab=item.source.tab if item else "",
         )
+
+
+def _all_tiled(ctx: LineContext) -> tuple[TiledSurface, ...]:
+    found = []
+    for surface in ctx.surfaces():
+        spec = ctx.finish.surfaces.get(surface.kind)
+        tile = ctx.catalogue.tiles.get(spec.tile) if spec and spec.tile else None
+        if spec and tile:
+            out = ctx.work.setting_outs.get(surface.key)
+            found.append(TiledSurface(surface, spec, tile, out))
+    return tuple(found)
 
 
 class JobContext(Struct, frozen=True):

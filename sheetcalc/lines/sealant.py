@@ -88,12 +88,12 @@ def beads_of(ctx: LineContext, kind: SurfaceKind) -> Beads:
 
 def _floor_kind(ctx: LineContext) -> SurfaceKind | None:
     """Kind of floor whose sealant goes along fixtures and pipes: in a wet room its shower floor."""
-    return next((kind for kind in _FLOOR_KINDS if any(True for _ in ctx.tiled(kind))), None)
+    return next((kind for kind in _FLOOR_KINDS if ctx.tiled(kind)), None)
 
 
 def _work(ctx: LineContext) -> Iterator[Outcome]:
     for kind, spec in ctx.finish.surfaces.items():
-        if not any(True for _ in ctx.tiled(kind)):
+        if not ctx.tiled(kind):
             continue
         beads = beads_of(ctx, kind)
         if beads.joints_m + beads.fillets_m > 0:

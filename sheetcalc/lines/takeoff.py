@@ -120,10 +120,14 @@ def take_off_room(ctx: LineContext) -> _OfRoom:
     """Work out every line of one room; each line sees the quantities of those before it."""
     done: tuple[QuantityLine, ...] = ()
     findings: list[Finding] = []
+    ctx = replace(ctx, lines=done)
     for line in LINES:
-        outcomes = tuple(line.work(replace(ctx, lines=done)))
-        done += tuple(o for o in outcomes if isinstance(o, QuantityLine))
+        outcomes = tuple(line.work(ctx))
         findings += (o for o in outcomes if isinstance(o, Finding))
+        made = tuple(o for o in outcomes if isinstance(o, QuantityLine))
+        if made:
+            done += made
+            ctx = replace(ctx, lines=done)
     return done, unique(findings)
 
 

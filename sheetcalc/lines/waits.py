@@ -30,7 +30,7 @@ _SECONDS: Final = 3600.0
 
 
 def _waits(ctx: LineContext) -> Iterator[Outcome]:
-    if any(True for _ in ctx.tiled()):
+    if ctx.tiled():
         low, high = GROUT_WAIT_HOURS
         yield ctx.quantity(
             "waits",

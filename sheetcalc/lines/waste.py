@@ -1,6 +1,7 @@
 """Which waste factor a line uses: the most specific row wins."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from sheetcalc.domain.catalogue import Catalogue, WasteFactor
 from sheetcalc.domain.finding import Finding
@@ -34,7 +35,14 @@ def waste_for(
     WasteUsed
         With ``criteria`` of the row that won, or the line's stated default.
     """
-    rows = [w for w in catalogue.waste_factors if _matches(w, line, finish, bond, counted_by)]
+    return _waste(catalogue.waste_factors, line, finish, bond, counted_by)
+
+
+@lru_cache(maxsize=1024)
+def _waste(
+    factors: tuple[WasteFactor, ...], line: str, finish: str, bond: str, counted_by: str
+) -> WasteUsed:
+    rows = [row for row in factors if _matches(row, line, finish, bond, counted_by)]
     if rows:
         best = max(rows, key=_specificity)
         criteria = _criteria(best)
