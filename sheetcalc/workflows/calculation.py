@@ -2,6 +2,7 @@
 
 # ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
 
+import gc
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -278,6 +279,9 @@ def load_calculation() -> None:
     import sheetcalc.takeoff
     import sheetcalc.workbook.convert
     import sheetcalc.workbook.results  # noqa: F401 - imported so that it is loaded
+
+    if not gc.get_freeze_count():
+        gc.freeze()  # modules stay for good: the collector need not look through them
 
 
 def framed(model: "BookModel", *, office: "Office | None" = None) -> "FreshBook":
