@@ -46,8 +46,7 @@ class Region(Struct, frozen=True):
     @property
     def bounds(self) -> tuple[int, int, int, int]:
         """Smallest left, smallest front, largest left, largest front [1/320 mm]."""
-        xs = [x for p in self.patches for x, _ in p.shell]
-        ys = [y for p in self.patches for _, y in p.shell]
+        xs, ys = zip(*[corner for p in self.patches for corner in p.shell], strict=True)
         return min(xs), min(ys), max(xs), max(ys)
 
 

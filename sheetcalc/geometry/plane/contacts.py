@@ -153,12 +153,13 @@ def contact(line: Line, edges: Iterable[Line], slack_mm320: int = 0) -> tuple[In
         edges = edges.near(line, slack_mm320)
     found: list[Interval] = []
     if x0 == x1 or y0 == y1:
-        axis = 0 if y0 == y1 else 1
-        level, start = line[0][1 - axis], line[0][axis]
+        axis, across = (0, 1) if y0 == y1 else (1, 0)
+        start, least = line[0][axis], line[0][across] - slack_mm320
+        most = least + 2 * slack_mm320
         sign = 1 if line[1][axis] > start else -1
         length = length_of(line)
         for a, b in edges:
-            if abs(a[1 - axis] - level) <= slack_mm320 and abs(b[1 - axis] - level) <= slack_mm320:
+            if least <= a[across] <= most and least <= b[across] <= most:
                 low, high = _ascending(sign * (a[axis] - start), sign * (b[axis] - start))
                 if low < length and high > 0:
                     found.append((low, high))

@@ -65,6 +65,9 @@ def is_rectangle(region: Region) -> bool:
 
 def slabs_of(region: Region) -> list[Slab]:
     """Slabs (left, right, front intervals) of a rectilinear region."""
+    if is_rectangle(region):
+        x0, y0, x1, y1 = region.bounds
+        return [(x0, x1, ((y0, y1),))]
     return rings_to_slabs(rings_of(region))
 
 

@@ -86,7 +86,22 @@ def combine_intervals(
             return tuple(i for i in first if i[0] < i[1])
     elif not first and keep is not Keep.UNION:
         return ()
+    elif len(first) == len(second) == 1 and keep is not Keep.UNION:
+        return _of_two(first[0], second[0], keep)
     return _sweep(first, second, keep)
+
+
+def _of_two(first: Interval, second: Interval, keep: Keep) -> tuple[Interval, ...]:
+    """Give what an interval has in common with another, or what the other leaves of it."""
+    (low, high), (begin, end) = first, second
+    if begin >= end:  # it covers nothing
+        begin = end = high
+    kept = (
+        ((max(low, begin), min(high, end)),)
+        if keep is Keep.INTERSECTION
+        else ((low, min(high, begin)), (max(low, end), high))
+    )
+    return tuple([interval for interval in kept if interval[0] < interval[1]])
 
 
 def _sweep(

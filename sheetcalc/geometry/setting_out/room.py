@@ -23,6 +23,8 @@ from sheetcalc.geometry.setting_out.surface import set_out
 from sheetcalc.geometry.setting_out.through import set_out_through
 
 _PLANES = ("wall inset ", "wet area ", "wall ")
+_PARTS = frozenset({SurfaceKind.WALL, SurfaceKind.WET_AREA})
+"""Kinds that go on in each other where they touch."""
 
 
 def set_out_room(  # noqa: PLR0913 - one room: its surfaces, finish, tiles, job; walls by name
@@ -72,6 +74,9 @@ def set_out_room(  # noqa: PLR0913 - one room: its surfaces, finish, tiles, job;
     """
     tiled = [(s, spec, tile) for s in surfaces for spec, tile in _tile_of(s, finish, tiles)]
     others = [surface for surface, _, _ in tiled]
+    on_plane: defaultdict[str | None, list[Surface]] = defaultdict(list)
+    for surface in others:
+        on_plane[wall_plane(surface)].append(surface)
     outs: dict[str, SettingOut] = dict(given or {})
     known = known or Known()
     # the floor first, for those that keep to it
@@ -82,12 +87,13 @@ def set_out_room(  # noqa: PLR0913 - one room: its surfaces, finish, tiles, job;
         floor = outs.get("floor") if spec.run.along == "floor" else None
         given_start = _with_floor(surface, floor, walls)
         near = tuple(walls) if surface.kind in FLOORS else ()
-        edges = [tuple(shared_edges(part, others)) for part, _, _ in field]
+        beside = on_plane[wall_plane(surface)]
+        edges = [tuple(shared_edges(part, beside)) for part, _, _ in field]
         alike = tuple((replace(part, source=IN_ROOMS), of) for part, of, _ in field)
         laid = known.surfaces(
             (alike, tile, *edges, given_start, near, handed),
             partial(
-                _set_out_field, room_name, field, others, job, given_start, walls, handed=handed
+                _set_out_field, room_name, field, beside, job, given_start, walls, handed=handed
             ),
         )
         outs |= {out.surface: out for out in laid}
@@ -163,7 +169,9 @@ def _fields(tiled: Sequence[_Tiled]) -> list[list[_Tiled]]:
     fields: list[list[_Tiled]] = []
     for one in tiled:
         mine = [field for field in fields if any(_goes_on(one, other) for other in field)]
-        fields = [field for field in fields if field not in mine]
+        if mine:
+            joined = {id(field) for field in mine}
+            fields = [field for field in fields if id(field) not in joined]
         fields.append([*(other for field in mine for other in field), one])
     place = {surface.key: at for at, (surface, _, _) in enumerate(tiled)}
     for field in fields:
@@ -174,9 +182,10 @@ def _fields(tiled: Sequence[_Tiled]) -> list[list[_Tiled]]:
 def _goes_on(one: _Tiled, other: _Tiled) -> bool:
     """Whether two surfaces are parts of one wall that touch, and tiled alike."""
     (a, spec_a, tile_a), (b, spec_b, tile_b) = one, other
+    if a.kind not in _PARTS or b.kind not in _PARTS:
+        return False
     alike = tile_a.code == tile_b.code and laid_alike(spec_a, spec_b)
-    walls = {SurfaceKind.WALL, SurfaceKind.WET_AREA}
-    return alike and {a.kind, b.kind} <= walls and bool(shared_edges(a, [b]))
+    return alike and bool(shared_edges(a, [b]))
 
 
 def laid_alike(one: SurfaceSpec, other: SurfaceSpec) -> bool:
@@ -255,7 +264,7 @@ def shared_edges(surface: Surface, others: Iterable[Surface]) -> list[Segment]:
     if plane is None:
         return []
     near = [o for o in others if o.key != surface.key and wall_plane(o) == plane]
-    edges = edges_of(surface.region)
+    edges = edges_of(surface.region) if near else []
     return [
         stretch
         for other in near
