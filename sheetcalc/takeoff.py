@@ -41,10 +41,10 @@ def calculate(inputs: Inputs, step: Progress = silent, spread: Spread = alone) -
     step
         Told of progress.
     spread
-        Where rooms that are not alike are planned: here, or on several cores.
+        Where rooms that are not alike are worked out and planned: here, or on several cores.
     """
     job, finishes, catalogue = inputs.job, inputs.finishes, inputs.catalogue
-    rooms, room_findings = resolve_rooms(inputs.rooms, finishes, job)
+    rooms, room_findings = resolve_rooms(inputs.rooms, finishes, job, spread)
     findings = list(room_findings)
     through = lay_through(rooms, inputs.rooms, finishes, catalogue.tiles, job)
     findings += through.findings

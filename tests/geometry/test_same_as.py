@@ -1,7 +1,11 @@
 """Rows of Rooms and each other: Same as, how it lies, and rooms that two rows stand for."""
 
 import pytest
-from room_rows import piece, resolve, room_row
+from room_rows import EVERYTHING, piece, resolve, room_row
+
+from sheetcalc.domain.job import Job
+from sheetcalc.geometry.rooms.outline import resolve_rooms
+from sheetcalc.workflows.spreading import OverCores
 
 
 def test_same_as_in_a_circle_is_a_finding_for_each_room_of_it() -> None:
@@ -69,3 +73,21 @@ def test_a_room_that_two_rows_stand_for_is_told() -> None:
     # a row is named as it likes where Copies say which rooms it stands for
     assert told(("1", ("1", "2"), 2), ("2", ("3", "4"), 2)) == []
     assert told(("1", ("1", "2"), 2), ("2", (), 3)) == []
+
+
+def test_rooms_of_a_large_job_come_out_alike_from_one_core_and_from_two() -> None:
+    # every tenth is impossible, every tenth is the mirrored one of the room before
+    rows = [
+        room_row(name=str(n), same_as=str(n - 1), handed=True)
+        if n % 10 == 1
+        else room_row(
+            piece("Bath", "bath", 0, 0, 9000 if n % 10 == 5 else 700, 1600),
+            name=str(n), length=2000 + n, width=1700,
+        )
+        for n in range(150)
+    ]  # fmt: skip
+    rooms, findings = resolve(*rows)
+    assert len(rooms) == 135
+    assert {f.room for f in findings} == {str(n) for n in range(5, 150, 10)}
+    spread = OverCores(2)
+    assert resolve_rooms(rows, {"F": EVERYTHING}, Job(), spread) == (rooms, findings)

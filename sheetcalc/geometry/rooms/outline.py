@@ -6,6 +6,8 @@ what is returned.  Rooms that take their description from one row are worked out
 
 from collections.abc import Iterator, Mapping, Sequence
 from hashlib import blake2b
+from itertools import chain
+from typing import Final, TypeAlias
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -14,13 +16,22 @@ from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import Finish
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.room import Room, RoomDescription
+from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.geometry.rooms.mirror import mirror_room
 from sheetcalc.geometry.rooms.reports import Report, nearest_names
 from sheetcalc.geometry.rooms.room_plan import RoomPlan, plan_room, untiled_parts
 
+_WORTH_SHARING: Final = 100
+"""Rooms to be worked out that are worth other cores."""
+
+_ROOMS_A_SHARE: Final = 16
+
 
 def resolve_rooms(
-    descriptions: Sequence[RoomDescription], finishes: Mapping[str, Finish], job: Job
+    descriptions: Sequence[RoomDescription],
+    finishes: Mapping[str, Finish],
+    job: Job,
+    spread: Spread = alone,
 ) -> tuple[tuple[Room, ...], tuple[Finding, ...]]:
     """Resolve the rooms of a job.
 
@@ -33,13 +44,15 @@ def resolve_rooms(
         every surface were tiled.
     job
         Settings.
+    spread
+        Where the rooms of a large job are worked out: here, or on several cores.
 
     Returns
     -------
     tuple
         Rooms without errors, in the same order; and every finding.
     """
-    return _Resolver(descriptions, finishes, job).resolve()
+    return _Resolver(descriptions, finishes, job).resolve(spread)
 
 
 class _Shared(Struct):
@@ -47,6 +60,12 @@ class _Shared(Struct):
 
     plan: RoomPlan | None
     rooms: dict[bool, Room]
+
+
+_Wanted: TypeAlias = tuple[str, str]
+"""Name of the row that is worked out, and the finish."""
+
+_Planned: TypeAlias = tuple[RoomPlan | None, tuple[Finding, ...]]
 
 
 class _Resolver:
@@ -60,16 +79,44 @@ class _Resolver:
         self._finishes = finishes
         self._job = job
         self._by_name: dict[str, RoomDescription] = {}
-        self._shared: dict[tuple[str, str], _Shared] = {}
+        self._planned: dict[_Wanted, _Planned] = {}
+        self._shared: dict[_Wanted, _Shared] = {}
         self._findings: list[Finding] = []
         self._said: set[tuple[object, ...]] = set()
 
-    def resolve(self) -> tuple[tuple[Room, ...], tuple[Finding, ...]]:
+    def resolve(self, spread: Spread) -> tuple[tuple[Room, ...], tuple[Finding, ...]]:
         for description in self._descriptions:
             self._by_name.setdefault(_key(description.name), description)
+        self._plan(spread)
         rooms = [self._room(description) for description in self._descriptions]
         self._say(tuple(_named_twice(self._descriptions)))
         return tuple(room for room in rooms if room), tuple(self._findings)
+
+    def _plan(self, spread: Spread) -> None:
+        """Work out every description that rooms are taken from, once for each finish."""
+        wanted: dict[_Wanted, RoomDescription] = {}
+        for description in self._descriptions:
+            root = self._root(description, Report(description.name))
+            if root is not None:
+                wanted.setdefault((root.name, description.finish), root)
+        rooms = [(root, finish) for (_, finish), root in wanted.items()]
+
+        def planned(shares: Sequence[range]) -> Iterator[list[_Planned]]:
+            for share in shares:
+                yield [self._plan_one(*rooms[at]) for at in share]
+
+        shares = [
+            range(at, min(at + _ROOMS_A_SHARE, len(rooms)))
+            for at in range(0, len(rooms), _ROOMS_A_SHARE)
+        ]
+        over = spread if len(rooms) >= _WORTH_SHARING else alone
+        made = chain.from_iterable(over(planned, shares, in_memory=True))
+        self._planned = dict(zip(wanted, made, strict=True))
+
+    def _plan_one(self, root: RoomDescription, finish: str) -> _Planned:
+        report = Report(root.name)
+        plan = plan_room(root, self._finishes.get(finish), self._job, report)
+        return plan, tuple(report.findings)
 
     def _room(self, description: RoomDescription) -> Room | None:
         report = Report(description.name)
@@ -149,14 +196,13 @@ class _Resolver:
     def _work_out(
         self, root: RoomDescription, description: RoomDescription, report: Report
     ) -> _Shared:
-        """Work a description out for a finish, once; its findings are those of the root row."""
+        """Take a description worked out for a finish; its findings are those of the root row."""
         key = (root.name, description.finish)
         shared = self._shared.get(key)
         if shared is None:
-            own = Report(root.name)
+            plan, findings = self._planned[key]
+            self._say(findings)
             finish = self._finishes.get(description.finish)
-            plan = plan_room(root, finish, self._job, own)
-            self._say(own.findings)
             shared = self._shared[key] = _Shared(plan, {})
             if plan and finish:
                 self._say(untiled_parts(root, finish))
