@@ -19,7 +19,8 @@ if TYPE_CHECKING:
     from sheetcalc.domain.finding import Finding
     from sheetcalc.domain.inputs import Inputs
     from sheetcalc.domain.run import Run
-    from sheetcalc.excel.generating.sheet_cells import FreshBook
+    from sheetcalc.excel.generating.elsewhere import Elsewhere
+    from sheetcalc.excel.generating.fresh_book import FreshBook
     from sheetcalc.excel.tabs.own_tabs import FoundTabs
     from sheetcalc.workbook.office import Office
     from sheetcalc.workbook.raw import RawBook
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
     from sheetcalc.workbook.sheet import BookModel, SheetModel
     from sheetcalc.workbook.wording import WordedFinding
     from sheetcalc.workbook.words import Words
+    from sheetcalc.workflows.result_tabs import LongTabs
 
     Notes = Callable[[Collection[str] | None, Collection[str] | None], tuple[Finding, ...]]
 
@@ -66,23 +68,28 @@ class Work(Struct, frozen=True):
         office: "Office | None" = None,
         spread: Spread = alone,
         tabs: "TabsOf | None" = None,
+        long: "LongTabs | None" = None,
     ) -> "tuple[SheetModel, ...]":
         """Make the result tabs: all of a run, or Findings alone where errors stopped it.
 
         Room cards are asked for after everything else, and can be left out.  Order tabs that are
-        there and that a person's formulas point at stay, even without lines.
+        there and that a person's formulas point at stay, even without lines.  Of the long tabs
+        others may keep the records.
         """
         from sheetcalc.domain.job import Job
         from sheetcalc.workbook.office import PLAIN
-        from sheetcalc.workbook.results import findings_only, result_sheets
+        from sheetcalc.workbook.results import ResultTabs, findings_only
 
         office = office or PLAIN
-        if self.run is not None:
-            drawn = _cards(self.run, self.by_room, progress, spread, office) if cards else None
-            kept = tabs.kept_orders(self.run) if tabs else ()
-            return result_sheets(self.run, self.findings, raw, drawn, office, kept_orders=kept)
-        job = self.inputs.job if self.inputs else Job()
-        return (findings_only(self.findings, raw, job, office),)
+        if self.run is None:
+            job = self.inputs.job if self.inputs else Job()
+            return (findings_only(self.findings, raw, job, office),)
+        kept = tabs.kept_orders(self.run) if tabs else ()
+        results = ResultTabs(self.run, self.findings, raw, office, kept)
+        if long:  # before a thread waits for drawings: a copy could inherit a lock that it holds
+            long.begin(results.long(), len(self.run.works))
+        drawn = _cards(self.run, self.by_room, progress, spread, office) if cards else None
+        return results.all(long.made if long else results.made_long, drawn)
 
 
 def _cards(
@@ -284,12 +291,27 @@ def load_calculation() -> None:
         gc.freeze()  # modules stay for good: the collector need not look through them
 
 
-def framed(model: "BookModel", *, office: "Office | None" = None) -> "FreshBook":
-    """Sheets that are described as data, ready to be carried over into a workbook."""
+def framed(
+    model: "BookModel",
+    *,
+    office: "Office | None" = None,
+    elsewhere: "Elsewhere | None" = None,
+) -> "FreshBook":
+    """Sheets that are described as data, ready to be carried over into a workbook.
+
+    Parameters
+    ----------
+    model
+        The sheets.
+    office
+        Its house style.
+    elsewhere
+        Has the records of some of them.
+    """
     from sheetcalc.excel.generating.generate import write_frames
     from sheetcalc.workbook.office import PLAIN
 
-    return write_frames(model, (office or PLAIN).style)
+    return write_frames(model, (office or PLAIN).style, elsewhere)
 
 
 def generated(

@@ -46,6 +46,11 @@ class OverCores(Struct, frozen=True):
 
     number: int | None = None
 
+    @property
+    def processes(self) -> int:
+        """How many processes there are at most."""
+        return self.number or cores()
+
     def __call__(
         self,
         work: Callable[[Sequence[Given]], Iterable[Made]],
@@ -54,7 +59,7 @@ class OverCores(Struct, frozen=True):
         in_memory: bool = False,
     ) -> Iterable[Made]:
         """Do the work, in the order of the things; what a worker dies of is done here."""
-        number = self.number or cores()
+        number = self.processes
         forked = sys.platform == "linux"  # other systems' own libraries may not survive it
         few = len(things) < (FEWEST if forked else FEWEST_AFRESH)
         if number < 2 or few or (in_memory and not forked):  # noqa: PLR2004 - one is alone

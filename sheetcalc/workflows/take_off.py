@@ -23,6 +23,7 @@ from sheetcalc.workflows.report import (
     counted,
     in_trouble,
 )
+from sheetcalc.workflows.result_tabs import LongTabs
 from sheetcalc.workflows.spreading import OverCores
 
 if TYPE_CHECKING:
@@ -99,8 +100,11 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
             told = f"{book}: not touched, it has none of the input tabs"
             return BookReport(book, HAS_ERRORS, told, work.findings)
         progress("writing", 0, 0)
-        sheets = work.sheets(raw, progress, cards=cards, office=office, spread=spread, tabs=tabs)
-        written = _write_back(book, sheets, before, work, office, spread, tabs.found)
+        with LongTabs(spread, office) as long:
+            sheets = work.sheets(
+                raw, progress, cards=cards, office=office, spread=spread, tabs=tabs, long=long
+            )
+            written = _write_back(book, sheets, before, work, office, spread, tabs.found, long)
     except FileTrouble as trouble:
         return in_trouble(book, trouble)
     return BookReport(
@@ -122,6 +126,7 @@ def _write_back(  # noqa: PLR0913, PLR0917 - what is written, where, and how
     office: "Office",
     spread: OverCores,
     found: "FoundTabs",
+    long: "LongTabs",
 ) -> "WriteReport":
     from sheetcalc.domain.job import Job
     from sheetcalc.excel.grafting.graft import Placement
@@ -133,7 +138,7 @@ def _write_back(  # noqa: PLR0913, PLR0917 - what is written, where, and how
     placements = [Placement(s.key, s.name, TYPED_HEADERS.get(s.key, ())) for s in sheets]
     return add_tabs(
         book,
-        framed(BookModel(tuple(sheets), {}, paper=job.units.paper), office=office),
+        framed(BookModel(tuple(sheets), {}, paper=job.units.paper), office=office, elsewhere=long),
         placements,
         expected=before,
         backups_kept=job.backups_kept,

@@ -68,7 +68,7 @@ class Workers(Generic[Given, Made]):
         self._number = max(1, number)
         self._work = work
         self._get_ready = get_ready
-        self._there: list[_Worker] = []
+        self._there: list[Worker] = []
         self._stopping = False
 
     def __enter__(self) -> "Workers[Given, Made]":
@@ -128,9 +128,9 @@ class Workers(Generic[Given, Made]):
             task = waiting.popleft()
             idle.ask(task, tasks[task[0]])
 
-    def _add(self) -> "_Worker":
+    def _add(self) -> "Worker":
         lines = [worker.line for worker in self._there]
-        worker = _Worker(self._context, self._work, self._get_ready, lines)
+        worker = Worker(self._context, self._work, self._get_ready, lines)
         self._there.append(worker)
         return worker
 
@@ -141,7 +141,7 @@ _Task: TypeAlias = tuple[int, int]
 _BY_SIGNAL: Final = "it was ended"
 
 
-class _Worker:
+class Worker:
     """One process and the line to it."""
 
     def __init__(

@@ -9,9 +9,11 @@ from xlsxwriter.workbook import Workbook
 from xlsxwriter.worksheet import Worksheet
 
 from sheetcalc.excel.generating.cells import NotWrittenError, done, write_cell
+from sheetcalc.excel.generating.elsewhere import Elsewhere
 from sheetcalc.excel.generating.formats import Formats, with_named_styles
+from sheetcalc.excel.generating.fresh_book import FreshBook
 from sheetcalc.excel.generating.sheet import ExactSheet
-from sheetcalc.excel.generating.sheet_cells import FreshBook, SheetCells
+from sheetcalc.excel.generating.sheet_cells import SheetCells
 from sheetcalc.excel.generating.tables import frame_table, write_validation
 from sheetcalc.excel.tabs.names import unique_sheet_names
 from sheetcalc.workbook.house_style import HouseStyle
@@ -52,7 +54,9 @@ def write_book(book: BookModel, style: HouseStyle, *, named_styles: bool = False
     return with_named_styles(package, formats.indices(), style) if named_styles else package
 
 
-def write_frames(book: BookModel, style: HouseStyle) -> FreshBook:
+def write_frames(
+    book: BookModel, style: HouseStyle, elsewhere: Elsewhere | None = None
+) -> FreshBook:
     """Write sheets that are to be carried over into a workbook: their frames, the cells apart.
 
     Parameters
@@ -61,6 +65,8 @@ def write_frames(book: BookModel, style: HouseStyle) -> FreshBook:
         Sheets and defined names.
     style
         The house style.
+    elsewhere
+        Has the records of some of the sheets, which have empty rows in their place here.
 
     Raises
     ------
@@ -69,8 +75,12 @@ def write_frames(book: BookModel, style: HouseStyle) -> FreshBook:
     """
     formats, package = _write(book, style, frames=True)
     names = unique_sheet_names(sheet.name for sheet in book.sheets)
-    cells = {name: SheetCells(sheet, style) for name, sheet in zip(names, book.sheets, strict=True)}
-    return FreshBook(package, cells, formats.claimed())
+    others = elsewhere.sheets if elsewhere else {}
+    cells = {
+        name: others.get(sheet.key) or SheetCells(sheet, style)
+        for name, sheet in zip(names, book.sheets, strict=True)
+    }
+    return FreshBook(package, cells, formats.claimed(), elsewhere)
 
 
 def _write(book: BookModel, style: HouseStyle, *, frames: bool) -> tuple[Formats, bytes]:

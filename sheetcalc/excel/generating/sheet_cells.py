@@ -53,24 +53,6 @@ class WrittenCells(Struct, frozen=True):
     figure: str
 
 
-class FreshBook(Struct, frozen=True):
-    """Sheets to be carried over into a book.
-
-    Attributes
-    ----------
-    package
-        A workbook with the frame of each sheet: everything but the cells.
-    cells
-        Cells of each sheet, by its name in the package.
-    formats
-        Style key -> number of its cell format in the package.
-    """
-
-    package: bytes
-    cells: Mapping[str, "SheetCells"]
-    formats: Mapping[str, int]
-
-
 class SheetCells(Struct, frozen=True, dict=True):
     """The cells of one sheet, to be written when the book's terms are known."""
 

@@ -12,7 +12,7 @@ from typing import BinaryIO, Self
 from msgspec import Struct
 
 from sheetcalc.domain.spread import Spread, alone
-from sheetcalc.excel.generating.sheet_cells import FreshBook
+from sheetcalc.excel.generating.fresh_book import FreshBook
 from sheetcalc.excel.grafting.plan import make_plan
 from sheetcalc.excel.grafting.slots import GraftReport, Placement
 from sheetcalc.excel.opc.book import Book

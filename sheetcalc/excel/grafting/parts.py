@@ -8,14 +8,12 @@ from urllib.parse import quote
 
 from msgspec import Struct, field
 
-from sheetcalc.excel.generating.sheet_cells import WrittenCells
-from sheetcalc.excel.grafting.sheets import SheetTerms, frame_of, framed, rebuild, to_strict
+from sheetcalc.excel.grafting.sheets import SheetTerms, frame_of, rebuild, to_strict
 from sheetcalc.excel.opc import xml_tools as xml
 from sheetcalc.excel.opc.escapes import quoted
 from sheetcalc.excel.opc.package import Package, Relationship, key_of
-from sheetcalc.excel.opc.zip_writer import Packed, packed
+from sheetcalc.excel.opc.zip_writer import Packed
 from sheetcalc.excel.tabs.additions import signed_picture
-from sheetcalc.excel.tabs.tab_content import whole_figure
 
 RELS_TYPE: Final = "application/vnd.openxmlformats-package.relationships+xml"
 _NUMBERED = re.compile(r"(.*?)(\d*)(\.[^./]*)")
@@ -127,23 +125,11 @@ class SheetCopier(Struct):
         self._relations(fresh_key, name)
         return to_strict(content) if self.strict else content
 
-    def frame(self, fresh_key: str, name: str) -> xml.Element:
+    def frame(self, fresh_key: str, name: str) -> bytes:
         """One sheet without its cells in the book's terms; what it points at is added, too."""
-        root = frame_of(self.fresh.read(fresh_key), self.terms)
+        frame = frame_of(self.fresh.read(fresh_key), self.terms)
         self._relations(fresh_key, name)
-        return root
-
-    def filled(self, frame: xml.Element, cells: WrittenCells) -> Packed:
-        """One sheet with the cells put into its frame; nothing else is touched."""
-        before, after = framed(frame, cells)
-        if self.strict:
-            before, after = to_strict(before), to_strict(after)
-        head, *blocks = cells.blocks
-        if cells.figure:
-            signed = b" check %s" % cells.figure.encode()
-            whole = whole_figure((before, *cells.blocks, after)).encode()
-            head = head.replace(signed, signed + whole, 1)
-        return packed((before, head, *blocks, after))
+        return frame
 
     def _relations(self, fresh_key: str, name: str) -> None:
         items: list[tuple[str, str, str, bool]] = []

@@ -4,14 +4,17 @@ Nothing is written here; the plan yields edited parts, parts to leave out and pa
 """
 
 import io
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from msgspec import Struct
 
 from sheetcalc.domain.spread import Spread, alone
 from sheetcalc.excel.generating.cell_text import BookTerms
-from sheetcalc.excel.generating.sheet_cells import FreshBook, SheetCells
+from sheetcalc.excel.generating.elsewhere import CellsElsewhere, Elsewhere, Filled, Wanted
+from sheetcalc.excel.generating.fresh_book import FreshBook
+from sheetcalc.excel.generating.sheet_cells import SheetCells
+from sheetcalc.excel.grafting.filling import fill
 from sheetcalc.excel.grafting.graft_names import NamePlan, plan_names
 from sheetcalc.excel.grafting.kept import keep_edited
 from sheetcalc.excel.grafting.parts import RELS_TYPE, FreeNames, NewParts, SheetCopier, left_behind
@@ -42,15 +45,17 @@ from sheetcalc.excel.tabs.own_tabs import RESULT_NAME, FoundTabs, OwnTab, input_
 _CELLS_WORTH_SHARING: Final = 5_000
 """Fewer cells are written sooner here than a process is started for some of them."""
 
+_CELLS_BESIDE_OTHERS: Final = 100_000
+"""The same while other processes write sheets of which they have the records: they are at work."""
+
 
 class _Waiting(Struct, frozen=True):
-    """A sheet whose cells are still to be written; all else about it has been settled."""
+    """A sheet whose cells are still to be written."""
 
     part: str
-    frame: xml.Element
-    cells: SheetCells
-    terms: BookTerms
-    typed: Collection[str]
+    key: str
+    cells: SheetCells | CellsElsewhere
+    wanted: Wanted
 
 
 class Plan:
@@ -61,7 +66,8 @@ class Plan:
     ) -> None:
         self.book = book
         self.fresh = fresh
-        self.cells: Mapping[str, SheetCells] = {}
+        self.cells: Mapping[str, SheetCells | CellsElsewhere] = {}
+        self.elsewhere: Elsewhere | None = None
         self.formats: Mapping[str, int] = {}
         self.spread: Spread = alone
         self.slots = slots
@@ -220,7 +226,8 @@ class Plan:
             if cells is not None:
                 names_here = self._book_terms(slot.placement, cells, terms)
                 frame = copier.frame(slot.fresh.part, part)
-                waiting.append(_Waiting(part, frame, cells, names_here, slot.placement.typed))
+                wanted = Wanted(frame, names_here, slot.placement.typed, self.book.strict)
+                waiting.append(_Waiting(part, key, cells, wanted))
                 continue
             content = copier.sheet(slot.fresh.part, part)
             formulas = formulas or b"<f" in content
@@ -228,27 +235,35 @@ class Plan:
                 content if slot.placement.is_input else sign(content, slot.placement)
             )
         self.report.table_names = dict(names.table_report)
-        return self._write_cells(waiting, copier) or formulas
+        return self._write_cells(waiting) or formulas
 
-    def _write_cells(self, waiting: Sequence["_Waiting"], copier: SheetCopier) -> bool:
+    def _write_cells(self, waiting: Sequence["_Waiting"]) -> bool:
         """Write the sheets whose cells come apart from their frames; tell whether any is live."""
+        mine = [(sheet, sheet.cells) for sheet in waiting if isinstance(sheet.cells, SheetCells)]
+        others = [sheet for sheet in waiting if isinstance(sheet.cells, CellsElsewhere)]
+        if self.elsewhere and others:
+            self.elsewhere.ask({sheet.key: sheet.wanted for sheet in others})
         # the longest first, so that whoever shares the work is done at about the same time
-        order = sorted(waiting, key=lambda sheet: sheet.cells.size(), reverse=True)
+        mine.sort(key=lambda sheet: sheet[1].size(), reverse=True)
 
-        def written(places: Sequence[int]) -> Iterator[tuple[Packed, bool]]:
-            for sheet in (order[place] for place in places):
-                cells = sheet.cells.write(sheet.terms, sheet.typed)
-                live = any(b"<f>" in block for block in cells.blocks)
-                yield copier.filled(sheet.frame, cells), live
+        def written(places: Sequence[int]) -> Iterator[Filled]:
+            for sheet, cells in (mine[place] for place in places):
+                yield fill(cells, sheet.wanted)
 
-        total = sum(sheet.cells.size() for sheet in waiting)
-        spread = self.spread if total >= _CELLS_WORTH_SHARING else alone
-        done = list(spread(written, range(len(order)), in_memory=True))
-        for sheet, (content, _) in zip(order, done, strict=True):
-            self.out.contents[sheet.part] = content
-        return any(live for _, live in done)
+        worth_sharing = _CELLS_BESIDE_OTHERS if others else _CELLS_WORTH_SHARING
+        total = sum(cells.size() for _, cells in mine)
+        spread = self.spread if total >= worth_sharing else alone
+        done = spread(written, range(len(mine)), in_memory=True)
+        made = {sheet.part: filled for (sheet, _), filled in zip(mine, done, strict=True)}
+        if self.elsewhere and others:
+            filled = self.elsewhere.filled()
+            made |= {sheet.part: filled[sheet.key] for sheet in others}
+        self.out.contents |= {part: filled.content for part, filled in made.items()}
+        return any(filled.is_live for filled in made.values())
 
-    def _book_terms(self, placement: Placement, cells: SheetCells, terms: SheetTerms) -> BookTerms:
+    def _book_terms(
+        self, placement: Placement, cells: SheetCells | CellsElsewhere, terms: SheetTerms
+    ) -> BookTerms:
         """Find what the book calls the formats that the cells of a sheet use."""
         if not placement.is_input:
             check_signature(cells.sheet.signature, placement)
@@ -358,4 +373,5 @@ def make_plan(  # noqa: PLR0913 - handed on from the public function
     plan = Plan(book, fresh_book, slots, others if retire_others else [])
     if not isinstance(fresh, bytes):
         plan.cells, plan.formats, plan.spread = fresh.cells, fresh.formats, spread
+        plan.elsewhere = fresh.elsewhere
     return plan

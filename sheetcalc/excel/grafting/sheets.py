@@ -31,6 +31,7 @@ _SCHEME = re.compile(r"<scheme [^>]*/>")
 _THEME = re.compile(r'<color theme="(\d+)"/>')
 # what follows hyperlinks (ECMA-376 part 1, 18.3.1.99); the generator always sets margins
 _AFTER_LINKS = re.compile(r"<(?:printOptions|pageMargins)\b")
+_SPAN = re.compile(r'(<dimension ref=")[^"]*"')
 _XM_FORMULA = "http://schemas.microsoft.com/office/excel/2006/main"
 
 
@@ -228,7 +229,7 @@ def rebuild(content: bytes, terms: SheetTerms) -> bytes:
     return f"{frame[:start]}<sheetData>{cells}</sheetData>{frame[stop:]}".encode()
 
 
-def frame_of(content: bytes, terms: SheetTerms) -> Element:
+def frame_of(content: bytes, terms: SheetTerms) -> bytes:
     """Put everything of a worksheet part but its cells into the book's terms.
 
     Parameters
@@ -241,23 +242,20 @@ def frame_of(content: bytes, terms: SheetTerms) -> Element:
     head, _, tail = split_cells(content)
     root = xml.parse((head + tail).encode(), "worksheet")
     terms.surroundings(root)
-    return root
+    return xml.write(root)
 
 
-def framed(root: Element, cells: WrittenCells) -> tuple[bytes, bytes]:
+def framed(content: bytes, cells: WrittenCells) -> tuple[bytes, bytes]:
     """Write what stands before and after the cells of a sheet.
 
     Parameters
     ----------
-    root
+    content
         The frame in the book's terms.
     cells
         They come apart.
     """
-    span = xml.child(root, "dimension")
-    if span is not None:
-        span.set("ref", cells.span)
-    frame = xml.write(root).decode()
+    frame = _SPAN.sub(rf'\g<1>{cells.span}"', content.decode(), count=1)
     start, stop = _cells_place(frame)
     after = frame[stop:]
     if cells.links and "</hyperlinks>" in after:

@@ -13,7 +13,7 @@ from typing import Final
 from msgspec import Struct
 
 from sheetcalc.domain.spread import Spread, alone
-from sheetcalc.excel.generating.sheet_cells import FreshBook
+from sheetcalc.excel.generating.fresh_book import FreshBook
 from sheetcalc.excel.grafting import graft
 from sheetcalc.excel.grafting.graft import GraftReport, Placement
 from sheetcalc.excel.opc import guards

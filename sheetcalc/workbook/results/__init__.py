@@ -2,9 +2,13 @@
 
 from collections.abc import Callable, Mapping, Sequence
 
+from msgspec import Struct
+
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.order import empty
 from sheetcalc.domain.run import Run
+from sheetcalc.rules.resistance_log import STAGES
+from sheetcalc.workbook.columns import Tab
 from sheetcalc.workbook.office import PLAIN, Office
 from sheetcalc.workbook.raw import RawBook
 from sheetcalc.workbook.results import resistance_log
@@ -28,10 +32,131 @@ from sheetcalc.workbook.results.setting_out import setting_out_sheet
 from sheetcalc.workbook.results.sources import sources_sheets
 from sheetcalc.workbook.results.status import master_status
 from sheetcalc.workbook.results.takeoff import takeoff_sheet
+from sheetcalc.workbook.results_tabs import ROLL_PLAN, TAKEOFF
+from sheetcalc.workbook.results_tabs_heating import CABLE_SCHEDULE, RESISTANCE_LOG
+from sheetcalc.workbook.results_tabs_tiling import CUT_LIST, SETTING_OUT
 from sheetcalc.workbook.sheet import SheetModel
 
 TYPED_HEADERS: Mapping[str, tuple[str, ...]] = {resistance_log.KEY: resistance_log.TYPED_HEADERS}
 """Key of a result tab -> headers, as written, of the columns that people fill in."""
+
+
+class LongTab(Struct, frozen=True):
+    """A result tab that grows with the job.
+
+    Attributes
+    ----------
+    make
+        Makes its sheet; depends on nothing that other tabs do.
+    cells
+        About how many it has.
+    """
+
+    make: Callable[[], SheetModel]
+    cells: int
+
+
+class ResultTabs:
+    """The result tabs of a run; long ones can be made apart from the others, all at the same time.
+
+    Parameters
+    ----------
+    run
+        What was calculated.
+    findings
+        All findings of the run, in words.
+    raw
+        The workbook as found, whose tables the live formulas look up.
+    office
+        Logo, terms and words of its own.
+    kept_orders
+        Suppliers whose order tab is made though nothing is ordered from them.
+    """
+
+    def __init__(
+        self,
+        run: Run,
+        findings: Sequence[Worded],
+        raw: RawBook,
+        office: Office = PLAIN,
+        kept_orders: Sequence[str] = (),
+    ) -> None:
+        self._run, self._findings, self._office = run, findings, office
+        self._ordered = (*run.orders, *map(empty, kept_orders))
+        units = run.inputs.job.units
+        severities = [severity_of(f) for f in findings]
+        self._frame = Frame(raw, units, master_status(severities, run.left_out))
+        self._printed = Frame(raw, units, master_status(severities, run.left_out, live=False))
+        self._formulas = OrderFormulas(run.orders, run.lines, run.inputs, self._frame)
+        self._prices = (
+            QuoteFormulas(run, run.quote, self._frame, self._formulas) if run.quote else None
+        )
+
+    def long(self) -> tuple[LongTab, ...]:
+        """Tabs that grow with the job, in their order in the workbook."""
+        run, job, frame = self._run, self._run.inputs.job, self._frame
+        quote, prices, readings = run.quote, self._prices, run.inputs.readings
+        # rooms of one shape and finish are mostly set out alike, and stand in one row
+        kinds = {(work.room.shape, work.room.finish): work for work in run.works}.values()
+        outs = [out for work in kinds for out in work.setting_outs.values()]
+        cuts = sum(len(out.pieces) for out in outs)
+        strips = sum(len(plan.placed) for plan in run.roll_plans)
+        plans = run.cable_plans
+        cables = sum(max(1, len(plan.copies)) for plan in plans)
+        rolls = run.inputs.catalogue
+        return (
+            _long(lambda: takeoff_sheet(run.lines, frame, quote, prices), len(run.lines), TAKEOFF),
+            _long(lambda: setting_out_sheet(run.works, frame), len(outs), SETTING_OUT),
+            _long(lambda: cut_list_sheet(run.works, frame), cuts, CUT_LIST),
+            _long(lambda: roll_plan_sheet(run.roll_plans, rolls, frame), strips, ROLL_PLAN),
+            _long(lambda: cable_schedule_sheet(plans, job, frame), cables, CABLE_SCHEDULE),
+            _long(
+                lambda: resistance_log_sheet(plans, readings, job, frame),
+                cables * len(STAGES),
+                RESISTANCE_LOG,
+            ),
+        )
+
+    def made_long(self) -> list[SheetModel]:
+        """Make the long ones here."""
+        return [tab.make() for tab in self.long()]
+
+    def all(
+        self,
+        long: Callable[[], Sequence[SheetModel]],
+        cards: Callable[[], Cards] | None = None,
+    ) -> tuple[SheetModel, ...]:
+        """Every result tab, in their order in the workbook.
+
+        Parameters
+        ----------
+        long
+            The long ones, asked for when the others are made.
+        cards
+            Room cards with their pictures, asked for when everything else is made; None to leave
+            them out.
+        """
+        run, job, frame, formulas = self._run, self._run.inputs.job, self._frame, self._formulas
+        first = findings_sheet(self._findings, frame, job)
+        others = [
+            *heating_rules_sheets(run.cable_plans, job, frame),
+            *order_sheets(self._ordered, formulas, run.inputs, frame),
+            deliveries_sheet(run.orders, run.inputs, frame),
+            *call_offs_sheets(run.orders, formulas, run.inputs, frame),
+            *sources_sheets(run.sourcing, run.orders, formulas, run.inputs, frame),
+        ]
+        if run.quote and self._prices:
+            others += quote_sheets(run, run.quote, self._prices, frame, self._office)
+        sheets = [first, *long(), *others]
+        if cards:
+            drawn = cards()
+            sheets += room_cards_sheets(drawn, self._printed)
+            sheets += cable_plans_sheets(drawn.cable_pages, drawn.cable_pictures, frame)
+        return in_office_style(sheets, self._office)
+
+
+def _long(make: Callable[[], SheetModel], rows: int, tab: Tab) -> LongTab:
+    return LongTab(make, rows * len(tab.columns))
 
 
 def result_sheets(  # noqa: PLR0913 - what a workbook's results are made of
@@ -43,51 +168,9 @@ def result_sheets(  # noqa: PLR0913 - what a workbook's results are made of
     *,
     kept_orders: Sequence[str] = (),
 ) -> tuple[SheetModel, ...]:
-    """Every result tab of a run, in their order in the workbook.
-
-    Parameters
-    ----------
-    run
-        What was calculated.
-    findings
-        All findings of the run, in words.
-    raw
-        The workbook as found, whose tables the live formulas look up.
-    cards
-        Room cards with their pictures, asked for when everything else is made; None to leave them
-        out.
-    office
-        Logo, terms and words of its own.
-    kept_orders
-        Suppliers whose order tab is made though nothing is ordered from them.
-    """
-    job = run.inputs.job
-    severities = [severity_of(f) for f in findings]
-    frame = Frame(raw, job.units, master_status(severities, run.left_out))
-    printed = Frame(raw, job.units, master_status(severities, run.left_out, live=False))
-    quote = run.quote
-    formulas = OrderFormulas(run.orders, run.lines, run.inputs, frame)
-    prices = QuoteFormulas(run, quote, frame, formulas) if quote else None
-    sheets = [
-        findings_sheet(findings, frame, job),
-        takeoff_sheet(run.lines, frame, quote, prices),
-        setting_out_sheet(run.works, frame),
-        cut_list_sheet(run.works, frame),
-        roll_plan_sheet(run.roll_plans, run.inputs.catalogue, frame),
-        cable_schedule_sheet(run.cable_plans, job, frame),
-        resistance_log_sheet(run.cable_plans, run.inputs.readings, job, frame),
-        *heating_rules_sheets(run.cable_plans, job, frame),
-        *order_sheets((*run.orders, *map(empty, kept_orders)), formulas, run.inputs, frame),
-        deliveries_sheet(run.orders, run.inputs, frame),
-        *call_offs_sheets(run.orders, formulas, run.inputs, frame),
-        *sources_sheets(run.sourcing, run.orders, formulas, run.inputs, frame),
-        *(quote_sheets(run, quote, prices, frame, office) if quote and prices else ()),
-    ]
-    if cards:
-        drawn = cards()
-        sheets += room_cards_sheets(drawn, printed)
-        sheets += cable_plans_sheets(drawn.cable_pages, drawn.cable_pictures, frame)
-    return in_office_style(sheets, office)
+    """Every result tab of a run, in their order in the workbook; see ``ResultTabs``."""
+    tabs = ResultTabs(run, findings, raw, office, kept_orders)
+    return tabs.all(tabs.made_long, cards)
 
 
 def order_keys(run: Run) -> frozenset[str]:

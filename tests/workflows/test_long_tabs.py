@@ -1,0 +1,91 @@
+"""Long tabs made and written by copies of the process: the same file, to the byte."""
+
+import os
+import signal
+import sys
+from pathlib import Path
+
+import pytest
+from whole_program import example, quiet
+
+from sheetcalc import workflows
+from sheetcalc.excel.generating import elsewhere
+from sheetcalc.excel.generating.sheet_cells import SheetCells
+from sheetcalc.excel.grafting import filling
+from sheetcalc.workbook.house_style import load_house_style
+from sheetcalc.workbook.sheet import Cell, SheetColumn, SheetModel, TableModel
+from sheetcalc.workflows import result_tabs
+
+HERE = os.getpid()
+COPIED = pytest.mark.skipif(sys.platform != "linux", reason="copies are made there only")
+
+
+@pytest.fixture(scope="module")
+def alone(tmp_path_factory: pytest.TempPathFactory) -> bytes:
+    """The example taken off by one process."""
+    return taken_off(tmp_path_factory.mktemp("alone"), cores=1)
+
+
+def taken_off(folder: Path, *, cores: int, cards: bool = False) -> bytes:
+    book = example(folder / "book.xlsx", taken_off=False)
+    report = workflows.takeoff(book, quiet, cards=cards, cores=cores)
+    assert report.exit_code == 0, report.summary
+    return book.read_bytes()
+
+
+@pytest.fixture
+def filled_by(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
+    """Every tab, however short, is worth a copy; which process fills it is noted in a file."""
+    monkeypatch.setattr(result_tabs, "FEWEST_CELLS", 1)
+    notes, fill = tmp_path / "notes", filling.fill
+
+    def noted(cells: SheetCells, wanted: elsewhere.Wanted) -> elsewhere.Filled:
+        with notes.open("a") as file:
+            file.write(f"{os.getpid()} {cells.sheet.key}\n")
+        return fill(cells, wanted)
+
+    monkeypatch.setattr(filling, "fill", noted)
+    return notes
+
+
+@COPIED
+@pytest.mark.parametrize("cores", [2, 3])
+def test_a_file_is_the_same_however_many_processes_make_its_tabs(
+    tmp_path: Path, alone: bytes, filled_by: Path, cores: int
+) -> None:
+    assert taken_off(tmp_path, cores=cores) == alone
+    noted = dict(reversed(line.split(" ", 1)) for line in filled_by.read_text().splitlines())  # type: ignore[misc]
+    assert {"takeoff", "cut-list", "setting-out", "roll-plan"} <= noted.keys()
+    assert len(set(noted.values())) == cores
+
+
+@COPIED
+def test_a_copy_that_is_killed_loses_no_tab(
+    tmp_path: Path, alone: bytes, filled_by: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    fill = filling.fill
+
+    def killed(cells: SheetCells, wanted: elsewhere.Wanted) -> elsewhere.Filled:
+        if os.getpid() != HERE:
+            os.kill(os.getpid(), signal.SIGKILL)
+        return fill(cells, wanted)
+
+    monkeypatch.setattr(filling, "fill", killed)
+    assert taken_off(tmp_path, cores=2) == alone
+    assert {line.split()[0] for line in filled_by.read_text().splitlines()} == {str(HERE)}
+
+
+def test_no_copies_are_made_where_they_would_start_afresh(
+    tmp_path: Path, alone: bytes, filled_by: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sys, "platform", "another")
+    assert taken_off(tmp_path, cores=2) == alone
+    assert not filled_by.exists()
+
+
+def test_a_record_with_a_link_that_leaves_the_book_is_not_kept_from_the_frame() -> None:
+    outside = Cell("mail", "result_link", link="mailto:office@example.org")
+    table = TableModel("OutTakeoff", 4, 1, (SheetColumn("Column"),), ((outside,),))
+    model = SheetModel("takeoff", "Takeoff", "Takeoff", "What is needed.", (table,))
+    with pytest.raises(ValueError, match="leaves the book"):
+        elsewhere.kept_here(SheetCells(model, load_house_style()))
