@@ -14,6 +14,7 @@ from typing import Any
 # openpyxl imports these where they are installed; reading cells needs neither, and both are slow
 sys.modules["numpy"] = None  # type: ignore[assignment]
 sys.modules["PIL"] = None  # type: ignore[assignment]
+gc.disable()  # see ``main``
 
 from sheetcalc.excel.opc.book import Book  # noqa: E402 (after the two lines above)
 from sheetcalc.excel.opc.errors import Refused  # noqa: E402
@@ -92,9 +93,9 @@ def main() -> None:
     """Answer requests until standard input ends.
 
     Cells are no circles: looking for those while they are read takes a third of the time, so it is
-    done when the answer is away.
+    done when the answer is away, and not among the modules.
     """
-    gc.disable()
+    gc.freeze()
     limit_memory()
     for line in sys.stdin.buffer:
         request = json.loads(line)
