@@ -4,7 +4,7 @@ A line orders exactly the item named; if none is named and the catalogue holds o
 that one, with a warning; if several, an error that lists them (the workbook's contract).
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from difflib import get_close_matches
 from typing import Generic, TypeVar
 
@@ -66,24 +66,34 @@ class Choice(Struct, Generic[ItemT], frozen=True):
 def choose_bag(catalogue: Catalogue, kinds: Iterable[BagKind], wanted: Wanted) -> Choice[Bag]:
     """Bag or pail of one of the kinds."""
     allowed = frozenset(kinds)
-    of_kind = {c: b for c, b in catalogue.bags.items() if b.kind in allowed}
+    of_kind = suitable(catalogue.bags, lambda bag: bag.kind in allowed, wanted)
     return choose(of_kind, catalogue, wanted)
 
 
 def choose_roll(catalogue: Catalogue, kinds: Iterable[RollKind], wanted: Wanted) -> Choice[Roll]:
     """Roll, mat, band or board of one of the kinds."""
     allowed = frozenset(kinds)
-    of_kind = {c: r for c, r in catalogue.rolls.items() if r.kind in allowed}
+    of_kind = suitable(catalogue.rolls, lambda roll: roll.kind in allowed, wanted)
     return choose(of_kind, catalogue, wanted)
 
 
 def choose_sundry(catalogue: Catalogue, bases: Iterable[str], wanted: Wanted) -> Choice[Sundry]:
     """Sundry that is measured by one of the bases; a named one may have any basis."""
     allowed = frozenset(bases)
-    of_kind = {
-        c: s for c, s in catalogue.sundries.items() if s.basis in allowed or c == wanted.named
-    }
+    of_kind = suitable(
+        catalogue.sundries, lambda s: s.basis in allowed or s.code == wanted.named, wanted
+    )
     return choose(of_kind, catalogue, wanted)
+
+
+def suitable(
+    rows: Mapping[str, ItemT], suits: Callable[[ItemT], bool], wanted: Wanted
+) -> Mapping[str, ItemT]:
+    """Rows of a catalogue tab that would do; one that is named and would do stands for all."""
+    named = wanted.named
+    if named and named in rows and suits(rows[named]):
+        return {named: rows[named]}
+    return {code: row for code, row in rows.items() if suits(row)}
 
 
 def choose(

@@ -6,7 +6,7 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from sheetcalc.domain.catalogue import Bag, Roll, RollKind
+from sheetcalc.domain.catalogue import Bag, BagKind, Roll, RollKind
 from sheetcalc.domain.finish import Layer, LayerRole
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_METRE, mm320_squared_to_m2
@@ -16,7 +16,7 @@ from sheetcalc.geometry.plane.regions import union
 from sheetcalc.geometry.rolls.boards import pieces_for
 from sheetcalc.geometry.rolls.strips import strips_for
 from sheetcalc.lines import words
-from sheetcalc.lines.items import Choice, choose
+from sheetcalc.lines.items import Choice, choose, suitable
 from sheetcalc.lines.layers import LaidLayer, laid_layers
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.stock import layer_wanted, pool_of, stock_of, ways
@@ -50,10 +50,12 @@ def membrane_of(ctx: LineContext, layer: Layer) -> Choice[Bag | Roll]:
     if len(named) > 1:
         found = stock_of(ctx, layer, sheets).choice
         return Choice(found.item, found.findings, found.blocked)
-    of_kind: dict[str, Bag | Roll] = {
-        c: b for c, b in ctx.catalogue.bags.items() if b.kind.value == "liquid waterproofing"
-    }
-    return choose(of_kind | sheets, ctx.catalogue, layer_wanted(layer))
+    wanted = layer_wanted(layer)
+    liquids = suitable(
+        ctx.catalogue.bags, lambda bag: bag.kind is BagKind.LIQUID_WATERPROOFING, wanted
+    )
+    of_kind: dict[str, Bag | Roll] = {**liquids, **sheets}
+    return choose(of_kind, ctx.catalogue, wanted)
 
 
 def board_of(ctx: LineContext, layer: Layer) -> Choice[Roll]:
