@@ -86,18 +86,28 @@ class LeadMap:
         flood.spread(wanted, _BESIDE_STEPS)
         while True:
             steps = flood.steps()
-            cells, ways, sure = self._ways(splices, near, steps)
+            which = self._within_reach(near, steps)
+            cells, ways, sure = self._ways(splices[which], near[which], steps)
             order = np.argsort(ways, kind="stable")[: np.count_nonzero(ways < inf)]
             if not flood.ended:
                 # whatever is not reached yet is farther than this
                 sure &= ways < flood.steps_taken * self._floor.cell_mm
                 order = order[: np.argmin(np.append(sure[order], False))]
             for i in order[told:].tolist():
-                yield i, self._route(splices[i].tolist(), int(cells[i]), steps, aside_mm)
+                splice = splices[which[i]].tolist()
+                yield int(which[i]), self._route(splice, int(cells[i]), steps, aside_mm)
             if flood.ended:
                 return
             told = len(order)
             flood.spread()
+
+    def _within_reach(self, near: Cells, steps: NDArray[np.int32]) -> Cells:
+        """Tell which of some cells lie in rows about the ones that were reached."""
+        reached = np.flatnonzero(steps < NOT_REACHED)
+        if not len(reached):
+            return reached
+        about = _FAR * self._framed.shape[1] + _FAR
+        return np.flatnonzero((near >= reached[0] - about) & (near <= reached[-1] + about))
 
     def _ways(
         self, splices: Points, near: Cells, steps: NDArray[np.int32]

@@ -84,14 +84,27 @@ def check_lead(
         wrong.append(f"begins {farthest:.0f} mm from the cable's end")
     if drawn + farthest > reach_mm + _SLACK_MM:
         wrong.append(f"is longer than reckoned by {drawn + farthest - reach_mm:.0f} mm")
-    # the thermostat stands on the outline itself
-    if line.difference(shapely.buffer(keep.room_floor, _SLACK_MM)).length > 0:
+    if _leaves(line, keep.room_floor):
         wrong.append("leaves the room")
-    depth = DOORWAY_STRIP_MM - _SLACK_MM
-    if any(line.intersects(door.buffer(depth, cap_style="flat")) for door in keep.doorways):
+    if any(_passes(line, door) for door in keep.doorways):
         wrong.append("passes a doorway")
-    if any(line.intersection(thing).length > _SLACK_MM for thing in keep.things):
+    if (shapely.length(shapely.intersection(line, keep.things)) > _SLACK_MM).any():
         wrong.append("runs through what stands on the floor")
-    if any(line.distance(cable) < OFF_CABLE_MM - _SLACK_MM for cable in cables):
+    if (shapely.distance(line, cables) < OFF_CABLE_MM - _SLACK_MM).any():
         wrong.append("lies on a heating cable")
     return tuple(wrong)
+
+
+def _leaves(line: LineString, room_floor: BaseGeometry) -> bool:
+    """Whether a way leaves the room; the thermostat stands on the outline itself."""
+    if room_floor.covers(line):
+        return False
+    return bool(line.difference(shapely.buffer(room_floor, _SLACK_MM)).length > 0)
+
+
+def _passes(line: LineString, door: LineString) -> bool:
+    """Whether a way comes into the strip before a doorway."""
+    depth = DOORWAY_STRIP_MM - _SLACK_MM
+    if line.distance(door) > depth + _SLACK_MM:
+        return False  # farther from the doorway than the strip is deep
+    return bool(line.intersects(door.buffer(depth, cap_style="flat")))

@@ -1,7 +1,6 @@
 """Steps from cell to cell over free floor, counted as far as they are asked for."""
 
 from functools import reduce
-from math import inf
 from operator import xor
 from typing import Final
 
@@ -13,6 +12,7 @@ from sheetcalc.geometry.heating.floor_cells import Grid
 NOT_REACHED: Final = 1_000_000_000
 """Steps to a cell that was not reached."""
 
+_NO_END: Final = -1
 _BYTE: Final = 8
 
 
@@ -52,11 +52,14 @@ class Flood:
         sought = 0 if wanted is None else _bits_of(wanted)
         left, front, lefts = self._left, self._front, self._lefts
         width = self._grid.shape[1]
-        to_go = beyond if sought & (self._free ^ left) else inf
-        while front and to_go > 0:
+        to_go = beyond if sought & (self._free ^ left) else _NO_END
+        while front and to_go:
             lefts.append(left)
             left ^= front
-            to_go = min(to_go - 1, beyond if front & sought else inf)
+            if to_go != _NO_END:
+                to_go -= 1
+            elif front & sought:
+                to_go = beyond
             front = (front << 1 | front >> 1 | front << width | front >> width) & left
         self._left, self._front = left, front
 

@@ -101,7 +101,7 @@ class RoomForLeads:
     def floor(self, barred: "_Barred") -> LeadFloor:
         """Floor where leads may lie while there are no cables."""
         if barred not in self._floors:
-            strips = [d.buffer(DOORWAY_STRIP_MM, cap_style="flat") for d in self.doorways]
+            strips = shapely.buffer(self.doorways, DOORWAY_STRIP_MM, cap_style="flat")
             self._floors[barred] = lead_floor(self.room_floor, [*strips, *self.things(barred)])
         return self._floors[barred]
 
