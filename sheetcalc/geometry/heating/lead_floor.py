@@ -5,14 +5,13 @@ from math import ceil
 from typing import Final
 
 import numpy as np
-import shapely
 from msgspec import Struct
 from msgspec.structs import replace
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from sheetcalc.geometry.heating.cable_curve import Points
-from sheetcalc.geometry.heating.floor_cells import Grid, cells_inside
+from sheetcalc.geometry.heating.floor_cells import Grid, cells_beside
 
 _CELL_MM: Final = 25.0
 _MOST_CELLS: Final = 120_000
@@ -80,7 +79,4 @@ def lead_floor(room_floor: BaseGeometry, barriers: Sequence[BaseGeometry]) -> Le
     columns, rows = ceil((right - left) / cell), ceil((back - front) / cell)
     xs = left + (np.arange(columns) + 0.5) * cell
     ys = front + (np.arange(rows) + 0.5) * cell
-    open_floor = room_floor
-    if barriers:
-        open_floor = shapely.difference(room_floor, shapely.union_all(list(barriers)))
-    return LeadFloor(left, front, cell, cells_inside(open_floor, xs, ys))
+    return LeadFloor(left, front, cell, cells_beside(room_floor, barriers, xs, ys))
