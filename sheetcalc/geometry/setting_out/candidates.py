@@ -71,17 +71,19 @@ def _distinct(numbers: Ints) -> Ints:
 
 def outer_cuts(edges: Ints, tile: int, period: int, starts: Ints) -> tuple[Ints, Ints]:
     """Sizes of the first and the last tile along an axis, for each start; whole where uncut."""
-    if edges[-1] - edges[0] <= 0:
+    begin, end = int(edges[0]), int(edges[-1])
+    size = end - begin
+    if size <= 0:
         zero = np.zeros_like(starts)
         return zero, zero
-    near = (edges[0] - starts) % period
-    far = (edges[-1] - starts) % period
+    near = (begin - starts) % period
+    far = (end - starts) % period
     first = np.where((near == 0) | (near >= tile), tile, tile - near)
     last = np.where((far == 0) | (far >= tile), tile, far)
-    size = edges[-1] - edges[0]
+    if size > period:
+        return first, last
     # one tile that is cut on both sides: both cuts are the same piece
-    alone = (edges[0] - starts) // period == (edges[-1] - starts - 1) // period
+    alone = (begin - starts) // period == (end - starts - 1) // period
     alone &= (near < tile) & ((far == 0) | (far >= tile) | (near + size == far))
-    return np.where(alone, np.minimum(size, tile), first), np.where(
-        alone, np.minimum(size, tile), last
-    )
+    piece = min(size, tile)
+    return np.where(alone, piece, first), np.where(alone, piece, last)

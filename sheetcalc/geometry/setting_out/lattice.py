@@ -131,7 +131,7 @@ class Kinds(Struct, frozen=True):
     short
         Shape (T, q): crossing slabs where a piece is shorter than the limit.
     number
-        Shape (K, T): how many tiles of each kind lie at each start.
+        Shape (K, T): how many tiles of each kind lie at each start that is counted.
     """
 
     first: Ints
@@ -146,7 +146,9 @@ class Kinds(Struct, frozen=True):
         return (places >= self.first[:, None]) & (places <= self.last[:, None])
 
 
-def kinds_of(edges: Ints, tiles: Cover, lengths: Ints, runs: Runs, limit: int) -> Kinds:
+def kinds_of(  # noqa: PLR0913, PLR0917 - an axis as it is laid, and which of it is counted
+    edges: Ints, tiles: Cover, lengths: Ints, runs: Runs, limit: int, counted: Ints
+) -> Kinds:
     """Sort tiles of one axis into kinds.
 
     Parameters
@@ -161,9 +163,12 @@ def kinds_of(edges: Ints, tiles: Cover, lengths: Ints, runs: Runs, limit: int) -
         From :func:`runs_of`.
     limit
         Pieces shorter than this are small.
+    counted
+        Starts at which tiles are counted.
     """
     slabs, starts = tiles.inner.shape
-    border, where = np.nonzero(tiles.straddles)
+    border, where = np.nonzero(tiles.straddles[:, counted])
+    where = counted[where]
     near, chord = tiles.near[border, where], lengths[:, border, where]
     far = near + tiles.tile
     first = np.maximum(border - 1, 0)
@@ -185,7 +190,7 @@ def kinds_of(edges: Ints, tiles: Cover, lengths: Ints, runs: Runs, limit: int) -
     if strads:
         flat = np.bincount(where * strads + inverse, minlength=starts * strads)
         number[:, :strads] = flat.reshape(starts, strads)
-    number[:, strads:] = tiles.inner.T
+    number[counted, strads:] = tiles.inner.T[counted]
     own = np.arange(slabs)
     small = np.zeros((strads + slabs, runs.crossing.shape[1]), dtype=np.bool_)
     small[:strads] = short[:, pick].T.astype(np.float64) @ runs.crossing > 0

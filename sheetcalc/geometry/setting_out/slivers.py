@@ -8,16 +8,20 @@ from sheetcalc.geometry.setting_out.slabs import Flags, Ints
 
 
 class Slivers(Struct, frozen=True):
-    """Cuts of one axis, on each of the R unbroken stretches of the region along it.
+    """Cuts of one axis on the unbroken stretches of the region along it.
 
     Attributes
     ----------
+    always
+        Shape (K,): what the shortest cut lacks at each start, as a share of the tile, on stretches
+        where the other axis lays tile from all its starts.
     lack
-        Shape (R, K): what the shortest cut lacks at each start, as a share of the tile.
+        Shape (R, K): the same on each other stretch.
     met
-        Shape (R, M): whether the other axis lays tile on the stretch, from each of its starts.
+        Shape (R, M): whether the other axis lays tile on those, from each of its starts.
     """
 
+    always: Floats
     lack: Floats
     met: Flags
 
@@ -29,8 +33,7 @@ class Slivers(Struct, frozen=True):
         starts
             Which start each row has, shape (rows, I).
         """
-        always = self.met.all(axis=1)
-        return np.asarray(self.lack[always][:, starts].max(axis=(0, 1), initial=0.0))
+        return np.asarray(self.always[starts].max(axis=0))
 
     def worst(self, starts: Ints, beside: Ints) -> Floats:
         """Lack over the rows of a cycle for starts of this axis and of the other.
@@ -46,13 +49,12 @@ class Slivers(Struct, frozen=True):
             Shape (J, I), or (1, I) where the other axis makes no difference.
         """
         least = self.least(starts)
-        some = ~self.met.all(axis=1)
-        if not some.any():
+        if not len(self.lack):
             return least[None]
         # one line for each sort of start of the other axis: which stretches its rows meet
-        met = np.moveaxis(self.met[some][:, beside], 2, 0).reshape(beside.shape[1], -1)
+        met = np.moveaxis(self.met[:, beside], 2, 0).reshape(beside.shape[1], -1)
         pick, which = _distinct(met)
-        lack = self.lack[some][:, starts].reshape(met.shape[1], -1)
+        lack = self.lack[:, starts].reshape(met.shape[1], -1)
         worst = np.stack([lack[sort].max(axis=0, initial=0.0) for sort in met[pick]])
         return np.asarray(np.maximum(worst, least)[which])
 
@@ -71,9 +73,12 @@ def slivers_of(lengths: Ints, limit: int, tile: int, runs: Runs, beside: Floats)
     beside
         Length under tile of each slab of the other axis, for each of its starts, shape (M, q).
     """
-    lack = np.where(lengths > 0, limit - lengths, 0).max(axis=1, initial=0)
+    lack = np.where(lengths > 0, limit - lengths, 0).max(axis=1, initial=0) / tile
     met = runs.crossing @ (beside.T > 0).astype(np.float64) > 0
-    return Slivers(lack / tile, met)
+    always = met.all(axis=1)
+    if always.all():
+        return Slivers(lack.max(axis=0, initial=0.0), lack[:0], met[:0])
+    return Slivers(lack[always].max(axis=0, initial=0.0), lack[~always], met[~always])
 
 
 def _distinct(flags: Flags) -> tuple[Ints, Ints]:

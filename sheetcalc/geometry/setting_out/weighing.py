@@ -10,6 +10,7 @@ from sheetcalc.geometry.setting_out.aims import Aim
 from sheetcalc.geometry.setting_out.candidates import outer_cuts
 from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.lattice import (
+    Cover,
     Floats,
     Kinds,
     Runs,
@@ -27,15 +28,6 @@ _FEW_PAIRS = 1000  # so many are weighed by every aim sooner than the best of th
 _MOST_UNEVEN = np.iinfo(np.int64).max
 
 
-class _Axis(Struct, frozen=True):
-    """Everything that depends on the start of one axis alone; K starts."""
-
-    kinds: Kinds
-    runs: Runs
-    lengths: Ints  # (runs, borders, K): of each unbroken stretch under each tile across a border
-    covered: Floats  # (K, own slabs): length under tile
-
-
 class _Tiles(Struct, frozen=True):
     """Tiles of one axis: face, period, and the size below which a cut is small."""
 
@@ -44,12 +36,32 @@ class _Tiles(Struct, frozen=True):
     small: int
 
 
+class _Axis(Struct, frozen=True):
+    """Everything that depends on the start of one axis alone; K starts."""
+
+    edges: Ints
+    tiles: _Tiles
+    laid: Cover
+    runs: Runs
+    lengths: Ints  # (runs, borders, K): of each unbroken stretch under each tile across a border
+    covered: Floats  # (K, own slabs): length under tile
+
+    def kinds(self, starts: Ints) -> Kinds:
+        """Kinds of tiles, counted at some starts."""
+        counted = np.flatnonzero(np.bincount(starts.reshape(-1), minlength=len(self.covered)))
+        return kinds_of(self.edges, self.laid, self.lengths, self.runs, self.tiles.small, counted)
+
+    def slivers(self, other: "_Axis") -> Slivers:
+        """Smallest cuts, where the other axis lays tile."""
+        small, face = self.tiles.small, self.tiles.face
+        return slivers_of(self.lengths, small, face, self.runs, other.covered)
+
+
 def _axis(edges: Ints, tiles: _Tiles, starts: Ints, occupied: Flags) -> _Axis:
     runs = runs_of(edges, occupied)
     laid = cover(edges, tiles.face, tiles.period, starts)
-    lengths = chords(laid, runs)
-    kinds = kinds_of(edges, laid, lengths, runs, tiles.small)
-    return _Axis(kinds, runs, lengths, np.ascontiguousarray(laid.covered.T, dtype=np.float64))
+    covered = np.ascontiguousarray(laid.covered.T, dtype=np.float64)
+    return _Axis(edges, tiles, laid, runs, chords(laid, runs), covered)
 
 
 def weigh(  # noqa: PLR0913 - what is tiled, the bond, the aims, and the starts to weigh
@@ -87,120 +99,124 @@ def weigh(  # noqa: PLR0913 - what is tiled, the bond, the aims, and the starts 
     across = _Tiles(lattice.width, lattice.rise * cycle, lattice.small_width)
     x = _axis(slabs.xs, along, all_x, slabs.occupied)
     y = _axis(slabs.ys, across, row_starts, np.ascontiguousarray(slabs.occupied.T))
-    meeting = meet(x.kinds, y.kinds, slabs.occupied)
-    axes = _Axes(
-        x,
-        y,
-        slivers_of(x.lengths, along.small, along.face, x.runs, y.covered),
-        slivers_of(y.lengths, across.small, across.face, y.runs, x.covered),
-        (meeting.laid, meeting.laid - meeting.whole, meeting.small),
-        _uneven(*outer_cuts(slabs.ys, lattice.width, lattice.rise, ys)),
-    )
-    left = np.arange(len(all_x)) if only is None else np.arange(only * base, (only + 1) * base)
+    uneven_y = _uneven(*outer_cuts(slabs.ys, lattice.width, lattice.rise, ys))
+    axes = _Axes(slabs.occupied, x, y, x.slivers(y), y.slivers(x), uneven_y)
+    outer = outer_cuts(slabs.xs, lattice.length, lattice.pitch, all_x)
     # a bond that steps in thirds or less may step either way; halves are their own mirror
     both_ways = cycle > 2 and lattice.steps_round and only is None  # noqa: PLR2004
-    outer = outer_cuts(slabs.xs, lattice.length, lattice.pitch, all_x)
-    best: tuple[Choice, _Pairs] | None = None
+    ways = []
     for leftward in (False, True) if both_ways else (False,):
         steps = np.array(lattice.steps)[:, None] * (-base if leftward else base)
         rows = (np.arange(len(all_x)) + steps) % len(all_x)
-        uneven = _uneven(*outer, rows)
-        pairs = _Pairs(slabs.occupied, axes, (all_x, ys), rows, uneven)
-        choice = pairs.choose(aims, left, leftward=leftward)
-        if best is None or choice.rank(aims) < best[0].rank(aims):
-            best = choice, pairs
-    assert best is not None  # noqa: S101 - one way is always weighed
-    return replace(best[0], least_covered=best[1].least_covered())
+        ways.append(_Pairs(axes, (all_x, ys), rows, _uneven(*outer, rows), leftward))
+    i = np.arange(len(all_x)) if only is None else np.arange(only * base, (only + 1) * base)
+    # stepping the other way, the same starts have the same rows, in another order
+    i, j = ways[0].hopeful(aims[0], i, np.arange(len(ys)))
+    counts = _counted(axes, *ways[0].rows_of(i, j))
+    choices = [pairs.choose(aims, counts, i, j) for pairs in ways]
+    at = min(range(len(ways)), key=lambda way: choices[way].rank(aims))
+    return replace(choices[at], least_covered=ways[at].least_covered())
 
 
 class _Axes(Struct, frozen=True):
-    """Both axes, their smallest cuts, what their tiles make of each other: laid, cut, small.
+    """Both axes and their smallest cuts; ``uneven`` is the difference of the outer ones along y."""
 
-    ``uneven`` is the difference of the outer cuts along y.
-    """
-
+    occupied: Flags
     x: _Axis
     y: _Axis
     slivers_x: Slivers
     slivers_y: Slivers
-    meetings: tuple[Floats, Floats, Floats]
     uneven: Ints
 
 
-_LAID, _CUT, _SMALL = range(3)
+class _Counts(Struct, frozen=True):
+    """How many tiles of each kind lie at each start, and what they make of each other."""
+
+    x: Floats
+    y: Floats
+    laid: Floats
+    cut: Floats
+    small: Floats
+
+
+def _counted(axes: _Axes, across: Ints, along: Ints) -> _Counts:
+    """Sort the tiles at the starts that the rows of a cycle have."""
+    columns, rows = axes.x.kinds(across), axes.y.kinds(along)
+    meeting = meet(columns, rows, axes.occupied)
+    cut = meeting.laid - meeting.whole
+    return _Counts(columns.number, rows.number, meeting.laid, cut, meeting.small)
 
 
 class _Pairs(Struct, frozen=True):
-    """All pairs of starts, and their measures.
+    """All pairs of starts of a bond that steps one way, and their measures.
 
     ``rows`` tells, for each row of the bond's cycle, which start along x that row has at each of
     them; starts along y stand in the axis row by row.  ``uneven`` is the difference of the outer
     cuts along x.
     """
 
-    occupied: Flags
     axes: _Axes
     starts: tuple[Ints, Ints]
     rows: Ints
     uneven: Ints
+    leftward: bool
 
-    def _count(self, which: int, i: Ints, j: Ints) -> Floats:
-        """Tiles laid, cut or small for starts i by j."""
-        x, y = self.axes.x.kinds.number, self.axes.y.kinds.number
-        return self._summed(x, self.axes.meetings[which], y, i, j)
+    def rows_of(self, i: Ints, j: Ints) -> tuple[Ints, Ints]:
+        """Which start of its axis each row has, for starts i and for starts j."""
+        first = np.arange(len(self.rows)) * (len(self.axes.y.covered) // len(self.rows))
+        return self.rows[:, i], first[:, None] + j
 
     def least_covered(self) -> float:
         """Smallest area under tile over all pairs."""
         x, y = self.axes.x.covered, self.axes.y.covered
         i, j = np.arange(self.rows.shape[1]), np.arange(len(y) // len(self.rows))
-        return float(self._summed(x, self.occupied.astype(np.float64), y, i, j).min())
+        return float(self._summed(x, self.axes.occupied.astype(np.float64), y, i, j).min())
 
     def _summed(self, x: Floats, meeting: Floats, y: Floats, i: Ints, j: Ints) -> Floats:
         """Sum over the rows of a cycle what lies along x, times what lies along y.
 
         One product for all rows, side by side.
         """
-        across, along = self._rows_of(i, j)
+        across, along = self.rows_of(i, j)
         made = (x[across.T.reshape(-1)] @ meeting).reshape(len(i), -1)
         return np.asarray(made @ y[along.T].reshape(len(j), -1).T)
 
-    def _rows_of(self, i: Ints, j: Ints) -> tuple[Ints, Ints]:
-        """Which start of its axis each row has, for starts i and for starts j."""
-        first = np.arange(len(self.rows)) * (len(self.axes.y.covered) // len(self.rows))
-        return self.rows[:, i], first[:, None] + j
-
     def _shortfall(self, i: Ints, j: Ints) -> Floats:
         """Lack of the smallest cut for starts i by j."""
-        across, along = self._rows_of(i, j)
+        across, along = self.rows_of(i, j)
         lack_x = self.axes.slivers_x.worst(across, along)
         return np.maximum(lack_x.T, self.axes.slivers_y.worst(along, across))
 
-    def _hopeful(self, aim: Aim, i: Ints, j: Ints) -> tuple[Ints, Ints]:
-        """Leave out starts that alone measure worse by an aim than some pair does."""
-        own_i: Ints | Floats
-        own_j: Ints | Floats
-        if aim is Aim.NO_SLIVER:
-            across, along = self._rows_of(i, j)
-            own_i, own_j = self.axes.slivers_x.least(across), self.axes.slivers_y.least(along)
-        elif aim is Aim.BALANCE:
-            own_i, own_j = self.uneven[i], self.axes.uneven[j]
-        else:
-            return i, j
-        a, b = int(own_i.argmin()), int(own_j.argmin())
-        reached = self._measure(aim, i[a : a + 1], j[b : b + 1]) + _SAME
-        return i[own_i <= reached[0]], j[own_j <= reached[0]]
+    def _balance(self, i: Ints, j: Ints) -> Floats:
+        """Largest difference of opposite outer cuts for starts i by j."""
+        return np.maximum(self.uneven[i][:, None], self.axes.uneven[j]).astype(np.float64)
 
-    def choose(self, aims: Sequence[Aim], left: Ints, *, leftward: bool) -> Choice:
+    def hopeful(self, aim: Aim, i: Ints, j: Ints) -> tuple[Ints, Ints]:
+        """Leave out starts that alone measure worse by an aim than some pair does."""
+        if len(i) * len(j) <= _FEW_PAIRS or aim not in {Aim.NO_SLIVER, Aim.BALANCE}:
+            return i, j
+        own_i: Ints | Floats = self.uneven[i]
+        own_j: Ints | Floats = self.axes.uneven[j]
+        measure = self._balance
+        if aim is Aim.NO_SLIVER:
+            across, along = self.rows_of(i, j)
+            own_i, own_j = self.axes.slivers_x.least(across), self.axes.slivers_y.least(along)
+            measure = self._shortfall
+        a, b = int(own_i.argmin()), int(own_j.argmin())
+        reached = float(measure(i[a : a + 1], j[b : b + 1])[0, 0]) + _SAME
+        return i[own_i <= reached], j[own_j <= reached]
+
+    def choose(self, aims: Sequence[Aim], counts: _Counts, i: Ints, j: Ints) -> Choice:
         """Keep, aim by aim, the pairs that are best so far.
 
         Parameters
         ----------
         aims
             In order of weight.
-        left
-            Starts along x that may be chosen.
-        leftward
-            The way in which rows step.
+        counts
+            Tiles at the starts that may be chosen.
+        i, j
+            Starts that may be chosen.
 
         Returns
         -------
@@ -208,16 +224,13 @@ class _Pairs(Struct, frozen=True):
             Without the smallest area under tile.
         """
         all_x, ys = self.starts
-        i, j = left, np.arange(len(ys))
-        if len(i) * len(j) > _FEW_PAIRS:
-            i, j = self._hopeful(aims[0], i, j)
         best = np.ones((len(i), len(j)), dtype=np.bool_)
         found: dict[Aim, float] = {}
         for aim in aims:
             if aim is Aim.FEWEST_SMALL and found.get(Aim.NO_SLIVER) == 0:
                 found[aim] = 0.0  # no cut is below the limit, so none is small
                 continue
-            values = np.where(best, self._measure(aim, i, j), np.inf)
+            values = np.where(best, self._measure(aim, counts, i, j), np.inf)
             found[aim] = float(values.min())
             best = values <= found[aim] + _SAME
             if best.size > _FEW_PAIRS:
@@ -231,7 +244,7 @@ class _Pairs(Struct, frozen=True):
         return Choice(
             x=int(all_x[i[pick]]),
             y=int(ys[j[pick]]),
-            leftward=leftward,
+            leftward=self.leftward,
             shortfall=found[Aim.NO_SLIVER],
             small=round(found[Aim.FEWEST_SMALL]),
             cut=round(found[Aim.FEWEST_CUTS]),
@@ -248,15 +261,16 @@ class _Pairs(Struct, frozen=True):
             x[self.rows[:, i]].sum(axis=0) + y.reshape(len(self.rows), -1)[:, j].sum(axis=0)
         )
 
-    def _measure(self, aim: Aim, i: Ints, j: Ints) -> Floats:
+    def _measure(self, aim: Aim, counts: _Counts, i: Ints, j: Ints) -> Floats:
         """How starts i by j measure by an aim."""
         if aim is Aim.NO_SLIVER:
             return self._shortfall(i, j)
         if aim is Aim.BALANCE:
-            return np.maximum(self.uneven[i][:, None], self.axes.uneven[j]).astype(np.float64)
-        if aim is Aim.FEWEST_SMALL:
-            return self._count(_SMALL, i, j)
-        return self._count(_CUT if aim is Aim.FEWEST_CUTS else _LAID, i, j)
+            return self._balance(i, j)
+        meeting = counts.small
+        if aim is not Aim.FEWEST_SMALL:
+            meeting = counts.cut if aim is Aim.FEWEST_CUTS else counts.laid
+        return self._summed(counts.x, meeting, counts.y, i, j)
 
 
 def _uneven(first: Ints, last: Ints, rows: Ints | None = None) -> Ints:
