@@ -107,7 +107,7 @@ def course_of(
     floor = _seen(free, rules)
     lattice, strips, masked_mm2 = floor.lattice, list(floor.strips), floor.islands_mm2
     for _ in range(_MASKINGS):
-        if costs.least_mm2(_needed_mm(rules)) == inf:
+        if not costs.reach(_needed_mm(rules)):
             return _DOES_NOT_HOLD
         found = _to_length(costs, strips, floor, rules, spine_left=spine_left)
         if isinstance(found, str):

@@ -110,20 +110,21 @@ def plan_path(
     # long rows first, unless these can't heat the floor well: they have fewer turns, but few of
     # them seldom come out at a cable's length
     longer, other = (across, along) if back - front > right - left else (along, across)
+    well, poorly = WELL_HEATED * free.area, POORLY_HEATED * free.area
     best: PathPlan | None = None
     reasons: dict[_Way, str] = {}
     for effort in _EFFORTS:
-        poor = longer.least_cold_mm2(effort) > WELL_HEATED * free.area
+        poor = longer.least_cold_mm2(effort) > well
         for way in (other, longer) if poor else (longer, other):
             plan, why = way.plan(effort)
             reasons.setdefault(way, why)
             if plan is None:
                 continue
-            if plan.cold_mm2 <= WELL_HEATED * free.area:
+            if plan.cold_mm2 <= well:
                 return plan, ""
             if best is None or plan.cold_mm2 < best.cold_mm2:
                 best = plan
-        if best is not None and (effort or best.cold_mm2 <= POORLY_HEATED * free.area):
+        if best is not None and (effort or best.cold_mm2 <= poorly):
             return best, ""
     return best, "" if best else reasons[longer]
 

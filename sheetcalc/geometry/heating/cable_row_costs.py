@@ -6,9 +6,10 @@ near a change of the free floor are looked at closely.
 """
 
 from collections.abc import Iterable, Sequence
-from functools import cached_property
+from functools import cached_property, reduce
 from itertools import accumulate, groupby, repeat
 from math import ceil, inf
+from operator import or_
 from typing import Final
 
 import numpy as np
@@ -75,31 +76,21 @@ class RowCosts:
         self.count = len(strips)
         self._strips = strips
         self._bands = bands_of(strips, rules.steps[-1], rules.shortest_mm)
-        # stretches of a pair that begins at a place, whatever its height
-        self._opening = [*self._bands[rules.steps[0]], *[()] * (rules.steps[0] - 1)]
         middle = (rules.steps[0] + rules.steps[-1]) / 2
         self._irregular = {s: _IRREGULAR_MM2 * (s - middle) ** 2 for s in rules.steps}
         self._shared = rules.steps[0] // 2  # strips above a pair that count as its own
         self._reach = rules.widest_mm / 2
         self._beyond = max(1, round(self._reach / rules.pitch_mm))
-        widths = [
+        self._widths = [
             width
             for strip, alike in groupby(strips)
             for width in repeat(sum(b - a for a, b in strip), len(list(alike)))
         ]
-        free = sum(map(bool, widths))
-        self._mean_width_mm = max(sum(widths) / max(1, free), rules.shortest_mm)
-        self._below = [w * rules.pitch_mm for w in accumulate(widths, initial=0.0)]
-        # floor farther behind a last pair than its rows reach
-        self.behind_mm2 = [
-            self._below[-1] - self._below[min(self.count, top + self._beyond)]
-            for top in range(self.count + 1)
-        ]
-        self._alike_to = _runs(strips)
+        free = sum(map(bool, self._widths))
+        self._mean_width_mm = max(sum(self._widths) / max(1, free), rules.shortest_mm)
         self._seen: dict[int, dict[int, float]] = {}
         self.lengths = {s: self._lengths(s) for s in rules.steps}
         self._before, self._reached = self._lengths_before()
-        self._onward = self._most_onward()
 
     def bins(self, length_mm: float) -> int:
         """Whole bins that hold a length."""
@@ -120,6 +111,10 @@ class RowCosts:
         free = needed_mm / (2 * self._mean_width_mm) * spacing
         cold: NDArray[np.float64] = np.maximum(excess - free, 0.0) * spacing + excess * _UNEVEN
         return cold
+
+    def reach(self, needed_mm: float) -> bool:
+        """Whether any rows are as long [mm]."""
+        return self._reached >> self.bins(needed_mm) > 0
 
     def least_mm2(self, needed_mm: float) -> float:
         """Floor that the best rows for a length leave unheated at the least [mm²].
@@ -142,19 +137,20 @@ class RowCosts:
         lowest = (longer & -longer).bit_length() - 1
         return float(self.cut_back_mm2(needed_mm, np.array(lowest)))
 
-    def window(self, places: slice, least: int, bins: int) -> tuple[int, int]:
-        """Lengths so far that lead on from places to a total from ``least`` to below ``bins``.
+    def window(self, first: int, last: int, least: int, bins: int) -> tuple[int, int]:
+        """Lengths so far that lead on from some places to at least ``least`` and below ``bins``.
+
+        Whatever is laid from a place on could as well follow the longest rows before it: a length
+        that lags behind these by more than the total may behind the longest of all is too short.
 
         Returns
         -------
         int, int
             Least and one above the most [bins]; none lies between where none leads there.
         """
-        onward = max(self._onward[places])
-        if not onward:
-            return bins, bins
-        low = max(0, least - onward)
-        return low, max(low, min(bins, max(before.bit_length() for before in self._before[places])))
+        most = [lengths.bit_length() - 1 for lengths in self._before[first:last]]
+        low = max(0, min(most) - (self._reached.bit_length() - 1 - least))
+        return low, max(low, min(bins, max(most) + 1))
 
     def _lengths_before(self) -> tuple[list[int], int]:
         """Lengths that may be reached before a pair at each place, and by all pairs together.
@@ -162,37 +158,45 @@ class RowCosts:
         A set of lengths is the bits of a whole number, a pair of rows laid after each of them a
         shift.
         """
-        steps, reached, opened = self.rules.steps, 0, []
-        widest, by_step = steps[-1], [*self.lengths.items()]
+        steps, by_step, opened = self.rules.steps, [*self.lengths.items()], []
+        widest = steps[-1]
         closed = [0] * (widest + self.count + 1)  # none before the first place
         for place in range(self.count):
-            before = 1
+            at, before = widest + place, 1
             for step in steps:
-                before |= closed[widest + place - step]
+                before |= closed[at - step]
             for step, lengths in by_step:
-                if lengths[place]:
-                    closed[widest + place + step] |= before << lengths[place]
-            reached |= closed[widest + place + 1]
+                length = lengths[place]
+                if length:
+                    closed[at + step] |= before << length
             opened.append(before)
-        return opened, reached
+        return opened, reduce(or_, closed)
 
-    def _most_onward(self) -> list[int]:
-        """Most length of pairs from one that begins at each place; 0 where none has room.
+    @cached_property
+    def _opening(self) -> list[Strip]:
+        """Stretches of a pair that begins at each place, whatever its height."""
+        nearest = self.rules.steps[0]
+        return [*self._bands[nearest], *[()] * (nearest - 1)]
 
-        Where a step between the allowed ones is none itself it may be less.
-        """
-        nearest, widest = self.rules.steps[0], self.rules.steps[-1]
-        by_step = [*self.lengths.items()]
-        opened = [0] * (self.count + widest + 1)
-        closed = opened.copy()
-        for place in range(self.count - 1, -1, -1):
-            most = 0
-            for step, lengths in by_step:
-                if lengths[place]:
-                    most = max(most, lengths[place] + closed[place + step])
-            opened[place] = most
-            closed[place] = max(opened[place + nearest : place + widest + 1])
-        return opened
+    @cached_property
+    def _alike_to(self) -> list[int]:
+        """For every strip, the end of the run of equal strips that it is in."""
+        ends: list[int] = []
+        for _, alike in groupby(self._strips):
+            count = len(list(alike))
+            ends += [len(ends) + count] * count
+        return ends
+
+    @cached_property
+    def _below(self) -> list[float]:
+        """Free floor before each place, and before the back [mm²]."""
+        return [w * self.rules.pitch_mm for w in accumulate(self._widths, initial=0.0)]
+
+    @cached_property
+    def behind_mm2(self) -> list[float]:
+        """Floor farther behind a last pair that ends at each place than its rows reach [mm²]."""
+        below, last = self._below, self.count
+        return [below[-1] - below[min(last, top + self._beyond)] for top in range(last + 1)]
 
     def starts(self) -> NDArray[np.float64]:
         """Floor left unheated before a first pair that begins at each place [mm²]."""
@@ -217,12 +221,11 @@ class RowCosts:
         """
         rules, count = self.rules, self.count
         tallest = rules.steps[-1] + self._shared
-        nothing = [0.0] * len(rules.steps)  # is where all strips are alike
-        found = [nothing] * count
+        found = np.zeros((count, len(rules.steps)))  # nothing is where all strips are alike
         for place in range(count - rules.steps[0] + 1):
             if self._alike_to[place] < min(place + tallest, count):
                 found[place] = self._missed_by_pairs(place, self._strips[place : place + tallest])
-        return np.array(found) * rules.pitch_mm + [self._irregular[step] for step in rules.steps]
+        return found * rules.pitch_mm + [self._irregular[step] for step in rules.steps]
 
     def _missed_by_pairs(self, place: int, strips: Sequence[Strip]) -> list[float]:
         """Length of strips from a place on that a pair of each height there does not heat [mm]."""
@@ -245,15 +248,14 @@ class RowCosts:
         Shape (places, strips) [mm²]: of none, of the next one, of the next two.
         """
         own, depth = self.rules.steps[0], self.rules.steps[-1] - self._shared
-        nothing = [0.0] * (depth + 1)  # is where all strips are alike
-        found = [nothing] * self.count
+        found = np.zeros((self.count, depth + 1))  # nothing is where all strips are alike
         for place, rows in enumerate(self._opening):
             first = max(0, place - depth)
             if rows and self._alike_to[first] < place + own:
                 strips = reversed(self._strips[first:place])
                 cold = [*accumulate(self._missed_mm(strips, rows), initial=0.0)]
                 found[place] = cold + cold[-1:] * (depth + 1 - len(cold))
-        return np.array(found) * self.rules.pitch_mm
+        return found * self.rules.pitch_mm
 
     def end(self, top: int) -> float:
         """Floor left unheated behind a last pair that ends at a place [mm²]."""
@@ -291,12 +293,3 @@ class RowCosts:
                 cold = seen[id(strip)] = missed_mm(strip, rows, self._reach)
             found.append(cold)
         return found
-
-
-def _runs(strips: Sequence[Strip]) -> list[int]:
-    """For every strip, the end of the run of equal strips that it is in."""
-    ends: list[int] = []
-    for _, alike in groupby(strips):
-        count = len(list(alike))
-        ends += [len(ends) + count] * count
-    return ends

@@ -6,7 +6,6 @@ an allowed number of places apart.
 """
 
 from functools import reduce
-from itertools import groupby
 from typing import Final, TypeAlias
 
 import numpy as np
@@ -68,38 +67,40 @@ class RowTable:
         """
         costs, starts = self._costs, self._costs.starts()
         for first in range(0, costs.count, self._block):
-            places = slice(first, min(first + self._block, costs.count))
-            low, high = costs.window(places, least, self._bins)
-            opened = self._open(places, low, max(low, high))
+            last = min(first + self._block, costs.count)
+            low, high = costs.window(first, last, least, self._bins)
+            opened = self._open(first, last, low, high)
             if low == 0 < high:
-                opened[:, 0] = starts[places]
+                opened[:, 0] = starts[first:last]
             self._opened.append((low, opened))
             if low < high:
-                self._close(places, low, opened)
+                self._close(first, last, low, opened)
 
-    def _open(self, places: slice, low: int, high: int) -> Costs:
+    def _open(self, first: int, last: int, low: int, high: int) -> Costs:
         """Work out the cost of lengths from ``low`` on with a pair about to begin at places."""
-        closed = (
-            self._closed[places.start + below : places.stop + below, low:high]
-            for below in (self._before - step for step in self._costs.rules.steps)
-        )
-        gaps = self._gaps[places, :, None].swapaxes(0, 1)
-        costs: Costs = reduce(np.minimum, map(np.add, closed, gaps))
+        by_step = []
+        for number, step in enumerate(self._costs.rules.steps):
+            below = self._before - step
+            closed = self._closed[first + below : last + below, low:high]
+            by_step.append(closed + self._gaps[first:last, number, None])
+        costs: Costs = reduce(np.minimum, by_step)
         return costs
 
-    def _close(self, places: slice, low: int, opened: Costs) -> None:
+    def _close(self, first: int, last: int, low: int, opened: Costs) -> None:
         """Lay every pair that begins at some places."""
-        laid = opened[:, None, :] + self._pairs[places, :, None]
+        wide = opened.shape[1]
         for number, (step, lengths) in enumerate(self._costs.lengths.items()):
-            top = self._before + places.start + step
-            at = 0
-            # neighbours of one length are laid at once
-            for length, alike in groupby(lengths[places]):
-                begin, at = at, at + len(list(alike))
+            laid = opened + self._pairs[first:last, number, None]
+            begin, above = first, self._before + step
+            while begin < last:  # neighbours of one length are laid at once
+                length, end = lengths[begin], begin + 1
+                while end < last and lengths[end] == length:
+                    end += 1
                 if length:
                     left = low + length
-                    above = self._closed[top + begin : top + at, left : left + laid.shape[2]]
-                    np.minimum(above, laid[begin:at, number], out=above)
+                    closed = self._closed[above + begin : above + end, left : left + wide]
+                    np.minimum(closed, laid[begin - first : end - first], out=closed)
+                begin = end
 
     def best(self, needed_mm: float) -> tuple[tuple[RowPair, ...], float]:
         """Rows for a length, a little longer where that leaves less floor cold.
@@ -158,9 +159,8 @@ class RowTable:
     def _cost_opened(self, place: int, at: int) -> float:
         """Cost of a length with a pair about to begin at a place."""
         low, opened = self._opened[place // self._block]
-        if not low <= at < low + opened.shape[1]:
-            return _NEVER
-        return float(opened[place % self._block, at - low])
+        known = low <= at < low + opened.shape[1]
+        return opened[place % self._block, at - low] if known else _NEVER
 
     def _top_below(self, bottom: int, at: int) -> int:
         """Place at which the pair before one that begins at ``bottom`` ended."""
