@@ -4,7 +4,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sheetcalc.domain.room import Circle, Region
+from sheetcalc.domain.room import Circle, Patch, Region
+from sheetcalc.geometry.plane.boxes import boxes_within
 from sheetcalc.geometry.plane.points import covers_circle, covers_point, polygon_of_circle
 from sheetcalc.geometry.plane.regions import (
     components,
@@ -137,3 +138,26 @@ def test_slabs_mirror_and_move_give_the_region_back(
     assert mirrored(mirrored(region, 7), 7) == region
     assert translated(translated(region, 3, -4), -3, 4) == region
     assert mirrored(region, 7).area_mm320 == region.area_mm320
+
+
+@given(
+    boxes=RECTANGLES,
+    corner=st.tuples(st.integers(-1, 8), st.integers(-1, 8)),
+    size=st.tuples(st.integers(1, 12), st.integers(1, 12)),
+)
+def test_what_a_box_cuts_out_of_a_region_has_the_bounds_that_shapely_finds(
+    boxes: list[tuple[int, int, int, int]], corner: tuple[int, int], size: tuple[int, int]
+) -> None:
+    (left, front), (length, width) = corner, size
+    box = (left, front, left + length, front + width)
+    found = boxes_within(joined(boxes), box)
+    cut = joined_by_shapely(boxes).intersection(shapely.box(*box))
+    parts = [part for part in shapely.get_parts(cut) if part.area]
+    assert sorted(found) == sorted(tuple(map(int, part.bounds)) for part in parts)
+
+
+def test_what_a_box_cuts_out_comes_by_its_near_left_corners_also_with_an_oblique_edge() -> None:
+    comb = joined([(0, 0, 1, 9), (0, 0, 9, 1), (4, 0, 1, 9), (8, 0, 1, 9)])
+    assert boxes_within(comb, (0, 3, 9, 6)) == [(0, 3, 1, 6), (4, 3, 5, 6), (8, 3, 9, 6)]
+    slanted = Region((Patch(((0, 0), (60_000, 0), (0, 30_000))),))
+    assert boxes_within(slanted, (20_000, 0, 40_000, 40_000)) == [(20_000, 0, 40_000, 20_000)]

@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.rolls import Strip
 from sheetcalc.domain.room import Region, Room
-from sheetcalc.geometry.plane.regions import components, intersection, is_rectangle, rectangle
+from sheetcalc.geometry.plane.boxes import boxes_within
+from sheetcalc.geometry.plane.regions import components, is_rectangle
 from sheetcalc.geometry.rolls.laid import Laid, as_strips
 
 
@@ -60,6 +61,5 @@ def _grid(part: Region, across: int, deep: int) -> Iterator[Laid]:
             if plain:
                 yield Laid(x, y, min(across, x1 - x), min(deep, y1 - y))
                 continue
-            for piece in components(intersection(part, rectangle(x, y, across, deep))):
-                a0, b0, a1, b1 = piece.bounds
+            for a0, b0, a1, b1 in boxes_within(part, (x, y, x + across, y + deep)):
                 yield Laid(a0, b0, a1 - a0, b1 - b0)

@@ -14,7 +14,8 @@ from sheetcalc.domain.catalogue import Roll, RollKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.rolls import Strip
 from sheetcalc.domain.room import Region, Room
-from sheetcalc.geometry.plane.regions import components, intersection, is_rectangle, rectangle
+from sheetcalc.geometry.plane.boxes import boxes_within
+from sheetcalc.geometry.plane.regions import components, is_rectangle
 from sheetcalc.geometry.rolls.laid import Laid, as_strips
 
 EACH_ROOM = "each room"
@@ -174,13 +175,8 @@ def _lay(part: Region, roll: Roll, *, turned: bool, from_far: bool) -> Iterator[
         begin = i * step
         size = min(width, whole - begin)
         at = high - begin - size if from_far else low + begin
-        if plain:
-            bands: tuple[Region, ...] = (part,)
-        else:
-            band = rectangle(at, y0, size, y1 - y0) if turned else rectangle(x0, at, x1 - x0, size)
-            bands = components(intersection(part, band))
-        for piece in bands:
-            a0, b0, a1, b1 = piece.bounds
+        band = (at, y0, at + size, y1) if turned else (x0, at, x1, at + size)
+        for a0, b0, a1, b1 in [band] if plain else boxes_within(part, band):
             if turned:
                 start, length = _on_pitch(b0, b1, y0, pitch)
                 yield Laid(at, start, size, length)
