@@ -64,7 +64,8 @@ def tab_prints(
             for record in records
             if tab.key not in ALL_LIVE and not _is_live_setting(tab.key, record, live_settings)
         ]
-        found[tab.key] = TabPrint(_digest(still), _digest(records))
+        whole = _digest(records)
+        found[tab.key] = TabPrint(whole if still == records else _digest(still), whole)
     return found
 
 

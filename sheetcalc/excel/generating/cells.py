@@ -51,6 +51,11 @@ def write_cell(target: "Worksheet", row: int, column: int, cell: Cell, formats: 
         done(target.write_number(row, column, value, look), where)
 
 
+def leaves_the_book(cell: Cell) -> bool:
+    """Whether a cell has a link to a place outside of the book."""
+    return cell.link is not None and not cell.link.startswith("internal:")
+
+
 def checked_link(link: str, where: str) -> str:
     """Return a link that a cell may have.
 

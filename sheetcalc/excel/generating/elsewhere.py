@@ -12,6 +12,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from sheetcalc.excel.generating.cell_text import BookTerms
+from sheetcalc.excel.generating.cells import leaves_the_book
 from sheetcalc.excel.generating.sheet_cells import SheetCells
 from sheetcalc.excel.opc.zip_writer import Packed
 from sheetcalc.workbook.sheet import SheetModel, TableModel
@@ -88,7 +89,7 @@ def kept_here(cells: SheetCells) -> CellsElsewhere:
     """
     for column in (column for columns in cells.columns for column in columns):
         for cell in column.different.values():
-            if cell.link is not None and not cell.link.startswith("internal:"):
+            if leaves_the_book(cell):
                 message = f"{cells.sheet.key}: {cell.link!r} leaves the book"
                 raise ValueError(message)
     tables = tuple(map(_emptied, cells.sheet.tables))

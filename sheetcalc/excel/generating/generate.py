@@ -2,14 +2,15 @@
 
 import io
 import warnings
+from collections.abc import Sequence
 from datetime import UTC, datetime
 from typing import Final
 
 from xlsxwriter.workbook import Workbook
 from xlsxwriter.worksheet import Worksheet
 
-from sheetcalc.excel.generating.cells import NotWrittenError, done, write_cell
-from sheetcalc.excel.generating.elsewhere import Elsewhere
+from sheetcalc.excel.generating.cells import NotWrittenError, done, leaves_the_book, write_cell
+from sheetcalc.excel.generating.elsewhere import CellsElsewhere, Elsewhere
 from sheetcalc.excel.generating.formats import Formats, with_named_styles
 from sheetcalc.excel.generating.fresh_book import FreshBook
 from sheetcalc.excel.generating.sheet import ExactSheet
@@ -50,7 +51,8 @@ def write_book(book: BookModel, style: HouseStyle, *, named_styles: bool = False
     NotWrittenError
         Where the library would drop or change something.
     """
-    formats, package = _write(book, style, frames=False)
+    cells = [SheetCells(sheet, style) for sheet in book.sheets]
+    formats, package = _write(book, style, cells, frames=False)
     return with_named_styles(package, formats.indices(), style) if named_styles else package
 
 
@@ -73,17 +75,21 @@ def write_frames(
     NotWrittenError
         Where the library would drop or change something.
     """
-    formats, package = _write(book, style, frames=True)
-    names = unique_sheet_names(sheet.name for sheet in book.sheets)
     others = elsewhere.sheets if elsewhere else {}
-    cells = {
-        name: others.get(sheet.key) or SheetCells(sheet, style)
-        for name, sheet in zip(names, book.sheets, strict=True)
-    }
-    return FreshBook(package, cells, formats.claimed(), elsewhere)
+    cells = [others.get(sheet.key) or SheetCells(sheet, style) for sheet in book.sheets]
+    formats, package = _write(book, style, cells, frames=True)
+    names = unique_sheet_names(sheet.name for sheet in book.sheets)
+    by_name = dict(zip(names, cells, strict=True))
+    return FreshBook(package, by_name, formats.claimed(), elsewhere)
 
 
-def _write(book: BookModel, style: HouseStyle, *, frames: bool) -> tuple[Formats, bytes]:
+def _write(
+    book: BookModel,
+    style: HouseStyle,
+    cells: Sequence[SheetCells | CellsElsewhere],
+    *,
+    frames: bool,
+) -> tuple[Formats, bytes]:
     """Write a workbook, or the frames of its sheets without their cells."""
     out = io.BytesIO()
     with warnings.catch_warnings():
@@ -103,13 +109,13 @@ def _write(book: BookModel, style: HouseStyle, *, frames: bool) -> tuple[Formats
         formats = Formats(workbook, style)
         names = unique_sheet_names(sheet.name for sheet in book.sheets)
         try:
-            for sheet, name in zip(book.sheets, names, strict=True):
+            for of_sheet, name in zip(cells, names, strict=True):
                 target = workbook.add_worksheet(name, ExactSheet)
-                if frames:
-                    _write_outer_links(target, sheet, formats)
+                if isinstance(of_sheet, SheetCells) and not frames:
+                    _write_cells(target, of_sheet, formats)
                 else:
-                    _write_cells(target, SheetCells(sheet, style), formats)
-                _write_frame(target, sheet, formats, style, book.paper)
+                    _write_outer_links(target, of_sheet, formats)
+                _write_frame(target, of_sheet.sheet, formats, style, book.paper)
             for name, formula in sorted(book.names.items()):
                 done(workbook.define_name(name, f"={formula}"), name)
             if frames:
@@ -133,19 +139,23 @@ def _write_cells(target: Worksheet, cells: SheetCells, formats: Formats) -> None
         target.set_row(number - 1, height)
 
 
-def _write_outer_links(target: Worksheet, sheet: SheetModel, formats: Formats) -> None:
+def _write_outer_links(
+    target: Worksheet, cells: SheetCells | CellsElsewhere, formats: Formats
+) -> None:
     """Let the library note the links that leave the book, for the relationships of the frame."""
-    cells = list((sheet.loose or {}).items())
-    for table in sheet.tables:
-        for number, record in enumerate(table.rows, table.row + 1):
-            cells += [
+    placed = [*(cells.sheet.loose or {}).items()]
+    if isinstance(cells, SheetCells):
+        for table, columns in zip(cells.sheet.tables, cells.columns, strict=True):
+            linked = [
                 ((number, at), cell)
-                for at, cell in enumerate(record, table.column)
-                if cell.link is not None
+                for at, column in enumerate(columns, table.column)
+                if any(map(leaves_the_book, column.different.values()))
+                for number, cell in enumerate(column.cells, table.row + 1)
             ]
-    for (row, column), cell in cells:
-        if cell.link and not cell.link.startswith("internal:"):
-            write_cell(target, row - 1, column - 1, cell, formats)
+            placed += sorted(linked, key=lambda place: place[0])
+    for (row, at), cell in placed:
+        if leaves_the_book(cell):
+            write_cell(target, row - 1, at - 1, cell, formats)
 
 
 def _write_frame(

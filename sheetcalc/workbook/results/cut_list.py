@@ -47,12 +47,14 @@ def _rows(
     for number, piece in enumerate(layout.pieces, start=1):
         name = "" if piece.shape is CutShape.DRILLED else f"{namer.letter}{number}"
         alike.setdefault(_look(piece, namer, unit), []).append((name, piece))
+    of_surface = {
+        "Room": text(layout.room),
+        "Rooms": count(rooms.count),
+        "Surface": text(layout.surface, wrap=True),
+        "Tile": text(layout.tile),
+    }
     for look, several in alike.items():
-        yield {
-            "Room": text(layout.room),
-            "Rooms": count(rooms.count),
-            "Surface": text(layout.surface, wrap=True),
-            "Tile": text(layout.tile),
+        yield of_surface | {
             "Cut": text(", ".join(name for name, _ in several if name), wrap=True),
             "Count": count(sum(p.count for _, p in several)),
             "Length": look.length,
@@ -113,7 +115,9 @@ class _Namer(Struct, frozen=True):
 
     def source(self, piece: CutPiece) -> str:
         """Say what a piece is taken from."""
-        return self.pattern.sub(self._named, piece.taken_from or _A_NEW_TILE)
+        if not piece.taken_from:
+            return _A_NEW_TILE
+        return self.pattern.sub(self._named, piece.taken_from)
 
     def _named(self, found: re.Match[str]) -> str:
         there = self.letters[found[2]] if found[2] else self.letter

@@ -1,6 +1,7 @@
 """What is cut out of a piece, in words for the person at the saw."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
 from itertools import pairwise
 
 from sheetcalc.domain.measure import Unit
@@ -29,17 +30,24 @@ def cut_out_words(piece: CutPiece, unit: Unit) -> str:
     """
     if not piece.outline:
         return ""
+    if _is_whole_rectangle(piece):
+        return ""  # most pieces are
     left, bottom = min(u for u, _ in piece.outline), min(v for _, v in piece.outline)
     rings = [[(u - left, v - bottom) for u, v in r] for r in (piece.outline, *piece.openings)]
     size = piece.length_mm320, piece.width_mm320
-    if len(rings) == 1 and set(rings[0]) == {(0, 0), (size[0], 0), size, (0, size[1])}:
-        return ""  # most pieces are whole rectangles
     if any(a[0] != b[0] and a[1] != b[1] for ring in rings for a, b in _sides(ring)):
         return _corners(rings[0], unit)
     boxes = list(_missing(rings, size))
     if any(box is None for box in boxes):
         return _corners(rings[0], unit)
     return "; ".join(_box_words(box, size, unit) for box in boxes if box)
+
+
+def _is_whole_rectangle(piece: CutPiece) -> bool:
+    left, bottom = min(piece.outline)
+    right, top = left + piece.length_mm320, bottom + piece.width_mm320
+    corners = {(left, bottom), (right, bottom), (right, top), (left, top)}
+    return not piece.openings and corners == set(piece.outline)
 
 
 def _sides(ring: Iterable[Point]) -> Iterator[tuple[Point, Point]]:
@@ -118,4 +126,9 @@ def _inside(u: float, v: float, rings: Iterable[Iterable[Point]]) -> bool:
 
 def edges_kept(piece: CutPiece) -> str:
     """Name the tile's edges that a piece keeps, at least in part; from the left round."""
-    return ", ".join(e for e in ("left", "bottom", "right", "top") if e in piece.factory_edges)
+    return _in_order(piece.factory_edges)
+
+
+@cache
+def _in_order(edges: frozenset[str]) -> str:
+    return ", ".join(e for e in ("left", "bottom", "right", "top") if e in edges)
