@@ -76,12 +76,13 @@ def test_a_reading_process_that_dies_is_a_finding_and_the_next_run_works(
 
 
 def test_a_hostile_file_among_others_stops_nobody(tmp_path: Path) -> None:
+    """In one process, where the others have more to fear from it than in several."""
     makers = {make.__name__: make for make in HOSTILE}
     makers["a_far_cell"](tmp_path / "a.xlsx")
     example(tmp_path / "b.xlsx", taken_off=False)
     makers["deep_sheet"](tmp_path / "c.xlsx")
     pack(tmp_path / "d.xlsx", honest_parts())
-    result = CliRunner().invoke(main, ["takeoff", "--quiet", str(tmp_path)])
+    result = CliRunner().invoke(main, ["takeoff", "--quiet", "--workers", "1", str(tmp_path)])
     assert result.exit_code == 3
     assert "SHEET-TOO-WIDE" in result.output
     assert "XML-TOO-DEEP" in result.output
