@@ -1,43 +1,17 @@
 """Order files: written once, revised when something changed, never replaced."""
 
-import csv
 import json
+import shutil
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
 from edited_books import add, edited, put
-from openpyxl import load_workbook
 from openpyxl.workbook import Workbook
+from order_files import DAY, NUMBER, both, names, packs_of, rows, run, setting, texts, typed
 
-from sheetcalc.cli import main
 from sheetcalc.workbook.order_csv import HEAD, LINE
-
-NUMBER = "PO-KILNQUAR"
-DAY = "2027-02-03"
-
-
-def run(*arguments: str | Path) -> Result:
-    return CliRunner().invoke(main, ["orders", *map(str, arguments)])
-
-
-def setting(label: str, value: object) -> Callable[[Workbook], None]:
-    def edit(book: Workbook) -> None:
-        for row in book["Job"].iter_rows(min_row=5, max_col=2):
-            if row[0].value == label:
-                row[1].value = value  # type: ignore[assignment]
-
-    return edit
-
-
-def both(*edits: Callable[[Workbook], None]) -> Callable[[Workbook], None]:
-    def edit(book: Workbook) -> None:
-        for one in edits:
-            one(book)
-
-    return edit
 
 
 def room_twice(book: Workbook) -> None:
@@ -55,18 +29,20 @@ def to(tmp_path: Path) -> Path:
     return tmp_path / "orders" / "sent"
 
 
-def names(folder: Path) -> list[str]:
-    return sorted(path.name for path in folder.iterdir())
+@pytest.fixture(scope="module")
+def first_order(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of the book's order, written once for all tests of this file."""
+    folder = tmp_path_factory.mktemp("first")
+    result = run(edited(folder / "job.xlsx", lambda _book: None), "--to", folder / "sent",
+                 "--date", DAY)  # fmt: skip
+    assert result.exit_code == 0, result.output
+    return folder / "sent"
 
 
-def rows(path: Path) -> list[dict[str, str]]:
-    with path.open(encoding="utf-8-sig", newline="") as file:
-        return list(csv.DictReader(file))
-
-
-def texts(path: Path) -> list[str]:
-    sheet = load_workbook(path).worksheets[0]
-    return [str(c.value) for row in sheet.iter_rows() for c in row if c.value is not None]
+@pytest.fixture
+def ordered(first_order: Path, to: Path) -> None:
+    """The book has been ordered once, on that day."""
+    shutil.copytree(first_order, to)
 
 
 def test_an_order_is_a_workbook_and_a_csv_of_its_number(book: Path, to: Path) -> None:
@@ -76,16 +52,16 @@ def test_an_order_is_a_workbook_and_a_csv_of_its_number(book: Path, to: Path) ->
     assert "1 order: 1 new" in result.output.splitlines()[-1]
 
 
+@pytest.mark.usefixtures("ordered")
 def test_a_second_run_writes_nothing(book: Path, to: Path) -> None:
-    run(book, "--to", to, "--date", DAY)
     before = {path: path.read_bytes() for path in to.iterdir()}
     result = run(book, "--to", to, "--date", "2027-03-04")
     assert "1 as they were" in result.output.splitlines()[-1]
     assert {path: path.read_bytes() for path in to.iterdir()} == before
 
 
+@pytest.mark.usefixtures("ordered")
 def test_a_changed_order_is_another_revision_that_says_what_changed(book: Path, to: Path) -> None:
-    run(book, "--to", to, "--date", DAY)
     sent = (to / f"{NUMBER}.xlsx").read_bytes()
 
     def change(changed: Workbook) -> None:
@@ -107,8 +83,8 @@ def test_a_changed_order_is_another_revision_that_says_what_changed(book: Path, 
     assert listed["T-3030"]["Change"].startswith("Pack price was 21.90")
 
 
+@pytest.mark.usefixtures("ordered")
 def test_revisions_count_on_from_the_last_one(book: Path, to: Path) -> None:
-    run(book, "--to", to, "--date", DAY)
     for price in (22.5, 23.5):
         edited(book, lambda changed, price=price: put(changed, "Tiles", "Price", price))
         run(book, "--to", to, "--date", DAY)
@@ -117,16 +93,16 @@ def test_revisions_count_on_from_the_last_one(book: Path, to: Path) -> None:
     ]  # fmt: skip
 
 
+@pytest.mark.usefixtures("ordered")
 def test_a_csv_that_a_spreadsheet_program_has_saved_is_the_same_order(book: Path, to: Path) -> None:
-    run(book, "--to", to, "--date", DAY)
     path = to / f"{NUMBER}.csv"
     saved = path.read_text(encoding="utf-8-sig").replace(",21.90,", ",21.9,")
     path.write_text(saved.replace("\r\n", "\n"), encoding="utf-8")
     assert "1 as they were" in run(book, "--to", to, "--date", DAY).output.splitlines()[-1]
 
 
+@pytest.mark.usefixtures("ordered")
 def test_a_lost_workbook_of_an_order_is_made_again_as_it_was(book: Path, to: Path) -> None:
-    run(book, "--to", to, "--date", DAY)
     path = to / f"{NUMBER}.xlsx"
     before = path.read_bytes()
     path.unlink()
@@ -134,18 +110,18 @@ def test_a_lost_workbook_of_an_order_is_made_again_as_it_was(book: Path, to: Pat
     assert path.read_bytes() == before
 
 
+@pytest.mark.usefixtures("ordered")
 def test_an_order_without_its_record_gets_another_revision_and_a_warning(
     book: Path, to: Path
 ) -> None:
-    run(book, "--to", to, "--date", DAY)
     (to / f"{NUMBER}.csv").unlink()
     result = run(book, "--to", to, "--date", DAY)
     assert "ORDER-RECORD-GONE" in result.output
     assert f"{NUMBER} rev 1.xlsx" in names(to)
 
 
-def test_an_order_number_of_another_job_is_refused(book: Path, to: Path, tmp_path: Path) -> None:
-    run(book, "--to", to, "--date", DAY)
+@pytest.mark.usefixtures("ordered")
+def test_an_order_number_of_another_job_is_refused(to: Path, tmp_path: Path) -> None:
     other = edited(tmp_path / "other.xlsx", setting("Job name", "Other house"))
     before = names(to)
     result = run(other, "--to", to, "--date", DAY)
@@ -163,8 +139,8 @@ def test_two_workbooks_of_one_run_may_not_share_a_number(
     assert names(to) == [f"{NUMBER}.csv", f"{NUMBER}.xlsx"]
 
 
+@pytest.mark.usefixtures("ordered")
 def test_an_order_that_is_no_longer_made_is_told_and_kept(book: Path, to: Path) -> None:
-    run(book, "--to", to, "--date", DAY)
 
     def elsewhere(changed: Workbook) -> None:
         put(changed, "Suppliers", "Supplier", "Adobe")
@@ -296,8 +272,8 @@ SalesOrderID is the seller's; the base quantity of a price is one package.
 """
 
 
-def test_an_order_carries_the_fields_of_a_ubl_order(book: Path, to: Path) -> None:
-    run(book, "--to", to, "--date", DAY)
+@pytest.mark.usefixtures("ordered")
+def test_an_order_carries_the_fields_of_a_ubl_order(to: Path) -> None:
     (first, *_) = rows(to / f"{NUMBER}.csv")
     assert set(UBL.values()) <= set(first)
     assert {*HEAD, *LINE} <= set(first)
@@ -316,53 +292,8 @@ def test_json_lists_the_files(book: Path, to: Path) -> None:
     ]  # fmt: skip
 
 
-def test_several_buildings_are_rounded_once_and_the_saving_is_told(
-    to: Path, tmp_path: Path
-) -> None:
-    # no item takes more packs than apart, its parts add up to its packs, and what is saved is
-    # what the orders apart cost less what the one together does
-    folder = tmp_path / "buildings"
-    folder.mkdir()
-    for name in ("North", "South", "West"):
-        edited(folder / f"{name}.xlsx", setting("Job name", name))
-    apart = []
-    for path in sorted(folder.iterdir()):
-        run(path, "--to", to / path.stem, "--date", DAY)
-        apart.append({r["Our code"]: r for r in rows(to / path.stem / f"{NUMBER}.csv")})
-    result = run(folder, "--to", to / "all", "--combined", "--date", DAY)
-    assert result.exit_code == 0, result.output
-    assert names(to / "all") == [
-        "ALL-KILNQUAR.csv", "ALL-KILNQUAR.xlsx",
-        "Saving by ordering together (not to be sent).xlsx",
-    ]  # fmt: skip
-    together = {r["Our code"]: r for r in rows(to / "all" / "ALL-KILNQUAR.csv")}
-    for code, row in together.items():
-        assert int(row["Packs"]) <= sum(int(one[code]["Packs"]) for one in apart)
-        in_parts = [int(part.split(": ")[1].split()[0]) for part in row["In parts"].split("; ")]
-        assert sum(in_parts) == int(row["Packs"])
-    saved = sum(float(one[c]["Amount"]) for one in apart for c in one) - sum(
-        float(r["Amount"]) for r in together.values()
-    )
-    assert saved > 0
-    assert f"saves {saved:.2f} EUR" in result.output
-
-
-def typed(column: str, packs: dict[str, int]) -> Callable[[Workbook], None]:
-    """Type into Received how many packs of which code were ordered, or came."""
-
-    def edit(book: Workbook) -> None:
-        for code, number in packs.items():
-            add(book, "Received", Supplier="Kiln & Quarry", Code=code, **{column: number})
-
-    return edit
-
-
-def packs_of(to: Path) -> dict[str, int]:
-    return {r["Our code"]: int(r["Packs"]) for r in rows(to / f"{NUMBER}.csv")}
-
-
+@pytest.mark.usefixtures("ordered")
 def test_what_was_ordered_before_stands_beside_what_is_new(book: Path, to: Path) -> None:
-    run(book, "--to", to, "--date", DAY)
     sent = packs_of(to)
     assert {r["Ordered before"] for r in rows(to / f"{NUMBER}.csv")} == {"0"}
     edited(book, typed("Ordered", sent))
@@ -378,18 +309,18 @@ def test_what_was_ordered_before_stands_beside_what_is_new(book: Path, to: Path)
     assert any("Quantity holds what was ordered before" in text for text in shown)
 
 
+@pytest.mark.usefixtures("ordered")
 def test_nothing_is_written_of_an_order_that_was_ordered_otherwise(book: Path, to: Path) -> None:
-    run(book, "--to", to, "--date", DAY)
     edited(book, typed("Ordered", packs_of(to)))
     result = run(book, "--to", to / "another", "--date", DAY)
     assert "1 ordered in full before, without a file" in result.output
     assert names(to / "another") == []
 
 
+@pytest.mark.usefixtures("ordered")
 def test_what_has_come_stays_in_the_order_and_an_order_that_came_in_full_is_not_revised(
     book: Path, to: Path
 ) -> None:
-    run(book, "--to", to, "--date", DAY)
     sent = packs_of(to)
     dearer = both(typed("Received", sent), lambda b: put(b, "Tiles", "Price", 99))
     edited(book, dearer)
@@ -404,74 +335,6 @@ def test_what_has_come_stays_in_the_order_and_an_order_that_came_in_full_is_not_
     assert float(row["Goods"]) == pytest.approx(
         sum(float(r["Amount"]) for r in rows(to / f"{NUMBER} rev 1.csv"))
     )
-
-
-def on_underlay(name: str) -> Callable[[Workbook], None]:
-    """Name a building and lay its floors on an underlay, whose rolls are sold from three on."""
-
-    def edit(book: Workbook) -> None:
-        setting("Job name", name)(book)
-        add(
-            book, "Rolls and sheets", Code="U-1", Supplier="Kiln & Quarry", Description="Underlay",
-            Kind="underlay roll", Width=1, Length=30, Package="roll", Price=100,
-            Minimum_packs=3,
-        )  # fmt: skip
-        add(book, "Build-up", Finish="Plain", Surface="floor", Order=1, Role="underlay", Item="U-1")
-
-    return edit
-
-
-def test_rolls_are_cut_for_all_buildings_together(to: Path, tmp_path: Path) -> None:
-    # each building's floors take a part of one roll of 30 m and no order below three: three rolls
-    # apart each; together one would do, and three are the least, once
-    folder = tmp_path / "buildings"
-    folder.mkdir()
-    for name in ("North", "South"):
-        edited(folder / f"{name}.xlsx", on_underlay(name))
-    result = run(folder, "--to", to, "--combined", "--date", DAY)
-    assert result.exit_code == 0, result.output
-    assert "U-1: cut for all buildings together" in result.output
-    (row,) = [r for r in rows(to / "ALL-KILNQUAR.csv") if r["Our code"] == "U-1"]
-    assert (row["Packs"], row["In parts"].count("North")) == ("3", 1)
-    saving = load_workbook(to / "Saving by ordering together (not to be sent).xlsx")
-    (apart,) = [r for r in saving["Saving"].iter_rows(values_only=True) if r[1] == "U-1"]
-    assert apart[3:6] == (6, 3, 100)
-    cut = list(saving["Roll plan"].iter_rows(min_row=5, values_only=True))
-    assert {str(r[9]).split(",")[0] for r in cut if r[9]} == {"North", "South"}
-    assert {r[3] for r in cut} == {1}  # the one roll
-
-
-def test_one_faulty_building_stops_the_combined_order(to: Path, tmp_path: Path) -> None:
-    folder = tmp_path / "buildings"
-    folder.mkdir()
-    edited(folder / "North.xlsx", setting("Job name", "North"))
-    edited(folder / "South.xlsx", lambda book: put(book, "Rooms", "Length", -1))
-    assert run(folder, "--to", to, "--combined").exit_code == 1
-    assert names(to) == []
-
-
-def test_prices_that_differ_between_buildings_stand_apart_with_a_warning(
-    to: Path, tmp_path: Path
-) -> None:
-    folder = tmp_path / "buildings"
-    folder.mkdir()
-    edited(folder / "North.xlsx", setting("Job name", "North"))
-    edited(folder / "South.xlsx", lambda book: put(book, "Tiles", "Price", 20))
-    result = run(folder, "--to", to, "--combined", "--date", DAY)
-    assert result.exit_code == 0
-    assert "COMBINED-BOOKS-DIFFER" in result.output
-    codes = [r["Our code"] for r in rows(to / "ALL-KILNQUAR.csv")]
-    assert codes.count("T-3030") == 2
-
-
-def test_currencies_are_not_added_up(to: Path, tmp_path: Path) -> None:
-    folder = tmp_path / "buildings"
-    folder.mkdir()
-    edited(folder / "North.xlsx", setting("Job name", "North"))
-    edited(folder / "South.xlsx", setting("Currency", "USD"))
-    result = run(folder, "--to", to, "--combined", "--date", DAY)
-    assert result.exit_code == 1
-    assert "COMBINED-CURRENCIES-DIFFER" in result.output
 
 
 def test_the_date_is_today_unless_it_is_given(book: Path, to: Path) -> None:
