@@ -46,12 +46,14 @@ def region_of(cells: Cells) -> Region:
     return Region(tuple(patches))
 
 
-def runs(block: Cells) -> Cells:
-    """Lengths of unbroken runs along the first axis."""
+def shortest_run(block: Cells) -> int:
+    """Length of the shortest unbroken run along the first axis."""
+    if block.all():
+        return len(block)
     padded = np.zeros((block.shape[0] + 2, block.shape[1]), dtype=int)
     padded[1:-1] = block
     step = np.diff(padded, axis=0).T
-    return np.argwhere(step == -1)[:, 1] - np.argwhere(step == 1)[:, 1]
+    return int((np.argwhere(step == -1)[:, 1] - np.argwhere(step == 1)[:, 1]).min())
 
 
 class Brute:
@@ -81,7 +83,8 @@ class Brute:
                 if block.shape == (self.long, self.wide) and block.all():
                     continue
                 cut += 1
-                along, across = runs(block).min() / self.long, runs(block.T).min() / self.wide
+                along = shortest_run(block) / self.long
+                across = shortest_run(block.T) / self.wide
                 short = max(short, 0.5 - along, 0.5 - across)
                 small += min(along, across) < 0.5
         return {
