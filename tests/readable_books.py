@@ -1,4 +1,4 @@
-"""Whether other programs read a book: every cell by openpyxl, every page by LibreOffice."""
+"""Whether other programs read a book: openpyxl every cell, LibreOffice opens it, makes pages."""
 
 import warnings
 from pathlib import Path
@@ -27,6 +27,11 @@ def plain(value: object) -> object:
     return (text, area) if text is not None else value
 
 
-def as_converted(folder: Path) -> set[str]:
+def opened(folder: Path) -> set[str]:
+    """Stems of the books in a folder that LibreOffice opens, and writes its first sheet of."""
+    return set(convert_all(sorted(folder.glob("*.xls[xm]")), "csv", folder / "opened"))
+
+
+def as_pages(folder: Path) -> set[str]:
     """Stems of the books in a folder that LibreOffice opens and makes pages of."""
-    return set(convert_all(sorted(folder.glob("*.xls[xm]")), "pdf", folder / "converted"))
+    return set(convert_all(sorted(folder.glob("*.xls[xm]")), "pdf", folder / "pages"))

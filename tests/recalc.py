@@ -70,7 +70,7 @@ def convert_all(paths: Iterable[Path], to: str, folder: Path) -> dict[str, Path]
     paths
         The workbooks, of different names; they are only read.
     to
-        ``xlsx`` or ``pdf``.
+        ``xlsx``; ``pdf``, all pages; ``csv``, the first sheet.
     folder
         Where the results go.
 

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from grafting import assert_kept, graft_into
 from odd_packages import ODD, Features, write_book
-from readable_books import as_converted, cells_of
+from readable_books import cells_of, opened
 from twisted_packages import TWISTED, Twist, write_twisted
 
 from sheetcalc.excel.opc import guards
@@ -75,7 +75,7 @@ def test_openpyxl_reads_every_cell_wherever_it_can_load_the_original(
 
 
 @pytest.mark.libreoffice
-def test_libreoffice_converts_every_book_that_it_can_open(tmp_path: Path) -> None:
+def test_libreoffice_opens_every_book_that_it_could_open_before(tmp_path: Path) -> None:
     after, before = tmp_path / "after", tmp_path / "before"
     after.mkdir()
     before.mkdir()
@@ -84,11 +84,11 @@ def test_libreoffice_converts_every_book_that_it_can_open(tmp_path: Path) -> Non
         folder.mkdir()
         book, _ = the_book(name, folder)
         graft_into(book, out=after / f"{number}{book.suffix}")
-    converted = as_converted(after)
-    assert len(converted) > 0.9 * len(_ALL)
+    those = opened(after)
+    assert len(those) > 0.9 * len(_ALL)
     # one that it can't open may have been so before
     for number, name in enumerate(_ALL):
-        if str(number) not in converted:
+        if str(number) not in those:
             book, _ = the_book(name, tmp_path / str(number))
             book.rename(before / f"{number}{book.suffix}")
-    assert not {list(_ALL)[int(number)] for number in as_converted(before)}
+    assert not {list(_ALL)[int(number)] for number in opened(before)}

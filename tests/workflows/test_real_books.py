@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from grafting import assert_kept
 from odd_packages import ODD, Features, write_book
-from readable_books import as_converted, cells_of
+from readable_books import as_pages, cells_of
 from whole_program import codes, quiet
 
 from sheetcalc import workflows
@@ -106,9 +106,9 @@ def test_libreoffice_makes_pages_of_every_finished_book(tmp_path: Path) -> None:
         shutil.copy(book, before / f"{number}{book.suffix}")
         result, _ = finished(book)
         shutil.copy(result, after / f"{number}{book.suffix}")
-    converted = as_converted(after)
-    assert len(converted) > 0.9 * len(_AS_PAGES)
+    printed = as_pages(after)
+    assert len(printed) > 0.9 * len(_AS_PAGES)
     # one that it can't open may have been so before
-    for done in converted:
+    for done in printed:
         next(before.glob(f"{done}.xls[xm]")).unlink()
-    assert not {_AS_PAGES[int(number)] for number in as_converted(before)}
+    assert not {_AS_PAGES[int(number)] for number in as_pages(before)}
