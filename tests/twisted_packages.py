@@ -8,7 +8,8 @@ import zipfile
 from collections.abc import Callable
 from pathlib import Path
 
-from odd_packages import SHEET_ML, Features, package_parts
+from odd_packages import Features, package_parts
+from odd_parts import SHEET_ML
 
 Parts = dict[str, bytes]
 Twist = Callable[[Parts], Parts]

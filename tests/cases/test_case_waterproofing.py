@@ -1,9 +1,9 @@
 """Waterproofing of a shower floor of 1.2 x 0.9 m with 3 m of its edge along walls."""
 
 import pytest
+from cases.wet_rooms import BAND, LIQUID, MEASURED, PAN, SHEET, SHOWER, WALL
 from hand_made import (
     IN,
-    MEASURES,
     METRIC,
     MM,
     bag,
@@ -15,37 +15,24 @@ from hand_made import (
     layer,
     only,
     quantities,
-    roll,
     room,
     spec,
-    sundry,
     tile,
 )
 from msgspec.structs import replace
 
-from sheetcalc.domain.catalogue import BagKind, RollKind
-from sheetcalc.domain.finding import RowRef
+from sheetcalc.domain.catalogue import BagKind
 from sheetcalc.domain.finish import LayerRole, SurfaceKind
 from sheetcalc.domain.measure import METRE, SQUARE_METRE
 from sheetcalc.domain.quantity import PackBy
 from sheetcalc.domain.rolls import Strip
-from sheetcalc.domain.room import Circle, Fixture, PieceKind, Surface
+from sheetcalc.domain.room import Surface
 from sheetcalc.domain.room_measures import BackedEdge
-from sheetcalc.lines.measures import measure
 from sheetcalc.lines.strips import strips_needed
-from sheetcalc.lines.sundries import COLLARS
 from sheetcalc.lines.waits import WAITS, WATER_TEST
 from sheetcalc.lines.waterproofing import BANDS, WATERPROOFING
 from sheetcalc.lines.wet import wet_area_m2
 from sheetcalc.rules.membrane import bands_from_roll
-
-SHOWER = SurfaceKind.SHOWER_FLOOR
-PAN = Surface("shower floor S", SHOWER, box(1200 * MM, 900 * MM))
-WALL = Surface("wall far", SurfaceKind.WALL, box(3000 * MM, 2400 * MM))
-MEASURED = replace(MEASURES, wall_edge_m={SHOWER: 3.0}, wet_change_of_plane_m=4.2, shower_floors=1)
-LIQUID = bag("L", BagKind.LIQUID_WATERPROOFING, coverage_m2=10.0, package="pail")
-SHEET = roll("W", RollKind.WATERPROOFING_SHEET, overlap_mm320=50 * MM)
-BAND = roll("B", RollKind.BAND)
 
 
 def shower(*items: object, named: str = "L", **changes: object) -> object:
@@ -250,119 +237,6 @@ def test_many_parts_of_a_kind_are_put_together_in_the_basis() -> None:
     assert line.basis.startswith("niche: 5 parts 0.5 m² = 0.5 m² x 2 coats")
 
 
-FLOOR = floor()
-WET_FLOOR = replace(
-    MEASURES,
-    wall_edge_m={SurfaceKind.FLOOR: 9.2},
-    floor_inside_corners=4,
-    floor_outside_corners=1,
-    wet_inside_corners=2,
-)
-
-
-def wet_floor(*items: object, **changes: object) -> object:
-    """A floor of 3 x 2 m that is made waterproof, with a band."""
-    rows = (
-        layer(LayerRole.WATERPROOFING, "L"),
-        layer(LayerRole.BAND, "B", order=2),
-    )
-    in_room = room(FLOOR, measures=WET_FLOOR, **changes)
-    return context(LIQUID, BAND, *items, layers=rows, in_room=in_room)
-
-
-def test_a_wet_floor_has_its_upturn_along_every_wall() -> None:
-    # 6 m2 and 9.2 m of wall, doorway left out, x 0.15 m
-    assert only(WATERPROOFING, wet_floor()).each_si == pytest.approx(6 + 9.2 * 0.15)
-
-
-def test_a_wet_floor_has_a_band_along_its_walls_and_corner_pieces() -> None:
-    line = only(BANDS, wet_floor())
-    assert line.each_si == pytest.approx(9.2)
-    assert "walls of the wet floor 9.2 m" in line.basis
-    assert measure(wet_floor(), "per inside corner").amount == 2 + 4
-    assert measure(wet_floor(), "per outside corner").amount == 1
-
-
-def test_a_dry_floor_beside_a_wet_shower_takes_no_band_and_no_corners() -> None:
-    rows = (
-        layer(LayerRole.WATERPROOFING, "L", SHOWER),
-        layer(LayerRole.BAND, "B", SHOWER, order=2),
-    )
-    measures = replace(
-        MEASURED, wall_edge_m={SHOWER: 3.0, SurfaceKind.FLOOR: 9.2}, floor_inside_corners=4
-    )
-    ctx = context(LIQUID, BAND, layers=rows, in_room=room(FLOOR, PAN, measures=measures))
-    assert only(BANDS, ctx).each_si == pytest.approx(4.2)
-    assert measure(ctx, "per inside corner").amount == 0
-
-
-def test_a_bath_surround_is_covered_as_drawn_with_a_band_along_the_rim() -> None:
-    # 1.7 m and 0.7 m of wall above a bath, 1.55 m high, made waterproof though not tiled; two
-    # coats; rim 2.4 m and the upright corner 1.55 m
-    over = (
-        Surface("wet area far", SurfaceKind.WET_AREA, box(1700 * MM, 1550 * MM)),
-        Surface("wet area left", SurfaceKind.WET_AREA, box(700 * MM, 1550 * MM)),
-    )
-    measures = replace(MEASURES, bath_wall_m=2.4, wet_change_of_plane_m=1.55, baths=1)
-    rows = (
-        layer(LayerRole.WATERPROOFING, "L", SurfaceKind.WET_AREA, coats=2),
-        layer(LayerRole.BAND, "B", SurfaceKind.WET_AREA, order=2),
-    )
-    ctx = context(LIQUID, BAND, layers=rows, in_room=room(*over, measures=measures))
-    assert only(WATERPROOFING, ctx).each_si == pytest.approx(2.4 * 1.55 * 2)
-    line = only(BANDS, ctx)
-    assert line.each_si == pytest.approx(1.55 + 2.4)
-    assert "rims of baths and trays 2.4 m" in line.basis
-
-
-def test_a_curb_is_covered_on_its_top_its_faces_and_its_free_end() -> None:
-    # 1 m x 0.1 m top, two faces 1 m x 0.12 m, one end 0.1 x 0.12 m, two coats
-    sides = (
-        Surface("curb C top", SurfaceKind.CURB, box(1000 * MM, 100 * MM)),
-        Surface("curb C face 1", SurfaceKind.CURB, box(1000 * MM, 120 * MM)),
-        Surface("curb C face 2", SurfaceKind.CURB, box(1000 * MM, 120 * MM)),
-        Surface("curb C end 1", SurfaceKind.CURB, box(100 * MM, 120 * MM)),
-    )
-    row = layer(LayerRole.WATERPROOFING, "L", SurfaceKind.CURB, coats=2)
-    ctx = context(LIQUID, layers=(row,), in_room=room(*sides))
-    assert only(WATERPROOFING, ctx).each_si == pytest.approx(2 * (0.1 + 0.12 + 0.12 + 0.012))
-
-
-OUTLET = Circle((500 * MM, 500 * MM), 110 * MM)
-PIPE = Circle((900 * MM, 500 * MM), 40 * MM)
-
-
-def with_pipes(*items: object) -> object:
-    """A wet floor with an outlet and a pipe through it, and a collar row in its build-up."""
-    holed = replace(FLOOR, holes=(OUTLET, PIPE))
-    fixtures = tuple(
-        Fixture(name, kind, None, circle, None, RowRef("Floor pieces", 9))
-        for name, kind, circle in (
-            ("WC", PieceKind.TOILET_OUTLET, OUTLET),
-            ("P", PieceKind.PIPE, PIPE),
-        )
-    )
-    rows = (layer(LayerRole.WATERPROOFING, "L"), layer(LayerRole.COLLAR, None, order=2))
-    in_room = room(holed, measures=WET_FLOOR, fixtures=fixtures)
-    return context(LIQUID, *items, layers=rows, in_room=in_room)
-
-
-def test_pipes_and_outlets_through_a_wet_floor_take_a_collar_each() -> None:
-    ctx = with_pipes(sundry("PC", "per pipe"), sundry("DC", "per drain"))
-    assert {x.item: x.each_si for x in quantities(COLLARS, ctx)} == {"PC": 2}
-    assert "PIPES-WITHOUT-COLLAR" not in codes(COLLARS, ctx)
-
-
-def test_pipes_through_a_wet_floor_without_a_collar_are_a_warning() -> None:
-    assert codes(COLLARS, with_pipes(sundry("DC", "per drain"))) == ["PIPES-WITHOUT-COLLAR"]
-
-
-def test_pipes_through_a_dry_floor_take_none() -> None:
-    wet = with_pipes(sundry("PC", "per pipe"))
-    dry = replace(wet, finish=replace(wet.finish, layers={}))
-    assert measure(dry, "per pipe").amount == 0
-
-
 def test_the_water_test_of_the_trade_tables_pan() -> None:
     # T5-24: 36 x 60 in under 2 in of water weigh 155.7 lb at 5.19 lb/ft2 per inch (ASTM D5957
     # Note 1), and 70.8 kg at 1000 kg/m3; the two agree within 0.3 %
@@ -428,7 +302,7 @@ def test_an_inset_of_a_wall_is_made_waterproof_with_the_wall_not_with_the_floor(
         layer(LayerRole.WATERPROOFING, "L"),
         layer(LayerRole.WATERPROOFING, "L", SurfaceKind.WET_AREA),
     )
-    ctx = context(LIQUID, layers=rows, in_room=room(FLOOR, area, panel))
+    ctx = context(LIQUID, layers=rows, in_room=room(floor(), area, panel))
     found = {line.surface: line.each_si for line in quantities(WATERPROOFING, ctx)}
     assert found == {"floor": pytest.approx(6), "wet area": pytest.approx(7.2 + 0.25)}
 

@@ -7,7 +7,8 @@ import openpyxl
 import pytest
 from grafting import fresh_book, graft_into, parts
 from lxml import etree
-from odd_packages import MAIN, STRICT_MAIN, Features, write_book
+from odd_packages import Features, write_book
+from odd_parts import MAIN, STRICT_MAIN
 
 from sheetcalc.excel.grafting import graft
 

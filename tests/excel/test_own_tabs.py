@@ -7,6 +7,7 @@ from pathlib import Path
 
 import openpyxl
 import pytest
+from excel.own_tab_books import KEYS, change, keys, names, with_results
 from grafting import fresh_book, graft_into, parts, tiny_png
 from msgspec.structs import replace
 from odd_packages import Features, write_book
@@ -14,42 +15,20 @@ from openpyxl.chart import BarChart, Reference
 from openpyxl.comments import Comment
 from openpyxl.drawing.image import Image
 from openpyxl.workbook.defined_name import DefinedName
-from recalc import convert
 
 from sheetcalc.excel.grafting import graft
 from sheetcalc.excel.grafting.graft import Placement
 from sheetcalc.excel.tabs.own_tabs import (
     find_in_file,
-    input_name,
     key_of_signature,
     read_own_tabs,
     signature,
 )
 
-KEYS = ("findings", "takeoff", "order:Kiln & Quarry")
-
 
 @pytest.fixture
 def book(tmp_path: Path) -> Path:
-    """A book with three tabs of its own and three result tabs."""
-    path = write_book(tmp_path / "book.xlsx", Features(states=("visible",) * 3))
-    graft_into(path, KEYS)
-    return path
-
-
-def names(path: Path) -> list[str]:
-    return openpyxl.load_workbook(path).sheetnames
-
-
-def keys(path: Path) -> list[tuple[str, str, bool]]:
-    return [(tab.key, tab.sheet_name, tab.edited) for tab in read_own_tabs(path)]
-
-
-def change(path: Path, sheet: str, cell: str, value: object) -> None:
-    """Change a cell as a person would, with a program that rewrites the whole file."""
-    workbook = openpyxl.load_workbook(path)
-    workbook[sheet][cell] = value
-    workbook.save(path)
+    return with_results(tmp_path / "book.xlsx")
 
 
 def test_every_result_tab_is_known_by_its_key(book: Path) -> None:
@@ -350,58 +329,6 @@ def test_a_table_that_a_person_renamed_keeps_that_name(book: Path) -> None:
     )
     report = graft_into(book, KEYS)
     assert report.table_names["OutTakeoff"] == "Quantities"
-
-
-def test_input_tabs_are_added_once_and_belong_to_the_user(tmp_path: Path) -> None:
-    path = write_book(tmp_path / "book.xlsx", Features())
-    first = graft_into(path, ("input:Rooms", "input:Build-up"))
-    assert first.added == ["input:Rooms", "input:Build-up"]
-    change(path, "Rooms", "A5", 3.5)
-    second = graft_into(path, ("input:Rooms", "input:Build-up", "input:Tiles"))
-    assert (second.left, second.added) == (["input:Rooms", "input:Build-up"], ["input:Tiles"])
-    assert openpyxl.load_workbook(path)["Rooms"]["A5"].value == 3.5
-    assert input_name("Build-up") in openpyxl.load_workbook(path).defined_names
-
-
-def test_input_tabs_without_our_names_are_known_by_their_tables(tmp_path: Path) -> None:
-    fresh, _ = fresh_book(("input:Rooms", "input:Tiles"))
-    path = tmp_path / "blank.xlsx"
-    path.write_bytes(fresh)
-    report = graft_into(path, ("input:Rooms", "input:Tiles"))
-    assert (report.left, report.added) == (["input:Rooms", "input:Tiles"], [])
-
-
-@pytest.mark.libreoffice
-def test_our_tabs_are_known_again_after_libreoffice_has_rewritten_the_file(
-    book: Path, tmp_path: Path
-) -> None:
-    saved = convert(book, "xlsx", tmp_path / "office")
-    assert keys(saved) == keys(book)
-    graft_into(saved, KEYS)
-    assert names(saved) == names(book)
-    workbook = openpyxl.load_workbook(saved)
-    assert workbook["Takeoff"].freeze_panes == "B5"
-    assert workbook["Takeoff"].tables["OutTakeoff"].tableStyleInfo.name == "TableStyleLight1"
-
-
-def test_our_tabs_are_known_again_after_openpyxl_has_rewritten_the_file(book: Path) -> None:
-    workbook = openpyxl.load_workbook(book)
-    workbook.save(book)
-    assert [edited for _, _, edited in keys(book)] == [False, False, False]
-    graft_into(book, KEYS)
-    assert len(names(book)) == 6
-
-
-def test_tabs_that_pandas_wrote_again_are_the_users(book: Path, tmp_path: Path) -> None:
-    pandas = pytest.importorskip("pandas")
-    frames = pandas.read_excel(book, sheet_name=None, header=None)
-    saved = tmp_path / "frames.xlsx"
-    with pandas.ExcelWriter(saved) as writer:
-        for name, frame in frames.items():
-            frame.to_excel(writer, sheet_name=name, header=False, index=False)
-    assert keys(saved) == []
-    report = graft_into(saved, KEYS)
-    assert report.sheet_names["takeoff"] == "Takeoff (2)"
 
 
 def test_two_tabs_that_say_the_same_key_are_one_of_ours_and_one_of_theirs(book: Path) -> None:

@@ -1,26 +1,20 @@
 """What stands on a room's card, and that each fills its page."""
 
 import re
-from collections.abc import Sequence
-from datetime import date
 
 import pytest
 from drawing.drawn_rooms import measures, work
-from msgspec import Struct
 from msgspec.structs import replace
-from result_books import bag, catalogue, inputs, line, raw_book, tile
+from result_books import bag, catalogue, line
+from workbook.carded_runs import Said, frame, run, sheet_of, task, words_of
 
 from sheetcalc.cards import begin_drawings
 from sheetcalc.domain.card import CARD_WIDTH_MM
-from sheetcalc.domain.catalogue import LabourTask
-from sheetcalc.domain.finding import NOWHERE
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import INCH, LITRE, PIECE, JobUnits
-from sheetcalc.domain.quantity import QuantityLine
 from sheetcalc.domain.rolls import PlacedStrip, RollPlan
 from sheetcalc.domain.room_work import RoomWork
-from sheetcalc.domain.run import Run
 from sheetcalc.domain.setting_out import CutPiece, CutShape, SettingOut
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.results.card_cuts import cable_texts, cut_texts, strip_texts
@@ -34,63 +28,7 @@ from sheetcalc.workbook.results.card_layout import (
 )
 from sheetcalc.workbook.results.card_lines import broken, text_width_mm
 from sheetcalc.workbook.results.card_work import cautions, checks, steps
-from sheetcalc.workbook.results.frame import Frame
-from sheetcalc.workbook.results.printed_pages import Row
-from sheetcalc.workbook.results.room_cards import Cards, drawing_heights, room_cards_sheets
-from sheetcalc.workbook.sheet import Cell, SheetModel
-
-MONDAY = date(2027, 6, 7)
-
-
-class Said(Struct, frozen=True):
-    """A finding in words."""
-
-    severity: str = "warning"
-    code: str = "STEP-AT-DOORWAY"
-    tab: str = "Rooms"
-    cell: str = "A5"
-    room: str = "1.01"
-    surface: str = ""
-    found: str = "a step of 25 mm at Door"
-    expected: str = ""
-    what_to_do: str = "plan a ramp"
-
-
-def task(name: str, day: int | None, **more: object) -> LabourTask:
-    made = LabourTask(name, "per room", None, None, 1.0, None, day, None, "", NOWHERE)
-    return replace(made, **more)  # type: ignore[arg-type]
-
-
-def run(
-    *works: RoomWork,
-    lines: Sequence[QuantityLine] = (),
-    labour: Sequence[LabourTask] = (),
-    job: Job | None = None,
-    rolls: Sequence[RollPlan] = (),
-    starts: date | None = MONDAY,
-) -> Run:
-    goods = catalogue(tile("T-1", 5), bag("B-1", 5), labour=tuple(labour))
-    given = inputs(goods, job=job, phases={"Floor 1": starts, "Floor 2": None})
-    return Run(given, works, tuple(lines), (), tuple(rolls), (), (), ())
-
-
-def frame() -> Frame:
-    return Frame(raw_book({}), JobUnits(), Cell("OK", "status"))
-
-
-def sheet_of(done: Run) -> tuple[SheetModel, tuple[Card, ...]]:
-    planned = plan_cards(done, ())
-    pictures = begin_drawings(done, drawing_heights(planned), {})().cards
-    (sheet,) = room_cards_sheets(Cards(planned, pictures), frame())
-    return sheet, planned
-
-
-def words_of(rows: Sequence[Row]) -> str:
-    return "\n".join(
-        " | ".join(str(cell.value) for cell in cells.values() if cell.value is not None)
-        for _, cells in rows
-    )
-
+from sheetcalc.workbook.results.room_cards import Cards, room_cards_sheets
 
 # ---------------------------------------------------------------------------------- what to carry
 
