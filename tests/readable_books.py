@@ -1,9 +1,11 @@
 """Whether other programs read a book: openpyxl every cell, LibreOffice opens it, makes pages."""
 
 import warnings
+from collections.abc import Iterable
 from pathlib import Path
 
 import openpyxl
+from openpyxl.worksheet.worksheet import Worksheet
 from recalc import convert_all
 
 
@@ -12,13 +14,29 @@ def cells_of(path: Path) -> dict[str, dict[str, object]] | None:
     with warnings.catch_warnings(), path.open("rb") as file:
         warnings.simplefilter("ignore")  # about features of the book that openpyxl does not know
         try:
-            book = openpyxl.load_workbook(file)
+            return _cells(openpyxl.load_workbook(file).worksheets)
         except Exception:  # noqa: BLE001 - a library that can't load a book fails in many ways
             return None
-        return {
-            sheet.title: {c.coordinate: plain(c.value) for row in sheet.iter_rows() for c in row}
-            for sheet in book.worksheets
+
+
+def cells_of_sheets(path: Path, titles: Iterable[str]) -> dict[str, dict[str, object]]:
+    """The same of some sheets; the others are not gone through, which is most of the time."""
+    with warnings.catch_warnings(), path.open("rb") as file:
+        warnings.simplefilter("ignore")
+        book = openpyxl.load_workbook(file, read_only=True)
+        return _cells(book[title] for title in titles)
+
+
+def _cells(sheets: Iterable[Worksheet]) -> dict[str, dict[str, object]]:
+    return {
+        sheet.title: {
+            c.coordinate: plain(c.value)
+            for row in sheet.iter_rows()
+            for c in row
+            if c.value is not None
         }
+        for sheet in sheets
+    }
 
 
 def plain(value: object) -> object:
