@@ -74,10 +74,11 @@ def slivers_of(lengths: Ints, limit: int, tile: int, runs: Runs, beside: Floats)
         Length under tile of each slab of the other axis, for each of its starts, shape (M, q).
     """
     lack = np.where(lengths > 0, limit - lengths, 0).max(axis=1, initial=0) / tile
-    met = runs.crossing @ (beside.T > 0).astype(np.float64) > 0
+    touched = beside.T > 0
+    if touched.all():
+        return Slivers(lack.max(axis=0, initial=0.0), lack[:0], touched[:0])
+    met = runs.crossing @ touched.astype(np.float64) > 0
     always = met.all(axis=1)
-    if always.all():
-        return Slivers(lack.max(axis=0, initial=0.0), lack[:0], met[:0])
     return Slivers(lack[always].max(axis=0, initial=0.0), lack[~always], met[~always])
 
 

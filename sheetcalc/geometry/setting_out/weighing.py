@@ -105,10 +105,11 @@ def weigh(  # noqa: PLR0913 - what is tiled, the bond, the aims, and the starts 
     # a bond that steps in thirds or less may step either way; halves are their own mirror
     both_ways = cycle > 2 and lattice.steps_round and only is None  # noqa: PLR2004
     ways = []
+    row_of_y = np.arange(len(row_starts)).reshape(cycle, -1)
     for leftward in (False, True) if both_ways else (False,):
         steps = np.array(lattice.steps)[:, None] * (-base if leftward else base)
         rows = (np.arange(len(all_x)) + steps) % len(all_x)
-        ways.append(_Pairs(axes, (all_x, ys), rows, _uneven(*outer, rows), leftward))
+        ways.append(_Pairs(axes, (all_x, ys), rows, row_of_y, _uneven(*outer, rows), leftward))
     i = np.arange(len(all_x)) if only is None else np.arange(only * base, (only + 1) * base)
     # stepping the other way, the same starts have the same rows, in another order
     i, j = ways[0].hopeful(aims[0], i, np.arange(len(ys)))
@@ -150,26 +151,25 @@ def _counted(axes: _Axes, across: Ints, along: Ints) -> _Counts:
 class _Pairs(Struct, frozen=True):
     """All pairs of starts of a bond that steps one way, and their measures.
 
-    ``rows`` tells, for each row of the bond's cycle, which start along x that row has at each of
-    them; starts along y stand in the axis row by row.  ``uneven`` is the difference of the outer
-    cuts along x.
+    ``rows`` and ``along`` tell, for each row of the bond's cycle, which start of the axis x or y
+    that row has at each of them.  ``uneven`` is the difference of the outer cuts along x.
     """
 
     axes: _Axes
     starts: tuple[Ints, Ints]
     rows: Ints
+    along: Ints
     uneven: Ints
     leftward: bool
 
     def rows_of(self, i: Ints, j: Ints) -> tuple[Ints, Ints]:
         """Which start of its axis each row has, for starts i and for starts j."""
-        first = np.arange(len(self.rows)) * (len(self.axes.y.covered) // len(self.rows))
-        return self.rows[:, i], first[:, None] + j
+        return self.rows[:, i], self.along[:, j]
 
     def least_covered(self) -> float:
         """Smallest area under tile over all pairs."""
         x, y = self.axes.x.covered, self.axes.y.covered
-        i, j = np.arange(self.rows.shape[1]), np.arange(len(y) // len(self.rows))
+        i, j = np.arange(self.rows.shape[1]), np.arange(self.along.shape[1])
         return float(self._summed(x, self.axes.occupied.astype(np.float64), y, i, j).min())
 
     def _summed(self, x: Floats, meeting: Floats, y: Floats, i: Ints, j: Ints) -> Floats:
@@ -257,9 +257,7 @@ class _Pairs(Struct, frozen=True):
     def _reach(self, i: Ints, j: Ints) -> Floats:
         """Length under tile along both axes: less where a joint runs along an edge."""
         x, y = self.axes.x.covered.sum(axis=1), self.axes.y.covered.sum(axis=1)
-        return np.asarray(
-            x[self.rows[:, i]].sum(axis=0) + y.reshape(len(self.rows), -1)[:, j].sum(axis=0)
-        )
+        return np.asarray(x[self.rows[:, i]].sum(axis=0) + y[self.along[:, j]].sum(axis=0))
 
     def _measure(self, aim: Aim, counts: _Counts, i: Ints, j: Ints) -> Floats:
         """How starts i by j measure by an aim."""
