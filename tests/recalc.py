@@ -141,9 +141,13 @@ Writer = TypeVar("Writer", bound=Callable[[Path], object])
 
 
 class Recalculated(Struct, frozen=True):
-    """A workbook that a test wrote, with its stored values before and after a recalculation."""
+    """A workbook that a test wrote, with its stored values before and after a recalculation.
+
+    ``saved`` is what the office made of the one at ``path``; ``made`` is what its writer returned.
+    """
 
     path: Path
+    saved: Path
     made: Any
     before: CellOf
     after: CellOf
@@ -179,7 +183,9 @@ class Together:
         def of(writer: Hashable) -> Recalculated:
             path, returned = made[writer]
             assert path.stem in after, f"LibreOffice opened nothing that {writer} wrote"
-            return Recalculated(path, returned, cells(path), cells(after[path.stem]))
+            return Recalculated(
+                path, after[path.stem], returned, cells(path), cells(after[path.stem])
+            )
 
         return of
 

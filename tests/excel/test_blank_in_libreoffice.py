@@ -1,6 +1,9 @@
 """The blank workbook opens clean in another program: nothing is lost, names and rules work."""
 
+from collections.abc import Hashable
+from functools import partial
 from pathlib import Path
+from typing import Literal
 
 import pytest
 import recalc
@@ -15,11 +18,23 @@ from sheetcalc.workbook.sheet import Cell, SheetModel
 pytestmark = pytest.mark.libreoffice
 
 
-def test_tables_names_and_validations_survive_opening_and_saving(tmp_path: Path) -> None:
-    before = tmp_path / "blank.xlsx"
-    before.write_bytes(write_book(blank_book("metric"), load_house_style(), named_styles=True))
-    one = load_workbook(before)
-    two = load_workbook(recalc.convert(before, "xlsx", tmp_path / "after"))
+TOGETHER = recalc.Together()
+
+
+@pytest.fixture(scope="module")
+def book(tmp_path_factory: pytest.TempPathFactory) -> recalc.Books:
+    """A workbook by the function that wrote it; all were opened and saved in one start."""
+    return TOGETHER.recalculated(tmp_path_factory.mktemp("blank"))
+
+
+@TOGETHER.book
+def blank(path: Path) -> None:
+    path.write_bytes(write_book(blank_book("metric"), load_house_style(), named_styles=True))
+
+
+def test_tables_names_and_validations_survive_opening_and_saving(book: recalc.Books) -> None:
+    opened = book(blank)
+    one, two = load_workbook(opened.path), load_workbook(opened.saved)
     assert two.sheetnames == one.sheetnames
     assert set(one.defined_names) <= set(two.defined_names)
     for sheet in one:
@@ -30,14 +45,9 @@ def test_tables_names_and_validations_survive_opening_and_saving(tmp_path: Path)
         assert [c.value for c in after[4]] == [c.value for c in sheet[4]]
 
 
-@pytest.mark.parametrize(
-    ("system", "room_mm", "small_mm"), [("metric", 1000, 1), ("us", 304.8, 25.4)]
-)
-def test_names_for_units_and_references_are_calculated(
-    system: str, room_mm: float, small_mm: float, tmp_path: Path
-) -> None:
+def probed(path: Path, system: Literal["metric", "us"]) -> None:
     """What validations look at: the Job's units (exact factors), the used rows of a column."""
-    book = blank_book("us" if system == "us" else "metric", example=True)
+    made = blank_book(system, example=True)
     probes = {
         (5, 1): Cell(0, formula="sheetcalc_room_mm"),
         (6, 1): Cell(0, formula="sheetcalc_small_mm"),
@@ -46,10 +56,20 @@ def test_names_for_units_and_references_are_calculated(
         (9, 1): Cell(0, formula="ROUND(Tiles!G5*sheetcalc_small_mm,9)>=5"),
     }
     probe = SheetModel("probe", "Probe", "Probe", "Names, calculated.", loose=probes)
-    path = tmp_path / "probe.xlsx"
-    made = replace(book, sheets=(*book.sheets, probe))
-    path.write_bytes(write_book(made, load_house_style()))
-    found = recalc.recalculate(path)
+    path.write_bytes(write_book(replace(made, sheets=(*made.sheets, probe)), load_house_style()))
+
+
+METRIC = TOGETHER.book(partial(probed, system="metric"))
+US = TOGETHER.book(partial(probed, system="us"))
+
+
+@pytest.mark.parametrize(
+    ("system", "room_mm", "small_mm"), [(METRIC, 1000, 1), (US, 304.8, 25.4)], ids=["metric", "us"]
+)
+def test_names_for_units_and_references_are_calculated(
+    system: Hashable, room_mm: float, small_mm: float, book: recalc.Books
+) -> None:
+    found = book(system).after
     suppliers = sum(
         1 for (tab, at) in found if tab == "Suppliers" and at[0] == "A" and int(at[1:]) > 4
     )
