@@ -122,11 +122,14 @@ def take_off_room(ctx: LineContext) -> _OfRoom:
     findings: list[Finding] = []
     ctx = replace(ctx, lines=done)
     for line in LINES:
-        outcomes = tuple(line.work(ctx))
-        findings += (o for o in outcomes if isinstance(o, Finding))
-        made = tuple(o for o in outcomes if isinstance(o, QuantityLine))
+        made: list[QuantityLine] = []
+        for outcome in line.work(ctx):
+            if isinstance(outcome, Finding):
+                findings.append(outcome)
+            else:
+                made.append(outcome)
         if made:
-            done += made
+            done = (*done, *made)
             ctx = replace(ctx, lines=done)
     return done, unique(findings)
 
