@@ -7,7 +7,7 @@ from typing import Any
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from sheetcalc.domain.finding import Fact, Finding, Severity
+from sheetcalc.domain.finding import Fact, Finding, RowRef, Severity
 from sheetcalc.domain.inputs import Decision
 from sheetcalc.domain.measure import JobUnits, Length
 from sheetcalc.units import show_measured
@@ -176,14 +176,15 @@ def _worded(
     facts.setdefault("room", finding.room)
     facts.setdefault("surface", finding.surface)
     say = places.words.say
+    place = places.of(finding)
     return WordedFinding(
         severity=wording.severity,
         accepted=accepted,
         code=finding.code,
         tab=finding.source.tab,
-        sheet=places.sheet(finding),
-        cell=places.cell(finding),
-        about=places.about(finding),
+        sheet=place.sheet,
+        cell=place.cell,
+        about=place.about,
         found=say(wording.found).format_map(facts),
         expected=say(wording.expected).format_map(facts),
         what_to_do=say(wording.what_to_do).format_map(facts),
@@ -202,28 +203,46 @@ def fact_words(fact: Fact, units: JobUnits) -> str:
     return str(fact)
 
 
+class _Place(Struct, frozen=True):
+    """A cell or a row, and the record that stands there."""
+
+    sheet: str
+    cell: str
+    about: str
+
+
 class _Places(Struct):
-    """Where findings stand in a book as read."""
+    """Where findings stand in a book as read: many in a few places."""
 
     raw: RawBook | None
     words: Words
     _rows: dict[str, dict[int, RawRow]] = field(default_factory=dict)
+    _known: dict[tuple[RowRef, str | None], _Place] = field(default_factory=dict)
+
+    def of(self, finding: Finding) -> _Place:
+        """Place of a finding."""
+        key = finding.source, finding.column
+        place = self._known.get(key)
+        if place is None:
+            place = _Place(self._sheet(finding), self._cell(finding), self._about(finding))
+            self._known[key] = place
+        return place
 
     def _table(self, finding: Finding) -> RawTable | None:
         return self.raw.tables.get(finding.source.tab) if self.raw else None
 
-    def sheet(self, finding: Finding) -> str:
+    def _sheet(self, finding: Finding) -> str:
         table = self._table(finding)
         return table.sheet if table else finding.source.tab
 
-    def cell(self, finding: Finding) -> str:
+    def _cell(self, finding: Finding) -> str:
         table, row = self._table(finding), finding.source.row
         if table is None or row is None:
             return ""
         letters = table.letters.get(finding.column or "")
         return f"{letters or next(iter(table.letters.values()), 'A')}{row}"
 
-    def about(self, finding: Finding) -> str:
+    def _about(self, finding: Finding) -> str:
         table, row = self._table(finding), finding.source.row
         pattern = RECORDS.get(finding.source.tab)
         if table is None or row is None or pattern is None:
