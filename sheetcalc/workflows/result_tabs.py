@@ -23,7 +23,8 @@ FEWEST_CELLS: Final = 20_000
 
 _CELLS_OF_A_ROOM: Final = 300
 """What the short tabs of a room take to be made, in cells of long ones: its findings, the
-fingerprints of its inputs, its prices.  About what was measured; only the time depends on it."""
+fingerprints of its inputs, its prices.  Chosen so that shares end together; only the time depends
+on it."""
 
 
 class LongTabs:
