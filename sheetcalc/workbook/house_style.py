@@ -2,6 +2,7 @@
 
 import tomllib
 from collections.abc import Mapping
+from functools import cache
 from pathlib import Path
 from typing import Any, Final
 
@@ -96,6 +97,16 @@ def load_house_style(folder: Path | None = None) -> HouseStyle:
         For a word, colour or style that the file does not explain, and for text that can't be
         read on its fill.
     """
+    return _shipped_style() if folder is None else _style(folder)
+
+
+@cache
+def _shipped_style() -> HouseStyle:
+    """Read the program's own once: it is part of the program."""
+    return _style(None)
+
+
+def _style(folder: Path | None) -> HouseStyle:
     path = template_file("house_style.toml", folder)
     data = _read(template_file("house_style.toml"))
     if folder is not None:

@@ -3,7 +3,7 @@
 # ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
 
 import gc
-from functools import cached_property
+from functools import cache, cached_property
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
@@ -287,8 +287,13 @@ def load_calculation() -> None:
     import sheetcalc.workbook.convert
     import sheetcalc.workbook.results  # noqa: F401 - imported so that it is loaded
 
-    if not gc.get_freeze_count():
-        gc.freeze()  # modules stay for good: the collector need not look through them
+    _set_modules_aside()
+
+
+@cache
+def _set_modules_aside() -> None:
+    """Keep the collector from looking through modules, which stay for good."""
+    gc.freeze()
 
 
 def framed(

@@ -90,9 +90,11 @@ def _find_inputs(book: Book, fresh: Book, slots: Sequence[Slot]) -> None:
     Such a tab has a table of the same name with all of our headers; a tab without a table (the
     Guide) is known by its name, once others were found.
     """
+    open_slots = [s for s in slots if s.placement.is_input and s.own is None]
+    if not open_slots:
+        return
     tables = {name: (sheet, heads) for sheet, name, heads in tables_with_headers(book)}
     ours = {sheet.part: (name, heads) for sheet, name, heads in tables_with_headers(fresh)}
-    open_slots = [s for s in slots if s.placement.is_input and s.own is None]
     for slot in open_slots:
         name, heads = ours.get(slot.fresh.part, ("", frozenset()))
         there = tables.get(name)

@@ -11,8 +11,6 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
-from msgspec import Struct
-
 from sheetcalc.excel.opc import formula_text
 from sheetcalc.excel.opc.book import INPUT_NAME, Book
 from sheetcalc.excel.opc.package import Package
@@ -28,11 +26,10 @@ _OF_PIVOTS: Final = (
 _BUILT_IN: Final = "_xlnm."
 _LONGEST_CELL: Final = 1 << 16
 """Bytes that a cell with its formula takes at most: 8,192 signs, escaped."""
-_OPEN: Final = rb"<(?:\w+:)?%b(?:\s[^<>]*)?>"
-_CELL: Final = rb"<(?:\w+:)?c\s([^<>]*)>\s*" + _OPEN % b"f"
-_RULE: Final = rb"()" + _OPEN % b"(?:formula[12]?|f)"
+_FORMULA = re.compile(rb"<(?:\w+:)?(?:f|formula[12]?)(?:\s[^<>]*)?>([^<]*)<")
+_CELL = re.compile(rb"<(?:\w+:)?c\s([^<>]*)>\s*")
 _ADDRESS = re.compile(rb"""(?:^|\s)r\s*=\s*["']\s*([A-Za-z]+[0-9]+)""")
-_PIVOT_SOURCE = re.compile(rb"()(<(?:\w+:)?worksheetSource\s[^<>]*)>")
+_PIVOT_SOURCE = re.compile(rb"<(?:\w+:)?worksheetSource\s[^<>]*>")
 _PIVOT_TERM = re.compile(r"""\s(sheet|name|id|\w+:id)\s*=\s*(?:"([^"]*)"|'([^']*)')""")
 
 
@@ -92,57 +89,57 @@ def idle_orders(tabs: Iterable[OwnTab], orders: Iterable[str]) -> list[OwnTab]:
 
 def _formulas(book: Book, ours: set[str], names: Iterable[str]) -> Iterator[tuple[str, str]]:
     """Yield formulas that may hold a reference to a tab, or one of the names, and where."""
-    pattern = _Patterns.of(names)
+    signs = b"|".join([b"!", *(re.escape(html.escape(name).encode()) for name in names)])
+    sign = re.compile(signs, re.IGNORECASE)
     for sheet in book.sheets:
         if sheet.kind == "worksheet" and sheet.part in book.package.parts.keys() - ours:
             on_sheet = formula_text.quote_sheet(sheet.name)
-            yield from _of_sheet(book.package, sheet.part, on_sheet, pattern)
+            for cell, formula in _in_part(book.package, sheet.part, sign):
+                yield f"{on_sheet}!{cell}" if cell else f"a rule on {on_sheet}", formula
     for element in book.defined_names():
         name = element.get("name") or ""
         if not name.lower().startswith((RESULT_NAME, INPUT_NAME, _BUILT_IN)):
             yield f"the name {name}", element.text or ""
-    yield from _of_objects(book.package, pattern)
+    yield from _of_objects(book.package, sign)
 
 
-def _of_sheet(
-    package: Package, part: str, on_sheet: str, pattern: "_Patterns"
-) -> Iterator[tuple[str, str]]:
-    in_cells: set[str] = set()
-    for attributes, formula in _matches(package, part, pattern.cell, pattern.sign):
-        address = _ADDRESS.search(attributes)
-        in_cells.add(formula)
-        yield f"{on_sheet}!{address[1].decode().upper()}" if address else on_sheet, formula
-    for _, formula in _matches(package, part, pattern.rule, pattern.sign):
-        if formula not in in_cells:
-            yield f"a rule on {on_sheet}", formula
-
-
-def _of_objects(package: Package, pattern: "_Patterns") -> Iterator[tuple[str, str]]:
+def _of_objects(package: Package, sign: re.Pattern[bytes]) -> Iterator[tuple[str, str]]:
     for part in package.parts:
         kind = package.content_type(part)
         if kind in _OF_CHARTS:
-            for _, formula in _matches(package, part, pattern.rule, pattern.sign):
+            for _, formula in _in_part(package, part, sign):
                 yield "a chart", formula
         elif kind == _OF_PIVOTS:
-            for _, source in _matches(package, part, _PIVOT_SOURCE, _PIVOT_SOURCE):
-                yield "a pivot table", _source_of_pivot(source)
+            for source in _PIVOT_SOURCE.findall(b"".join(package.stream(part))):
+                yield "a pivot table", _source_of_pivot(html.unescape(source.decode()))
 
 
-class _Patterns(Struct, frozen=True):
-    """Formulas in a part, of its cells and of anything; a part without a sign has none of them."""
+def _in_part(package: Package, part: str, sign: re.Pattern[bytes]) -> Iterator[tuple[str, str]]:
+    """Yield formulas with a sign in them, each with the address of its cell, if it has one.
 
-    sign: re.Pattern[bytes]
-    cell: re.Pattern[bytes]
-    rule: re.Pattern[bytes]
-
-    @classmethod
-    def of(cls, names: Iterable[str]) -> "_Patterns":
-        """Look for references to tabs, and for the names."""
-        signs = b"|".join([b"!", *(re.escape(html.escape(name).encode()) for name in names)])
-        text = rb"([^<]*(?i:" + signs + rb")[^<]*)<"
-        return cls(
-            re.compile(signs, re.IGNORECASE), re.compile(_CELL + text), re.compile(_RULE + text)
-        )
+    From a sign it is a short way back to the element that it stands in; most of a part has none.
+    What lies where two pieces of the part meet may come twice.
+    """
+    rest = b""
+    for piece in package.stream(part):
+        data, done = rest + piece, 0
+        for found in sign.finditer(data):
+            if found.start() < done:
+                continue
+            start = data.rfind(b"<", 0, found.start())
+            element = _FORMULA.match(data, max(start, 0))
+            if element is None:  # a text: none of its other signs is looked at
+                end = data.find(b"<", found.end())
+                done = len(data) if end < 0 else end
+                continue
+            done = element.end()
+            cell = _CELL.fullmatch(data, max(data.rfind(b"<", 0, start), 0), start)
+            address = _ADDRESS.search(cell[1]) if cell else None
+            yield (
+                address[1].decode().upper() if address else "",
+                html.unescape(element[1].decode(errors="replace")),
+            )
+        rest = data[-_LONGEST_CELL:]
 
 
 def _source_of_pivot(element: str) -> str:
@@ -155,17 +152,3 @@ def _source_of_pivot(element: str) -> str:
     if "sheet" in terms:
         return f"{formula_text.quote_sheet(terms['sheet'])}!A1"
     return terms.get("name", "")
-
-
-def _matches(
-    package: Package, part: str, pattern: re.Pattern[bytes], needle: re.Pattern[bytes]
-) -> Iterator[tuple[bytes, str]]:
-    """Yield what the pattern finds in a part; what lies where two pieces meet may come twice."""
-    rest = b""
-    for piece in package.stream(part):
-        data = rest + piece
-        if needle.search(data):
-            for match in pattern.finditer(data):
-                text = match[match.lastindex or 0].decode(errors="replace")
-                yield match[1], html.unescape(text)
-        rest = data[-_LONGEST_CELL:]
