@@ -80,14 +80,16 @@ def item_needs(
         records, columns=["index", "tab", "item", "phase", "pack_by", "unit", "gross"]
     )
     keys = ["tab", "item", "phase", "pack_by", "unit"]
-    totals = frame.groupby(keys, sort=False).agg(index=("index", tuple), gross=("gross", "sum"))
+    groups = frame.groupby(keys, sort=False)
+    places = groups.indices
     grouped: dict[
         tuple[str, str], dict[str, dict[tuple[PackBy, Unit], tuple[tuple[int, ...], float]]]
     ] = {}
-    for tab, code, phase, pack_by, unit, indices, gross in totals.reset_index().itertuples(
-        index=False, name=None
-    ):
+    totals = groups["gross"].sum()
+    for group, gross in zip(totals.index, totals, strict=True):
+        tab, code, phase, pack_by, unit = group
         parts = grouped.setdefault((tab, code), {}).setdefault(phase, {})
+        indices = tuple(records[at][0] for at in places[group])
         parts[PackBy(pack_by), UNITS[unit]] = (indices, float(gross))
     return [
         ItemNeed(

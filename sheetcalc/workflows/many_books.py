@@ -162,13 +162,20 @@ def _in_processes(
 ) -> Iterator[tuple[int, BookReport]]:
     from sheetcalc.workflows.workers import Died, Workers
 
-    with Workers(number, command, load_calculation) as workers, interruptible(workers.stop, warn):
+    with Workers(number, command, _get_ready) as workers, interruptible(workers.stop, warn):
         done = 0
         for at, made in workers.map(paths):
             done += 1
             yield at, died(paths[at], made) if isinstance(made, Died) else made
     if done < len(paths):
         raise InterruptedRunError(len(paths) - done)
+
+
+def _get_ready() -> None:
+    from sheetcalc.excel.reading.read import start_child
+
+    start_child()
+    load_calculation()
 
 
 @contextmanager

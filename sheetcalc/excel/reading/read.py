@@ -143,6 +143,11 @@ def end_idle_children() -> None:
 atexit.register(end_idle_children)
 
 
+def start_child() -> None:
+    """Start a reading process for the next workbook, while this process gets ready itself."""
+    _give_back(_Child())
+
+
 def _gave_up(seconds: float) -> Refused:
     return Refused("READING-TAKES-TOO-LONG", {"seconds": f"{seconds:g}"})
 
