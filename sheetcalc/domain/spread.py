@@ -44,3 +44,12 @@ def alone(
 ) -> Iterable[Made]:
     """Do the work here."""
     return work(things)
+
+
+def in_shares(number: int, size: int) -> list[range]:
+    """Share places out, so many at once.
+
+    >>> in_shares(5, 2)
+    [range(0, 2), range(2, 4), range(4, 5)]
+    """
+    return [range(at, min(at + size, number)) for at in range(0, number, size)]

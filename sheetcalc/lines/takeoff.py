@@ -13,7 +13,7 @@ from sheetcalc.domain.finish import Finish
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quantity import QuantityLine
 from sheetcalc.domain.room_work import RoomWork
-from sheetcalc.domain.spread import Spread, alone
+from sheetcalc.domain.spread import Spread, alone, in_shares
 from sheetcalc.lines import JOB_LINES, LINES
 from sheetcalc.lines.alike import kinds_of, told_of
 from sheetcalc.lines.checks import check_catalogue
@@ -90,7 +90,7 @@ def take_off(
             ]
 
     kinds_in_all = len(kinds.firsts)
-    shares = [range(at, at + _KINDS_A_SHARE) for at in range(0, kinds_in_all, _KINDS_A_SHARE)]
+    shares = in_shares(kinds_in_all, _KINDS_A_SHARE)
     over = spread if kinds_in_all >= _KINDS_WORTH_SHARING else alone
     of_kinds = list(chain.from_iterable(over(worked_out, shares, in_memory=True)))
     for work, kind in zip(known, kinds.of, strict=True):

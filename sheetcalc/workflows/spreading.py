@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any, Final, Generic, TypeVar
 
 from msgspec import Struct
 
+from sheetcalc.domain.spread import in_shares
 from sheetcalc.workflows.machine import cores
 
 if TYPE_CHECKING:
@@ -80,7 +81,7 @@ def _in_processes(
     from sheetcalc.workflows.calculation import load_calculation  # noqa: PLC0415 - see the package
     from sheetcalc.workflows.workers import Workers  # noqa: PLC0415 - see the package
 
-    places = [range(at, min(at + size, len(things))) for at in range(0, len(things), size)]
+    places = in_shares(len(things), size)
     if forked:  # a copy of this process has the things already
         at_work = _AtWork(Workers(number, partial(_those, work, things), forked=True), places)
     else:

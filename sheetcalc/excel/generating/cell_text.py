@@ -13,6 +13,7 @@ from msgspec import Struct
 
 from sheetcalc.excel.generating.cells import NotWrittenError, checked_link, stored
 from sheetcalc.excel.generating.table_columns import Column
+from sheetcalc.excel.opc.escapes import escaped
 from sheetcalc.excel.opc.formula_text import column_letters, has_cells, normal_form
 from sheetcalc.excel.tabs.tab_content import BETWEEN
 from sheetcalc.workbook.sheet import Cell
@@ -54,17 +55,15 @@ class BookTerms(Struct, frozen=True):
     day_shift: int = 0
 
 
-def escaped(text: str) -> str:
-    """Text as it stands between two tags."""
+def cell_content(text: str) -> str:
+    """Text of a cell as it stands between two tags; signs that XML lacks are numbered."""
     if not text.isprintable() or "_x" in text:
         text = _ODD_SIGN.sub(lambda m: f"_x{ord(m[0]):04X}_", text)
-    if "&" in text or "<" in text or ">" in text:
-        text = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
-    return text
+    return escaped(text)
 
 
 def _quoted(text: str) -> str:
-    return escaped(text).replace('"', "&quot;").replace("\n", "&#10;")
+    return cell_content(text).replace('"', "&quot;").replace("\n", "&#10;")
 
 
 class CellWriter:
@@ -226,7 +225,9 @@ class CellWriter:
             message = f"a text of {len(text)} signs; a cell holds {LONGEST_TEXT}"
             raise NotWrittenError(message)
         space = ' xml:space="preserve"' if text[0].isspace() or text[-1].isspace() else ""
-        tail = f'{self._styles[style]}" t="inlineStr"><is><t{space}>{escaped(text)}</t></is></c>'
+        tail = (
+            f'{self._styles[style]}" t="inlineStr"><is><t{space}>{cell_content(text)}</t></is></c>'
+        )
         plain = text.replace("\r", "")
         return tail, f"s{plain}" if plain else ""
 
@@ -269,7 +270,7 @@ class CellWriter:
             kind, shown = ' t="b"', f"{value:d}"
         elif isinstance(value, str):
             kind = "" if not value else ' t="e"' if value in _ERRORS else ' t="str"'
-            shown = escaped(value)
+            shown = cell_content(value)
         else:
             shown = str(self._shifted(_number(value), cell.style))
         tail = f'{self._styles[cell.style]}"{kind}>{made[1]}<v>{shown}</v></c>'
@@ -281,7 +282,7 @@ class CellWriter:
         made = self._formulas.get(formula)
         if made is None:
             renamed = self._terms.rename(formula)
-            made = self._formulas[formula] = renamed, f"<f>{escaped(renamed)}</f>"
+            made = self._formulas[formula] = renamed, f"<f>{cell_content(renamed)}</f>"
         return made
 
     def _shifted(self, value: float, style: str) -> float:

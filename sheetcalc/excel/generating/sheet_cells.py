@@ -13,7 +13,7 @@ from typing import Final, TypeAlias
 
 from msgspec import Struct
 
-from sheetcalc.excel.generating.cell_text import BookTerms, CellWriter, escaped
+from sheetcalc.excel.generating.cell_text import BookTerms, CellWriter, cell_content
 from sheetcalc.excel.generating.layout import row_height
 from sheetcalc.excel.generating.table_columns import Column, columns_of
 from sheetcalc.excel.opc.formula_text import column_letters
@@ -190,7 +190,7 @@ class SheetCells(Struct, frozen=True, dict=True):
                 blocks.append(b"".join(waiting))
                 waiting.clear()
         blocks.append(b"".join(waiting))
-        top, plain = b"".join(head).decode(), escaped(self.sheet.signature)
+        top, plain = b"".join(head).decode(), cell_content(self.sheet.signature)
         sign = str(figure) if plain else ""
         blocks[0] = (top.replace(plain, f"{plain} · check {sign}", 1) if sign else top).encode()
         span = f"A1:{column_letters(self._widest())}{number}"

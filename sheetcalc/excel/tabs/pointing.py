@@ -13,6 +13,7 @@ from typing import Final
 
 from sheetcalc.excel.opc import formula_text
 from sheetcalc.excel.opc.book import INPUT_NAME, Book
+from sheetcalc.excel.opc.escapes import escaped
 from sheetcalc.excel.opc.package import Package
 from sheetcalc.excel.tabs.own_tabs import ORDER_KEY, RESULT_NAME, OwnTab
 
@@ -89,7 +90,7 @@ def idle_orders(tabs: Iterable[OwnTab], orders: Iterable[str]) -> list[OwnTab]:
 
 def _formulas(book: Book, ours: set[str], names: Iterable[str]) -> Iterator[tuple[str, str]]:
     """Yield formulas that may hold a reference to a tab, or one of the names, and where."""
-    signs = b"|".join([b"!", *(re.escape(html.escape(name).encode()) for name in names)])
+    signs = b"|".join([b"!", *(re.escape(escaped(name).encode()) for name in names)])
     sign = re.compile(signs, re.IGNORECASE)
     for sheet in book.sheets:
         if sheet.kind == "worksheet" and sheet.part in book.package.parts.keys() - ours:

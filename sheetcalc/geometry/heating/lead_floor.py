@@ -15,7 +15,11 @@ from sheetcalc.geometry.heating.floor_cells import Grid, cells_beside
 
 _CELL_MM: Final = 25.0
 _MOST_CELLS: Final = 120_000
+"""Fineness of the search for a lead's way, and the most cells that it looks at."""
+
 _BESIDE_CABLE_MM: Final = 13.0
+"""Middles of cells lie so far from a cable's, or are not free: half a cell and a little, above the
+distance that leads are checked for afterwards (common practice, no source)."""
 
 
 class LeadFloor(Struct, frozen=True):

@@ -16,7 +16,7 @@ from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import Finish
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.room import Room, RoomDescription
-from sheetcalc.domain.spread import Spread, alone
+from sheetcalc.domain.spread import Spread, alone, in_shares
 from sheetcalc.geometry.rooms.mirror import mirror_room
 from sheetcalc.geometry.rooms.reports import Report, nearest_names
 from sheetcalc.geometry.rooms.room_plan import RoomPlan, plan_room, untiled_parts
@@ -105,10 +105,7 @@ class _Resolver:
             for share in shares:
                 yield [self._plan_one(*rooms[at]) for at in share]
 
-        shares = [
-            range(at, min(at + _ROOMS_A_SHARE, len(rooms)))
-            for at in range(0, len(rooms), _ROOMS_A_SHARE)
-        ]
+        shares = in_shares(len(rooms), _ROOMS_A_SHARE)
         over = spread if len(rooms) >= _WORTH_SHARING else alone
         made = chain.from_iterable(over(planned, shares, in_memory=True))
         self._planned = dict(zip(wanted, made, strict=True))
