@@ -7,8 +7,9 @@ from math import hypot
 from typing import TypeAlias
 
 from msgspec import Struct
-from PIL import Image, ImageDraw, ImageFont
+from PIL import Image, ImageDraw
 
+from sheetcalc.drawing.letters import font_for
 from sheetcalc.drawing.png import png_of
 
 DOTS_PER_INCH = 200
@@ -60,21 +61,16 @@ class Scale(Struct, frozen=True):
 
 
 @lru_cache(maxsize=8)
-def _font(size: int) -> ImageFont.FreeTypeFont | ImageFont.ImageFont:
-    return ImageFont.load_default(size)
-
-
-@lru_cache(maxsize=8)
 def _sign(size: int, sign: str) -> tuple[float, float]:
     """Width and height of a sign."""
-    left, top, right, bottom = _font(size).getbbox(sign)
+    left, top, right, bottom = font_for(sign, size).getbbox(sign)
     return right - left, bottom - top
 
 
 @lru_cache(maxsize=4096)
 def width_of(words: str, size: int) -> float:
     """Width of words [dots]."""
-    return float(_font(size).getlength(words))
+    return float(font_for(words, size).getlength(words))
 
 
 def _hatched(size: tuple[int, int], *, crossed: bool) -> Image.Image:
@@ -105,7 +101,7 @@ class _Written(Struct, frozen=True):
 @lru_cache(maxsize=1024)
 def _written(words: str, size: int, anchor: str) -> _Written:
     """Write words once: the names of cuts stand on many pieces, and on many cards."""
-    font = _font(size)
+    font = font_for(words, size)
     left, top, right, bottom = (round(side) for side in font.getbbox(words, "1", anchor=anchor))
     mask = Image.new("1", (max(right - left, 1), max(bottom - top, 1)))
     ImageDraw.Draw(mask).text((-left, -top), words, fill=1, font=font, anchor=anchor)
@@ -117,7 +113,8 @@ def _written_upright(words: str, size: int) -> Image.Image:
     """Write words that read upwards, in the middle of a mask."""
     wide, high = int(width_of(words, size)) + 2, size + 4
     flat = Image.new("1", (wide, high))
-    ImageDraw.Draw(flat).text((wide / 2, high / 2), words, fill=1, font=_font(size), anchor="mm")
+    font = font_for(words, size)
+    ImageDraw.Draw(flat).text((wide / 2, high / 2), words, fill=1, font=font, anchor="mm")
     return flat.transpose(Image.Transpose.ROTATE_90)
 
 

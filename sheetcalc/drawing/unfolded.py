@@ -11,9 +11,10 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.room import Patch, PieceKind, Point, Region, Ring, Room
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.setting_out import SettingOut
+from sheetcalc.drawing.letters import printable
 from sheetcalc.drawing.plan import Label, MarkedTile, PlanDrawing
 from sheetcalc.drawing.tiles import marked_tiles
-from sheetcalc.drawing.words import printable, setting_out_sentences, told
+from sheetcalc.drawing.words import setting_out_sentences, told
 
 _BETWEEN = 0.055
 """Between panels, as a share of the drawing's width: a line of letters fits."""

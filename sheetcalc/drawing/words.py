@@ -5,13 +5,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.room import Fixture, Point, Region, Ring, Room, Span, Wall
 from sheetcalc.domain.setting_out import CutShape, SettingOut
+from sheetcalc.drawing.letters import printable
 from sheetcalc.drawing.plan import Side
 from sheetcalc.units import show_tape
 
 _SIDES = frozenset({"near", "right", "far", "left"})
-_LAST_LETTER = "\u024f"
-"""The drawings' font has letters of Latin scripts; other names give way to the kind of thing."""
-
 MOST_CHARACTERS = 900
 """Of a description; a reader of alternative text reads all of it aloud."""
 
@@ -19,11 +17,6 @@ MOST_CHARACTERS = 900
 def tape(length_mm320: float, job: Job) -> str:
     """Show a distance as read off a tape, in the Job's small lengths."""
     return show_tape(round(length_mm320), job.units.small_length)
-
-
-def printable(name: str, otherwise: str) -> str:
-    """Give a name as typed where the drawings' font has its letters, else other words."""
-    return name if name and all(" " <= c <= _LAST_LETTER for c in name) else otherwise
 
 
 def wall_words(name: str) -> str:

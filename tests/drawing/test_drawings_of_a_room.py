@@ -22,7 +22,7 @@ from sheetcalc.drawing.plan import Dimension, PlanDrawing, PointMark, TileMark
 from sheetcalc.drawing.room import room_pictures, room_plans
 from sheetcalc.drawing.setting_outs import floor_plan, wall_plan
 from sheetcalc.drawing.strips import strip_plans
-from sheetcalc.drawing.words import MOST_CHARACTERS, printable, wall_words
+from sheetcalc.drawing.words import MOST_CHARACTERS, wall_words
 
 
 def floor_drawing(done: RoomWork) -> PlanDrawing:
@@ -276,12 +276,6 @@ def test_a_wet_room_shows_its_shower_floor_large() -> None:
     assert [plan.short_title for plan in main] == ["A  Shower floor S"]
     assert minor == []
     assert len(FLOOR.patches[0].shell) == 8
-
-
-def test_a_name_in_letters_that_the_font_has_not_gives_way_to_what_it_is() -> None:
-    assert printable("Waschtisch größer", "cabinet") == "Waschtisch größer"
-    assert printable("\u5929", PieceKind.CABINET.value) == "cabinet"
-    assert printable("\U0001f6c1", "bath") == "bath"
 
 
 def test_sides_keep_their_names_and_legs_are_called_legs() -> None:
