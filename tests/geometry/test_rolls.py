@@ -4,7 +4,7 @@ import random
 
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from pace import within
 from roll_checker import check_cover, check_plan, lp_bound, roll_of
@@ -230,6 +230,7 @@ REGIONS = st.lists(
     st.sampled_from([None, 30]),
     st.sampled_from(("one way", "either way")),
 )
+@example([(0, 1, 241, 100), (242, 0, 100, 100)], 300, 100, 30, "one way")  # one reaches over
 @settings(max_examples=100, deadline=None)
 def test_strips_cover_every_region_and_lap_enough(
     boxes: list[tuple[int, int, int, int]],
