@@ -7,15 +7,16 @@ everything else is made.
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import partial
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 from sheetcalc.domain.card import CARD_WIDTH_MM, CardPicture, CardPictures
-from sheetcalc.domain.job import Job
 from sheetcalc.domain.progress import Progress, silent
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.domain.spread import Spread, alone
+from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.drawing.room import cable_pictures, room_pictures
+from sheetcalc.drawing.words import Legend
 
 
 class Drawings(Struct, frozen=True):
@@ -33,10 +34,25 @@ class _Wanted(Struct, frozen=True):
     cables_only: bool = False
 
 
+class Space(Struct, frozen=True):
+    """Room for drawings on paper, by the name of the row of Rooms.
+
+    Attributes
+    ----------
+    cards_mm
+        Height on the card [mm]; rows that are not named are not drawn.
+    cables_mm
+        The same of the pages with a room's cables alone, which are drawn over the whole width.
+    """
+
+    cards_mm: Mapping[str, float]
+    cables_mm: Mapping[str, float] = field(default_factory=dict)
+
+
 def begin_drawings(
     run: Run,
-    heights_mm: Mapping[str, float],
-    cable_heights_mm: Mapping[str, float],
+    space: Space,
+    words: Words = ENGLISH,
     step: Progress = silent,
     spread: Spread = alone,
 ) -> Callable[[], Drawings]:
@@ -46,11 +62,10 @@ def begin_drawings(
     ----------
     run
         What was calculated.
-    heights_mm
-        Room on the card for drawings, by the name of the row of Rooms [mm]; rows that are not
-        named are not drawn.
-    cable_heights_mm
-        The same of the pages with a room's cables alone, which are drawn over the whole width.
+    space
+        Which rooms are drawn, and how high.
+    words
+        The office's.
     step
         Told of progress.
     spread
@@ -65,13 +80,13 @@ def begin_drawings(
     looks: dict[str, tuple[object, ...]] = {}
     wanted: dict[tuple[object, ...], _Wanted] = {}
     for work in run.works:
-        if (height := heights_mm.get(work.room.name)) is not None:
+        if (height := space.cards_mm.get(work.room.name)) is not None:
             height_mm = round(height, 1)
             look = looks[work.room.name] = (_look(work), height_mm)
             wanted.setdefault(look, _Wanted(work, height_mm))
-    heated = [work for work in run.works if work.room.name in cable_heights_mm]
-    plans = [_Wanted(work, cable_heights_mm[work.room.name], cables_only=True) for work in heated]
-    begun = spread(partial(_draw, run.inputs.job), [*wanted.values(), *plans])
+    heated = [work for work in run.works if work.room.name in space.cables_mm]
+    plans = [_Wanted(work, space.cables_mm[work.room.name], cables_only=True) for work in heated]
+    begun = spread(partial(_draw, Legend(run.inputs.job, words)), [*wanted.values(), *plans])
 
     def drawn() -> Drawings:
         made = iter(begun)
@@ -87,10 +102,10 @@ def begin_drawings(
     return drawn
 
 
-def _draw(job: Job, sheets: Sequence[_Wanted]) -> Iterator[tuple[CardPicture, ...]]:
+def _draw(legend: Legend, sheets: Sequence[_Wanted]) -> Iterator[tuple[CardPicture, ...]]:
     for sheet in sheets:
         draw = cable_pictures if sheet.cables_only else room_pictures
-        yield draw(sheet.work, job, CARD_WIDTH_MM, sheet.height_mm)
+        yield draw(sheet.work, legend, CARD_WIDTH_MM, sheet.height_mm)
 
 
 def _look(work: RoomWork) -> tuple[object, ...]:

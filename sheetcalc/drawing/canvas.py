@@ -73,6 +73,14 @@ def width_of(words: str, size: int) -> float:
     return float(font_for(words, size).getlength(words))
 
 
+def shortened(words: str, size: int, width: float) -> str:
+    """Cut words off that are wider than a place [dots]."""
+    if width_of(words, size) < width:
+        return words
+    cuts = (f"{words[:end].rstrip()}..." for end in range(len(words) - 1, 0, -1))
+    return next((cut for cut in cuts if width_of(cut, size) < width), "")
+
+
 def _hatched(size: tuple[int, int], *, crossed: bool) -> Image.Image:
     """Give a whole sheet of the shade of cut tiles under diagonal lines."""
     across, along = (-(-dots // _HATCH_SHEET) * _HATCH_SHEET for dots in size)

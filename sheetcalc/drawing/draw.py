@@ -13,6 +13,7 @@ from sheetcalc.drawing.canvas import (
     Scale,
     dots,
     fit,
+    shortened,
     width_of,
 )
 from sheetcalc.drawing.labels import Labels
@@ -47,7 +48,8 @@ def draw(plan: PlanDrawing, width_mm: float, height_mm: float) -> bytes:
     text = _SMALL_TEXT if small else _LARGE_TEXT
     canvas = Canvas(size)
     fits = width_of(plan.title, text + 3) < size[0] - 4
-    canvas.text((2, 10), plan.title if fits else plan.short_title, text + 3, INK)
+    title = plan.title if fits else shortened(plan.short_title, text + 3, size[0] - 4)
+    canvas.text((2, 10), title, text + 3, INK)
     left, front, right, far = plan.region.bounds
     bounds = left, front, right, max([far, *(round(c.at[1]) for c in plan.captions)])
     scale = fit(bounds, _box(plan, size, text))
@@ -94,7 +96,7 @@ def _marks(canvas: Canvas, scale: Scale, plan: PlanDrawing, labels: Labels, *, s
 def _words(scale: Scale, plan: PlanDrawing, labels: Labels) -> None:
     """Write names of things, rows, pieces and sides where there is room."""
     for caption in plan.captions:
-        labels.above(scale.dot(caption.at), caption.words)
+        labels.above(scale.dot(caption.at), caption.words, caption.short)
     for line in plan.lines:
         labels.along(scale.dots(line.course), line.words)
     _names(scale, plan, labels)

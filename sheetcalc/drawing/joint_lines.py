@@ -6,13 +6,13 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.drawing.plan import LineMark, MarkedLine
-from sheetcalc.drawing.words import tape
+from sheetcalc.drawing.words import Legend
 from sheetcalc.geometry.setting_out.hips import hips_of
 from sheetcalc.geometry.setting_out.movement import MovementLine, movement_lines
 from sheetcalc.rules.tile import movement_spacing_mm320
 
 
-def marked_lines(work: RoomWork, out: SettingOut, job: Job) -> Iterator[MarkedLine]:
+def marked_lines(work: RoomWork, out: SettingOut, legend: Legend) -> Iterator[MarkedLine]:
     """Movement joints of a surface, and where the falls of a shower floor meet.
 
     Parameters
@@ -21,31 +21,40 @@ def marked_lines(work: RoomWork, out: SettingOut, job: Job) -> Iterator[MarkedLi
         The room.
     out
         Setting-out of the surface.
-    job
-        Exposure, spacing of movement joints, units.
+    legend
+        Its job has exposure and spacing of movement joints.
     """
-    for line in _movement(out, job):
-        words = f"movement joint {tape(line.at_mm320, job)}"
+    for line in _movement(out, legend.job):
+        words = legend.write("movement joint {place}", place=legend.tape(line.at_mm320))
         for course in line.stretches:
             yield MarkedLine(course, LineMark.MOVEMENT, words)
     surface = next((s for s in work.room.surfaces if s.key == out.surface), None)
     if surface is not None:
-        words = "hip, cut" if out.hips else "hip"
+        words = legend.write("hip, cut" if out.hips else "hip")
         for hip in hips_of(surface):
             yield MarkedLine(hip, LineMark.HIP, words)
 
 
-def line_sentences(out: SettingOut, job: Job) -> Iterator[str]:
+def line_sentences(out: SettingOut, legend: Legend) -> Iterator[str]:
     """Say where movement joints are proposed, and that tiles are cut along hips."""
     places = [
-        f"{tape(line.at_mm320, job)} from the {'left' if line.upright else 'front'}"
-        f"{' through the tiles' if line.is_cut else ''}"
-        for line in _movement(out, job)
+        legend.tell(_PLACES[line.upright, line.is_cut], place=legend.tape(line.at_mm320))
+        for line in _movement(out, legend.job)
     ]
     if places:
-        yield f"Movement joints proposed, dashed: {', '.join(places)}."
+        yield legend.tell("Movement joints proposed, dashed: {places}.", places=", ".join(places))
     if out.hips:
-        yield f"{out.splits} tiles are cut along the hips of the falls, dashed and dotted."
+        along = "{number} tiles are cut along the hips of the falls, dashed and dotted."
+        yield legend.tell(along, number=out.splits)
+
+
+_PLACES = {
+    (True, False): "{place} from the left",
+    (True, True): "{place} from the left through the tiles",
+    (False, False): "{place} from the front",
+    (False, True): "{place} from the front through the tiles",
+}
+"""Where a movement joint is: whether it runs away from the door, and whether it cuts tiles."""
 
 
 def _movement(out: SettingOut, job: Job) -> tuple[MovementLine, ...]:

@@ -119,9 +119,11 @@ class Labels:
         if min(width, height) >= high:
             self.write(at, words, INK)
 
-    def above(self, at: Dot, words: str) -> None:
-        """Write words just above a place."""
-        self._put((at[0], at[1] - patch_size(words, self._text)[1] / 2 - 2), words, INK)
+    def above(self, at: Dot, words: str, short: str = "") -> None:
+        """Write words just above a place, or shorter ones where others stand already."""
+        place = (at[0], at[1] - patch_size(words, self._text)[1] / 2 - 2)
+        fits = not short or self._is_free(self._box(place, words))
+        self._put(place, words if fits else short, INK)
 
     def along(self, line: Sequence[Dot], words: str) -> None:
         """Write words on a line where there is room, once for lines that say the same."""
@@ -136,11 +138,15 @@ class Labels:
                 return
 
     def beside(self, at: Dot, words: str, colour: int, off: float = 12) -> None:
-        """Write words beside a sign: right of it, left, above or below, where there is room."""
+        """Write words beside a sign: right of it, left, above or below, where there is room.
+
+        Where there is none, a line higher or lower at its sides.
+        """
         wide, high = patch_size(words, self._text)
         x, y = at
         sideways, upwards = wide / 2 + off, high / 2 + off
         places = [(x + sideways, y), (x - sideways, y), (x, y - upwards), (x, y + upwards)]
+        places += [(x + side, y + line) for line in (-high, high) for side in (sideways, -sideways)]
         for place in places:
             box = self._box(place, words)
             if self._is_free(box) and box[0] >= 0 and box[2] <= self._canvas.size[0]:

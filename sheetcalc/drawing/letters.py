@@ -25,10 +25,10 @@ _WRITABLE: Final = re.compile(
 Font = ImageFont.FreeTypeFont | ImageFont.ImageFont
 
 
-def printable(name: str, otherwise: str) -> str:
-    """Give a name as typed where it can be written on a drawing, else other words."""
-    composed = normalize("NFC", name)  # some programs type a letter and its accent apart
-    return composed if _WRITABLE.fullmatch(composed) else otherwise
+def printable(*choices: str) -> str:
+    """Give the first of several names that can be written on a drawing; "?" where none can."""
+    composed = (normalize("NFC", name) for name in choices)  # an accent may be typed apart
+    return next((name for name in composed if _WRITABLE.fullmatch(name)), "?")
 
 
 def font_for(words: str, size: int) -> Font:

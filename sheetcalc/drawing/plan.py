@@ -47,10 +47,11 @@ class Dimension(Struct, frozen=True):
 
 
 class Label(Struct, frozen=True):
-    """Words at a place."""
+    """Words at a place, and shorter ones where others leave no room for them."""
 
     at: Place
     words: str
+    short: str = ""
 
 
 class LineMark(StrEnum):

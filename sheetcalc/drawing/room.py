@@ -5,7 +5,6 @@ from typing import TYPE_CHECKING, Final, TypeAlias
 
 from sheetcalc.domain.card import CardPicture, drawn_surfaces, is_small
 from sheetcalc.domain.finish import SurfaceKind
-from sheetcalc.domain.job import Job
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.drawing.arrange import arrange
 from sheetcalc.drawing.cables import cable_plan
@@ -14,6 +13,7 @@ from sheetcalc.drawing.plan import PlanDrawing
 from sheetcalc.drawing.setting_outs import floor_plan, wall_plan
 from sheetcalc.drawing.strips import strip_plans
 from sheetcalc.drawing.unfolded import unfolded_plans
+from sheetcalc.drawing.words import Legend
 from sheetcalc.geometry.setting_out.room import wall_plane
 
 if TYPE_CHECKING:
@@ -22,15 +22,15 @@ if TYPE_CHECKING:
 _Plans: TypeAlias = tuple[list[PlanDrawing], list[PlanDrawing], list[PlanDrawing]]
 
 
-def room_plans(work: RoomWork, job: Job) -> _Plans:
+def room_plans(work: RoomWork, legend: Legend) -> _Plans:
     """Drawings of a room: the main ones (floor, cables), the smaller ones, and low ones.
 
     Parameters
     ----------
     work
         The room with its plans.
-    job
-        Settings and units.
+    legend
+        How things are put.
     """
     letters = drawn_surfaces(work)
     planes = {s.key: plane for s in work.room.surfaces if (plane := wall_plane(s)) is not None}
@@ -45,16 +45,16 @@ def room_plans(work: RoomWork, job: Job) -> _Plans:
         elif key in planes:
             walls.setdefault(planes[key], []).append(out)
         else:
-            plan = floor_plan(work, out, letter, job)
+            plan = floor_plan(work, out, letter, legend)
             large = out.kind is SurfaceKind.FLOOR or not main or _names(plan) > _MANY_CUTS
             (main if large else minor).append(plan)
-    heating = cable_plan(work, job)
+    heating = cable_plan(work, legend)
     if heating is not None:
         main.append(heating)
     for plane, outs in walls.items():
-        minor.append(wall_plan(work, plane, outs, [letters[o.surface] for o in outs], job))
-    minor += strip_plans(work, job)
-    return main, minor, list(unfolded_plans(work, small, job))
+        minor.append(wall_plan(work, plane, outs, [letters[o.surface] for o in outs], legend))
+    minor += strip_plans(work, legend)
+    return main, minor, list(unfolded_plans(work, small, legend))
 
 
 _MANY_CUTS: Final = 12
@@ -66,7 +66,7 @@ def _names(plan: PlanDrawing) -> int:
 
 
 def room_pictures(
-    work: RoomWork, job: Job, width_mm: float, height_mm: float
+    work: RoomWork, legend: Legend, width_mm: float, height_mm: float
 ) -> tuple[CardPicture, ...]:
     """Draw everything that a room's card shows.
 
@@ -74,12 +74,12 @@ def room_pictures(
     ----------
     work
         The room with its plans.
-    job
-        Settings and units.
+    legend
+        How things are put.
     width_mm, height_mm
         Room on the card [mm].
     """
-    plans = room_plans(work, job)
+    plans = room_plans(work, legend)
     main, minor, low = ([_aspect(plan) for plan in kind] for kind in plans)
     slots = arrange(main, minor, width_mm, height_mm, low)
     return tuple(
@@ -96,7 +96,7 @@ def room_pictures(
 
 
 def cable_pictures(
-    work: RoomWork, job: Job, width_mm: float, height_mm: float
+    work: RoomWork, legend: Legend, width_mm: float, height_mm: float
 ) -> tuple[CardPicture, ...]:
     """Draw the cables of a room by themselves; nothing where none has a path.
 
@@ -104,12 +104,12 @@ def cable_pictures(
     ----------
     work
         The room with its cables.
-    job
-        Units of the words.
+    legend
+        How things are put.
     width_mm, height_mm
         Size on paper [mm].
     """
-    plan = cable_plan(work, job)
+    plan = cable_plan(work, legend)
     if plan is None:
         return ()
     png = draw(plan, width_mm, height_mm)

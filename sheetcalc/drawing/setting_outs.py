@@ -4,7 +4,6 @@ from collections.abc import Iterator, Sequence
 from math import cos, pi, sin
 
 from sheetcalc.domain.finish import SurfaceKind
-from sheetcalc.domain.job import Job
 from sheetcalc.domain.room import Circle, PieceKind, Region, Room
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.setting_out import SettingOut
@@ -12,17 +11,16 @@ from sheetcalc.drawing.joint_lines import line_sentences, marked_lines
 from sheetcalc.drawing.plan import Dimension, Line, MarkedTile, Place, PlanDrawing, Side
 from sheetcalc.drawing.tiles import marked_tiles
 from sheetcalc.drawing.words import (
-    fixture_name,
+    Legend,
+    heading,
     room_sentences,
     setting_out_sentences,
     sides_of,
     told,
-    wall_words,
 )
-from sheetcalc.drawing.words import tape as tape_words
 
 
-def floor_plan(work: RoomWork, out: SettingOut, letter: str, job: Job) -> PlanDrawing:
+def floor_plan(work: RoomWork, out: SettingOut, letter: str, legend: Legend) -> PlanDrawing:
     """Draw the main floor in its room, or another floor by itself.
 
     Parameters
@@ -33,38 +31,44 @@ def floor_plan(work: RoomWork, out: SettingOut, letter: str, job: Job) -> PlanDr
         Setting-out of the surface.
     letter
         Of the surface on its card.
-    job
-        Perimeter gap, smallest cut, units.
+    legend
+        How things are put; its job has perimeter gap and smallest cut.
     """
     room = work.room
     whole_room = out.kind is SurfaceKind.FLOOR
     region = room.outline if whole_room else out.region
     holes = next((s.holes for s in room.surfaces if s.key == out.surface), ())
-    what = out.surface[:1].upper() + out.surface[1:]
+    what = legend.surface(out)
     return PlanDrawing(
-        title=_title((letter,), what, (out,)),
+        title=_title((letter,), what, (out,), legend),
         short_title=_short_title((letter,), what),
         description=told(
             [
-                f"Plan of the {out.surface} from above.",
-                *setting_out_sentences(out, letter, job),
-                *line_sentences(out, job),
-                *(room_sentences(room) if whole_room else ()),
+                legend.tell(
+                    "Plan of the {surface} from above.", surface=legend.words.named(out.surface)
+                ),
+                *setting_out_sentences(out, letter, legend),
+                *line_sentences(out, legend),
+                *(room_sentences(room, legend) if whole_room else ()),
             ]
         ),
         region=region,
-        tiles=_tiles((out,), (letter,), job),
-        fixtures=tuple(fixtures_of(room)) if whole_room else (),
-        circles=tuple((hole, _hole_name(room, hole)) for hole in holes),
-        sides=tuple(sides_of(region, room.walls, room.doorways if whole_room else ())),
-        dimensions=tuple(_dimensions(out, job)),
+        tiles=_tiles((out,), (letter,), legend),
+        fixtures=tuple(fixtures_of(room, legend)) if whole_room else (),
+        circles=tuple((hole, _hole_name(room, hole, legend)) for hole in holes),
+        sides=tuple(sides_of(region, room.walls, room.doorways if whole_room else (), legend)),
+        dimensions=tuple(_dimensions(out, legend)),
         starts=tuple(_starts((out,))),
-        lines=tuple(marked_lines(work, out, job)),
+        lines=tuple(marked_lines(work, out, legend)),
     )
 
 
 def wall_plan(
-    work: RoomWork, plane: str, outs: Sequence[SettingOut], letters: Sequence[str], job: Job
+    work: RoomWork,
+    plane: str,
+    outs: Sequence[SettingOut],
+    letters: Sequence[str],
+    legend: Legend,
 ) -> PlanDrawing:
     """Draw every tiled part of one wall, seen from inside the room.
 
@@ -76,47 +80,51 @@ def wall_plan(
         Name of the wall.
     outs, letters
         Setting-outs of its parts, each with its letter.
-    job
-        Perimeter gap, smallest cut, units.
+    legend
+        How things are put; its job has perimeter gap and smallest cut.
     """
     region = Region(tuple(patch for out in outs for patch in out.region.patches))
-    name = wall_words(plane)
-    what = name[:1].upper() + name[1:]
+    name = legend.wall(plane)
     left, bottom, right, _ = region.bounds
-    gap = _gap_name(work.room, plane)
+    gap = _gap_name(work.room, plane, legend)
     return PlanDrawing(
-        title=_title(letters, what, outs),
-        short_title=_short_title(letters, what),
+        title=_title(letters, heading(name), outs, legend),
+        short_title=_short_title(letters, heading(name)),
         description=told(
             [
-                f"The {name} seen from inside the room, floor at the bottom.",
+                legend.tell(_OF_A_WALL, wall=name),
                 *(
                     sentence
                     for out, letter in zip(outs, letters, strict=True)
-                    for sentence in setting_out_sentences(out, letter, job)
+                    for sentence in setting_out_sentences(out, letter, legend)
                 ),
             ]
         ),
         region=region,
-        tiles=_tiles(outs, letters, job),
+        tiles=_tiles(outs, letters, legend),
         fixtures=tuple((ring, gap) for ring in _gaps(region)),
-        sides=(Side((left, 0), (right, 0), "floor"),) if bottom == 0 else (),
-        dimensions=tuple(d for out in outs for d in _dimensions(out, job)),
+        sides=(Side((left, 0), (right, 0), legend.name("floor")),) if bottom == 0 else (),
+        dimensions=tuple(d for out in outs for d in _dimensions(out, legend)),
         starts=tuple(_starts(outs)),
-        lines=tuple(line for out in outs for line in marked_lines(work, out, job)),
+        lines=tuple(line for out in outs for line in marked_lines(work, out, legend)),
     )
 
 
-def fixtures_of(room: Room, *, leave_out: PieceKind | None = None) -> Iterator[tuple[Line, str]]:
+_OF_A_WALL = "The {wall} seen from inside the room, floor at the bottom."
+
+
+def fixtures_of(
+    room: Room, legend: Legend, *, leave_out: PieceKind | None = None
+) -> Iterator[tuple[Line, str]]:
     """Outlines of what stands on the floor, with names."""
     for fixture in room.fixtures:
         if fixture.kind is leave_out:
             continue
         if fixture.kind is PieceKind.COLUMN and fixture.circle is not None:
-            yield _round(fixture.circle), fixture_name(fixture)
+            yield _round(fixture.circle), legend.fixture(fixture)
         elif fixture.region is not None:
             for patch in fixture.region.patches:
-                yield patch.shell, fixture_name(fixture)
+                yield patch.shell, legend.fixture(fixture)
 
 
 _STEPS = 48
@@ -129,15 +137,16 @@ def _round(circle: Circle) -> Line:
     return tuple((x + radius * cos(a), y + radius * sin(a)) for a in angles)
 
 
-def round_fixtures(room: Room) -> Iterator[tuple[Circle, str]]:
+def round_fixtures(room: Room, legend: Legend) -> Iterator[tuple[Circle, str]]:
     """Round outlets, pipes and drains, with names."""
     for fixture in room.fixtures:
         if fixture.circle is not None and fixture.kind is not PieceKind.COLUMN:
-            yield fixture.circle, fixture_name(fixture)
+            yield fixture.circle, legend.fixture(fixture)
 
 
-def _title(letters: Sequence[str], what: str, outs: Sequence[SettingOut]) -> str:
-    tiles = ", ".join(dict.fromkeys(f"{out.tile} {out.bond.label}" for out in outs))
+def _title(letters: Sequence[str], what: str, outs: Sequence[SettingOut], legend: Legend) -> str:
+    bonds = (f"{out.tile} {legend.name(out.bond.label)}" for out in outs)
+    tiles = ", ".join(dict.fromkeys(bonds))
     return f"{_short_title(letters, what)}: {tiles}"
 
 
@@ -145,7 +154,10 @@ def _short_title(letters: Sequence[str], what: str) -> str:
     return f"{', '.join(letters)}  {what}"
 
 
-def _tiles(outs: Sequence[SettingOut], letters: Sequence[str], job: Job) -> tuple[MarkedTile, ...]:
+def _tiles(
+    outs: Sequence[SettingOut], letters: Sequence[str], legend: Legend
+) -> tuple[MarkedTile, ...]:
+    job = legend.job
     return tuple(
         tile
         for out, letter in zip(outs, letters, strict=True)
@@ -163,7 +175,7 @@ def _starts(outs: Sequence[SettingOut]) -> Iterator[Place]:
             yield out.origin
 
 
-def _dimensions(out: SettingOut, job: Job) -> Iterator[Dimension]:
+def _dimensions(out: SettingOut, legend: Legend) -> Iterator[Dimension]:
     """Two distances to the first tile, as the Setting out tab says them."""
     if not _has_start(out):
         return
@@ -173,20 +185,22 @@ def _dimensions(out: SettingOut, job: Job) -> Iterator[Dimension]:
         left, front = x - out.start_left_mm320, y - out.start_front_mm320
     if out.start_left_mm320 > 0:
         begin = x - out.start_left_mm320
-        words = tape_words(out.start_left_mm320, job) + _TO_WALL * (begin < left)
+        words = _distance(out.start_left_mm320, legend, to_wall=begin < left)
         yield Dimension((max(begin, left), y), (x, y), words)
     if out.start_front_mm320 > 0:
         begin = y - out.start_front_mm320
-        words = tape_words(out.start_front_mm320, job) + _TO_WALL * (begin < front)
+        words = _distance(out.start_front_mm320, legend, to_wall=begin < front)
         yield Dimension((x, max(begin, front)), (x, y), words)
 
 
-_TO_WALL = " to wall"
-"""Added where the wall that a distance is measured from lies outside the drawing."""
+def _distance(length_mm320: float, legend: Legend, *, to_wall: bool) -> str:
+    """Figure of a distance; says so where the wall that it is from lies outside the drawing."""
+    figure = legend.tape(length_mm320)
+    return legend.write("{distance} to wall", distance=figure) if to_wall else figure
 
 
-def _hole_name(room: Room, hole: Circle) -> str:
-    return next((fixture_name(f) for f in room.fixtures if f.circle == hole), "")
+def _hole_name(room: Room, hole: Circle, legend: Legend) -> str:
+    return next((legend.fixture(f) for f in room.fixtures if f.circle == hole), "")
 
 
 def _gaps(region: Region) -> Iterator[Line]:
@@ -198,7 +212,9 @@ def _gaps(region: Region) -> Iterator[Line]:
                 yield ring
 
 
-def _gap_name(room: Room, plane: str) -> str:
+def _gap_name(room: Room, plane: str, legend: Legend) -> str:
     niche = any(s.key.startswith(f"niche {plane}") for s in room.surfaces)
     opening = any(s.key.startswith(f"opening {plane}") for s in room.surfaces)
-    return "niche" if niche and not opening else "opening" if not niche else ""
+    if niche and opening:
+        return ""
+    return legend.name("niche" if niche else "opening")

@@ -14,7 +14,7 @@ from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.drawing.letters import printable
 from sheetcalc.drawing.plan import Label, MarkedTile, PlanDrawing
 from sheetcalc.drawing.tiles import marked_tiles
-from sheetcalc.drawing.words import setting_out_sentences, told
+from sheetcalc.drawing.words import Legend, heading, setting_out_sentences, told
 
 _BETWEEN = 0.055
 """Between panels, as a share of the drawing's width: a line of letters fits."""
@@ -90,7 +90,9 @@ _Sheet: TypeAlias = tuple[Sequence[_Placed], Sequence[Label]]
 """Panels as they lie, and the names of their nets."""
 
 
-def unfolded_plans(work: RoomWork, letters: Mapping[str, str], job: Job) -> tuple[PlanDrawing, ...]:
+def unfolded_plans(
+    work: RoomWork, letters: Mapping[str, str], legend: Legend
+) -> tuple[PlanDrawing, ...]:
     """Draw the small surfaces of a room: one drawing of nets, one of base courses.
 
     Parameters
@@ -99,8 +101,8 @@ def unfolded_plans(work: RoomWork, letters: Mapping[str, str], job: Job) -> tupl
         The room.
     letters
         Of the surfaces to draw, by key.
-    job
-        Perimeter gap, smallest cut, units.
+    legend
+        How things are put; its job has perimeter gap and smallest cut.
     """
     outs = [work.setting_outs[key] for key in letters if work.setting_outs[key].region.patches]
     base = [out for out in outs if out.kind is SurfaceKind.BASE]
@@ -111,10 +113,12 @@ def unfolded_plans(work: RoomWork, letters: Mapping[str, str], job: Job) -> tupl
             nets.setdefault(net, []).append(panel)
     plans = []
     if nets:
-        plans.append(_plan("Unfolded, each seen from its front", _nets(list(nets.items())), job))
+        laid = _nets(list(nets.items()), legend)
+        plans.append(_plan("Unfolded, each seen from its front", laid, legend))
     if base:
         courses = [_Panel(out, letters[out.surface], "", (0, 0)) for out in base]
-        plans.append(_plan("Base course, round from the near left corner", _courses(courses), job))
+        laid = _courses(courses)
+        plans.append(_plan("Base course, round from the near left corner", laid, legend))
     return tuple(plans)
 
 
@@ -152,7 +156,7 @@ def _curb_side(part: str, *, away: bool, handed: bool) -> str:
     return f"{side} {part.split(' ', maxsplit=1)[0]}" if side else part
 
 
-def _nets(nets: Sequence[tuple[str, Sequence[_Panel]]]) -> _Sheet:
+def _nets(nets: Sequence[tuple[str, Sequence[_Panel]]], legend: Legend) -> _Sheet:
     """Lay nets in columns, each with its name above."""
     bare = [_net_size(panels, 0) for _, panels in nets]
     gap = _gap(bare, _NETS_ASPECT)
@@ -161,11 +165,15 @@ def _nets(nets: Sequence[tuple[str, Sequence[_Panel]]]) -> _Sheet:
     placed: list[_Placed] = []
     captions: list[Label] = []
     for (name, panels), (wide, high), (left, front) in zip(nets, sizes, corners, strict=True):
-        words = printable(name.removeprefix("curb "), "curb, niche, reveal")
-        words = words[:1].upper() + words[1:]
-        captions.append(Label((left + wide / 2, front + high), words))
+        captions.append(Label((left + wide / 2, front + high), heading(_net_name(name, legend))))
         placed += _net(panels, gap, (left, front))
     return placed, captions
+
+
+def _net_name(name: str, legend: Legend) -> str:
+    """Name of a curb as typed; else which niche or opening it is."""
+    what, _, typed = name.partition(" ")
+    return printable(typed, legend.name(what)) if what == "curb" else legend.name(name, what)
 
 
 def _courses(panels: Sequence[_Panel]) -> _Sheet:
@@ -235,32 +243,35 @@ def _net(panels: Sequence[_Panel], gap: int, corner: Point) -> Iterator[_Placed]
         yield _Placed(panel, corner[0] + lefts[column] + off, corner[1] + fronts[row] + up)
 
 
-def _plan(title: str, laid: _Sheet, job: Job) -> PlanDrawing:
+def _plan(title: str, laid: _Sheet, legend: Legend) -> PlanDrawing:
     placed, captions = laid
     outs = [(p.panel.out, p.panel.letter) for p in placed]
-    ends = dict.fromkeys((outs[0][1], outs[-1][1]))
+    first, last = outs[0][1], outs[-1][1]
+    several = "{first} to {last}"
+    letters = first if first == last else legend.write(several, first=first, last=last)
     tiles = ", ".join(dict.fromkeys(out.tile for out, _ in outs))
     return PlanDrawing(
-        title=f"{' to '.join(ends)}  {title}: {tiles}",
-        short_title=f"{' to '.join(ends)}  {title.partition(',')[0]}",
+        title=f"{letters}  {legend.write(title)}: {tiles}",
+        short_title=f"{letters}  {legend.write(title.partition(',')[0])}",
         description=told(
             [
-                f"{title}.",
+                f"{legend.tell(title)}.",
                 *(
                     words
                     for out, letter in outs
-                    for words in setting_out_sentences(out, letter, job)
+                    for words in setting_out_sentences(out, letter, legend)
                 ),
             ]
         ),
         region=Region(tuple(patch for p in placed for patch in p.region().patches)),
-        tiles=tuple(tile for p in placed for tile in _tiles(p, job)),
+        tiles=tuple(tile for p in placed for tile in _tiles(p, legend.job)),
         captions=(
             *captions,
             *(
                 Label(
                     (p.left + p.panel.size[0] / 2, p.front + p.panel.size[1]),
-                    _caption(p.panel),
+                    _caption(p.panel, legend),
+                    p.panel.letter,
                 )
                 for p in placed
             ),
@@ -268,10 +279,11 @@ def _plan(title: str, laid: _Sheet, job: Job) -> PlanDrawing:
     )
 
 
-def _caption(panel: _Panel) -> str:
+def _caption(panel: _Panel, legend: Legend) -> str:
     """Name a panel: its letter, and which side it is where it is wide enough for words."""
     wide, high = panel.size
-    return f"{panel.letter} {panel.words}".strip() if 2 * wide > high else panel.letter
+    side = panel.words and 2 * wide > high
+    return f"{panel.letter} {legend.name(panel.words)}" if side else panel.letter
 
 
 def _tiles(placed: _Placed, job: Job) -> Iterator[MarkedTile]:

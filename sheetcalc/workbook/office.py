@@ -8,9 +8,10 @@ from typing import Any, Final
 
 from msgspec import Struct, field
 
+from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.templates_folder import template_file
 from sheetcalc.workbook.house_style import HouseStyle, load_house_style
-from sheetcalc.workbook.words import ENGLISH, Words, load_words
+from sheetcalc.workbook.words import load_words
 
 _PNG: Final = b"\x89PNG\r\n\x1a\n"
 _SIZE_AT: Final = 16

@@ -6,9 +6,9 @@ from typing import Final
 
 from msgspec.structs import replace
 
+from sheetcalc.domain.words import Words
 from sheetcalc.workbook.formulas import structured, this_row
 from sheetcalc.workbook.sheet import Cell, SheetColumn, SheetModel, TableModel
-from sheetcalc.workbook.words import Words
 
 _LABELS: Final = re.compile(
     r"(hint|header|title|purpose|section|strong|total|sum)[a-z_]*", re.ASCII

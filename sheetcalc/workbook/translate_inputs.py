@@ -8,12 +8,12 @@ from typing import Final
 
 from msgspec.structs import replace
 
+from sheetcalc.domain.words import Words
 from sheetcalc.workbook.columns import Column
 from sheetcalc.workbook.inputs import GUIDE_NAME, INPUT_TABS
 from sheetcalc.workbook.settings import SETTING_BY_LABEL, Setting
 from sheetcalc.workbook.sheet import BookModel, Cell, SheetModel, TableModel, Validation
 from sheetcalc.workbook.validations import LONGEST_MESSAGE
-from sheetcalc.workbook.words import Words
 
 _TOLD: Final = frozenset({"hint", "hint_link", "section", "strong", "wrapped"})
 """Styles of cells on the input tabs and the Guide that people read and nothing looks for."""

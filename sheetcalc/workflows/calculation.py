@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from sheetcalc.domain.finding import Finding
     from sheetcalc.domain.inputs import Inputs
     from sheetcalc.domain.run import Run
+    from sheetcalc.domain.words import Words
     from sheetcalc.excel.generating.elsewhere import Elsewhere
     from sheetcalc.excel.generating.fresh_book import FreshBook
     from sheetcalc.excel.tabs.own_tabs import FoundTabs
@@ -27,7 +28,6 @@ if TYPE_CHECKING:
     from sheetcalc.workbook.results.room_cards import Cards
     from sheetcalc.workbook.sheet import BookModel, SheetModel
     from sheetcalc.workbook.wording import WordedFinding
-    from sheetcalc.workbook.words import Words
     from sheetcalc.workflows.result_tabs import LongTabs
 
     Notes = Callable[[Collection[str] | None, Collection[str] | None], tuple[Finding, ...]]
@@ -100,15 +100,15 @@ def _cards(
     office: "Office",
 ) -> "Callable[[], Cards]":
     """Plan the cards and begin to draw what each has room for; what is returned waits for it."""
-    from sheetcalc.cards import begin_drawings
+    from sheetcalc.cards import Space, begin_drawings
     from sheetcalc.workbook.results.cable_plans import plan_cable_pages
     from sheetcalc.workbook.results.card_layout import plan_cards
     from sheetcalc.workbook.results.room_cards import Cards, drawing_heights
 
     planned = plan_cards(run, findings, office.words)
     pages = plan_cable_pages(run, office.words)
-    cable_heights = {page.room: page.drawing_mm for page in pages}
-    drawn = begin_drawings(run, drawing_heights(planned), cable_heights, progress, spread)
+    space = Space(drawing_heights(planned), {page.room: page.drawing_mm for page in pages})
+    drawn = begin_drawings(run, space, office.words, progress, spread)
 
     def made() -> Cards:
         drawings = drawn()
@@ -236,8 +236,8 @@ def _worded(
 ) -> "tuple[tuple[WordedFinding, ...], tuple[WordedFinding, ...]]":
     """Put findings into words, together where they say the same, and room by room."""
     from sheetcalc.domain.measure import JobUnits
+    from sheetcalc.domain.words import ENGLISH
     from sheetcalc.workbook.wording import told_together, word_all
-    from sheetcalc.workbook.words import ENGLISH
 
     units = inputs.job.units if inputs else JobUnits()
     said = words or ENGLISH

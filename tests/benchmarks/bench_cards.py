@@ -22,6 +22,7 @@ from workbook.raw_books import PLAIN_FINISH, PLAIN_TILE, Values
 from sheetcalc.domain.run import Run
 from sheetcalc.drawing.draw import draw
 from sheetcalc.drawing.room import room_plans
+from sheetcalc.drawing.words import Legend
 from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.takeoff import calculate
 from sheetcalc.workbook.convert import to_inputs
@@ -50,8 +51,9 @@ def main() -> None:
 def _spent_ms(run: Run) -> Iterator[tuple[float, float]]:
     """Time of each different drawing: at first, and at its best [ms]."""
     seen = set()
+    legend = Legend(run.inputs.job)
     for work in run.works:
-        first_plan, planned, kinds = _timed_ms(lambda work=work: room_plans(work, run.inputs.job))
+        first_plan, planned, kinds = _timed_ms(lambda work=work: room_plans(work, legend))
         plans = [plan for kind in kinds for plan in kind]
         for plan in plans:
             first, least, png = _timed_ms(lambda plan=plan: draw(plan, 186, 130))

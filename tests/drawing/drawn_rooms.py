@@ -21,11 +21,13 @@ from sheetcalc.domain.room import (
 )
 from sheetcalc.domain.room_measures import RoomMeasures
 from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.drawing.words import Legend
 from sheetcalc.geometry.setting_out import set_out
 
 MM = 320
 M = 1000 * MM
 JOB = Job()
+LEGEND = Legend(JOB)
 
 
 def box(left: int, front: int, right: int, far: int) -> Region:

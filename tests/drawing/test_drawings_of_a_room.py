@@ -4,7 +4,7 @@ import io
 
 import pytest
 import shapely
-from drawing.drawn_rooms import FLOOR, JOB, MM, OUTLINE, VANITY, M, box, cable, room, work
+from drawing.drawn_rooms import FLOOR, JOB, LEGEND, MM, OUTLINE, VANITY, M, box, cable, room, work
 from msgspec.structs import replace
 from PIL import Image
 
@@ -22,11 +22,11 @@ from sheetcalc.drawing.plan import Dimension, PlanDrawing, PointMark, TileMark
 from sheetcalc.drawing.room import room_pictures, room_plans
 from sheetcalc.drawing.setting_outs import floor_plan, wall_plan
 from sheetcalc.drawing.strips import strip_plans
-from sheetcalc.drawing.words import MOST_CHARACTERS, wall_words
+from sheetcalc.drawing.words import MOST_CHARACTERS, Legend
 
 
 def floor_drawing(done: RoomWork) -> PlanDrawing:
-    return floor_plan(done, done.setting_outs["floor"], "A", JOB)
+    return floor_plan(done, done.setting_outs["floor"], "A", LEGEND)
 
 
 def test_a_floor_shows_its_room_with_the_door_at_the_bottom() -> None:
@@ -88,7 +88,7 @@ def test_the_words_for_a_floor_tell_tiles_start_cuts_door_and_fixtures() -> None
 
 def test_a_wall_is_seen_from_inside_with_the_floor_at_the_bottom() -> None:
     done = work()
-    plan = wall_plan(done, "far", [done.setting_outs["wall far"]], ["B"], JOB)
+    plan = wall_plan(done, "far", [done.setting_outs["wall far"]], ["B"], LEGEND)
     assert plan.description.startswith("The far wall seen from inside the room")
     assert [side.words for side in plan.sides] == ["floor"]
     assert plan.title == "B  Far wall: T grid"
@@ -102,12 +102,12 @@ def test_a_niche_is_a_gap_in_the_drawing_of_its_wall() -> None:
     holed = replace(out.region, patches=(replace(patch, holes=(niche[::-1],)),))
     surfaces = (*done.room.surfaces, replace(done.room.surfaces[1], key="niche far back"))
     tiled = replace(done, room=replace(done.room, surfaces=surfaces))
-    plan = wall_plan(tiled, "far", [replace(out, region=holed)], ["B"], JOB)
+    plan = wall_plan(tiled, "far", [replace(out, region=holed)], ["B"], LEGEND)
     assert [(tuple(ring), name) for ring, name in plan.fixtures] == [(niche[::-1], "niche")]
 
 
 def test_a_cable_shows_its_rows_start_end_sensor_and_thermostat() -> None:
-    plan = cable_plan(work(), JOB)
+    plan = cable_plan(work(), LEGEND)
     assert plan is not None
     assert [label.words for label in plan.labels] == ["1", "2", "3"]
     assert [(p.mark, p.words) for p in plan.points] == [
@@ -129,7 +129,7 @@ def test_the_number_of_a_row_stands_where_the_row_begins() -> None:
 
 def test_two_cables_are_told_apart_by_number() -> None:
     second = replace(cable(), cable="H-0012", zone="shower floor S")
-    plan = cable_plan(replace(work(), cables=(cable(), second)), JOB)
+    plan = cable_plan(replace(work(), cables=(cable(), second)), LEGEND)
     assert plan is not None
     words = {point.words for point in plan.points}
     assert {"start 1", "end 1", "start 2", "end 2"} <= words
@@ -137,12 +137,12 @@ def test_two_cables_are_told_apart_by_number() -> None:
 
 def test_a_cable_without_a_path_is_not_drawn() -> None:
     done = work()
-    assert cable_plan(replace(done, cables=(replace(cable(), path=()),)), JOB) is None
-    assert cable_plan(replace(done, cables=()), JOB) is None
+    assert cable_plan(replace(done, cables=(replace(cable(), path=()),)), LEGEND) is None
+    assert cable_plan(replace(done, cables=()), LEGEND) is None
 
 
 def test_strips_lie_where_they_are_placed() -> None:
-    (plan,) = strip_plans(work(), JOB)
+    (plan,) = strip_plans(work(), LEGEND)
     assert [(ring[0], ring[2], name) for ring, name in plan.strips] == [
         ((0, 0), (2400 * MM, 1000 * MM), "1"),
         ((0, 1000 * MM), (2400 * MM, 1800 * MM), "2"),
@@ -153,13 +153,13 @@ def test_strips_lie_where_they_are_placed() -> None:
 def test_a_single_strip_and_upturns_need_no_drawing() -> None:
     done = work()
     (first, second) = done.strips
-    assert strip_plans(replace(done, strips=(first,)), JOB) == ()
+    assert strip_plans(replace(done, strips=(first,)), LEGEND) == ()
     upturn = replace(second, piece="upturn")
-    assert strip_plans(replace(done, strips=(first, upturn)), JOB) == ()
+    assert strip_plans(replace(done, strips=(first, upturn)), LEGEND) == ()
 
 
 def test_floor_and_cable_are_the_main_drawings() -> None:
-    main, minor, _ = room_plans(work(), JOB)
+    main, minor, _ = room_plans(work(), LEGEND)
     assert [plan.short_title for plan in main] == ["A  Floor", "Heating cable"]
     assert [plan.short_title for plan in minor] == ["B  Far wall", "Underlay, strips"]
 
@@ -258,7 +258,7 @@ def test_drawings_lie_within_their_space_and_not_over_each_other(main: int, mino
 
 
 def test_a_room_without_tiles_cables_or_strips_has_no_pictures() -> None:
-    assert room_pictures(RoomWork(room()), JOB, 186, 120) == ()
+    assert room_pictures(RoomWork(room()), LEGEND, 186, 120) == ()
 
 
 def test_a_wet_room_shows_its_shower_floor_large() -> None:
@@ -272,14 +272,14 @@ def test_a_wet_room_shows_its_shower_floor_large() -> None:
         cables=(),
         strips=(),
     )
-    main, minor, _ = room_plans(wet, JOB)
+    main, minor, _ = room_plans(wet, LEGEND)
     assert [plan.short_title for plan in main] == ["A  Shower floor S"]
     assert minor == []
     assert len(FLOOR.patches[0].shell) == 8
 
 
 def test_sides_keep_their_names_and_legs_are_called_legs() -> None:
-    assert [wall_words(name) for name in ("near", "right 2", "W3")] == [
+    assert [LEGEND.wall(name) for name in ("near", "right 2", "W3")] == [
         "near wall",
         "right 2 wall",
         "leg W3",
@@ -289,5 +289,17 @@ def test_sides_keep_their_names_and_legs_are_called_legs() -> None:
 def test_a_job_in_inches_has_inches_on_its_drawings() -> None:
     inches = replace(JOB, units=JobUnits(small_length=INCH))
     done = work()
-    plan = floor_plan(done, done.setting_outs["floor"], "A", inches)
+    plan = floor_plan(done, done.setting_outs["floor"], "A", Legend(inches))
     assert all(d.words.endswith('"') for d in plan.dimensions)
+
+
+def test_the_words_of_a_sign_among_others_hide_none_of_them() -> None:
+    labels = Labels(Canvas((400, 200)), 20, ((40, 180), (360, 20)))
+    x, y = sign = (200.0, 100.0)
+    signs = [sign, (x + 50, y), (x - 50, y), (x, y - 30), (x, y + 30)]
+    for at in signs:
+        labels.keep_clear(at, 9)
+    labels.beside(sign, "start 1", 1)
+    *kept, (left, top, right, bottom) = labels._taken  # noqa: SLF001
+    assert len(kept) == len(signs)
+    assert not any(a < right and left < c and b < bottom and top < d for a, b, c, d in kept)

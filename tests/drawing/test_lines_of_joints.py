@@ -1,7 +1,7 @@
 """Movement joints and hips on the drawings."""
 
 import pytest
-from drawing.drawn_rooms import JOB, MM, OUTLINE, box, work
+from drawing.drawn_rooms import JOB, LEGEND, MM, OUTLINE, box, work
 from geometry.tiling_cases import spec, tile
 from msgspec.structs import replace
 
@@ -11,6 +11,7 @@ from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.drawing.draw import draw
 from sheetcalc.drawing.plan import LineMark, PlanDrawing
 from sheetcalc.drawing.setting_outs import floor_plan
+from sheetcalc.drawing.words import Legend
 from sheetcalc.geometry.setting_out import set_out
 
 SHOWER = Surface(
@@ -25,13 +26,13 @@ def shower_plan(size: float) -> PlanDrawing:
     out = set_out("1", SHOWER, spec(kind=SHOWER.kind), tile(size, size), JOB)
     done = work()
     room = replace(done.room, surfaces=(*done.room.surfaces, SHOWER))
-    return floor_plan(RoomWork(room, setting_outs={SHOWER.key: out}), out, "B", JOB)
+    return floor_plan(RoomWork(room, setting_outs={SHOWER.key: out}), out, "B", LEGEND)
 
 
 def floor_in_bays(bay: int) -> PlanDrawing:
     done = work()
     job = replace(JOB, movement_joint_spacing_mm320=bay * MM)
-    return floor_plan(done, done.setting_outs["floor"], "A", job)
+    return floor_plan(done, done.setting_outs["floor"], "A", Legend(job))
 
 
 def test_hips_run_from_the_drain_to_the_corners() -> None:

@@ -15,6 +15,7 @@ from sheetcalc.domain.setting_out import CutShape
 from sheetcalc.drawing.draw import draw
 from sheetcalc.drawing.plan import PlanDrawing
 from sheetcalc.drawing.room import room_plans
+from sheetcalc.drawing.words import Legend
 from sheetcalc.geometry.setting_out.drawing import tiles_of
 
 JOB = Job()
@@ -62,7 +63,7 @@ def run() -> Run:
 
 
 def low(work: RoomWork) -> list[PlanDrawing]:
-    return room_plans(work, JOB)[2]
+    return room_plans(work, Legend(JOB))[2]
 
 
 def small_keys(work: RoomWork) -> list[str]:

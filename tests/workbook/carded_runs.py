@@ -7,7 +7,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 from result_books import bag, catalogue, inputs, raw_book, tile
 
-from sheetcalc.cards import begin_drawings
+from sheetcalc.cards import Space, begin_drawings
 from sheetcalc.domain.catalogue import LabourTask
 from sheetcalc.domain.finding import NOWHERE
 from sheetcalc.domain.job import Job
@@ -66,7 +66,7 @@ def frame() -> Frame:
 
 def sheet_of(done: Run) -> tuple[SheetModel, tuple[Card, ...]]:
     planned = plan_cards(done, ())
-    pictures = begin_drawings(done, drawing_heights(planned), {})().cards
+    pictures = begin_drawings(done, Space(drawing_heights(planned)))().cards
     (sheet,) = room_cards_sheets(Cards(planned, pictures), frame())
     return sheet, planned
 

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from PIL import Image
 from result_books import catalogue, inputs, raw_book
 
-from sheetcalc.cards import begin_drawings
+from sheetcalc.cards import Space, begin_drawings
 from sheetcalc.domain.cable import CableRow
 from sheetcalc.domain.card import CARD_WIDTH_MM
 from sheetcalc.domain.job import Job
@@ -33,7 +33,8 @@ def run(*works: RoomWork, job: Job | None = None) -> Run:
 
 def sheet_of(done: Run) -> SheetModel:
     pages = plan_cable_pages(done)
-    drawn = begin_drawings(done, {}, {page.room: page.drawing_mm for page in pages})().cable_plans
+    heights = {page.room: page.drawing_mm for page in pages}
+    drawn = begin_drawings(done, Space({}, heights))().cable_plans
     (sheet,) = cable_plans_sheets(pages, drawn, FRAME)
     return sheet
 

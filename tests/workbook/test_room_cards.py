@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from result_books import bag, catalogue, line
 from workbook.carded_runs import Said, frame, run, sheet_of, task, words_of
 
-from sheetcalc.cards import begin_drawings
+from sheetcalc.cards import Space, begin_drawings
 from sheetcalc.domain.card import CARD_WIDTH_MM
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
@@ -277,7 +277,7 @@ def test_alike_rooms_share_their_pictures() -> None:
 
 def test_two_rooms_alike_in_shape_and_finish_are_drawn_once() -> None:
     done = run(work(), work(name="1.03", copies=("1.03",), count=1))
-    pictures = begin_drawings(done, {"1.01": 100.0, "1.03": 100.0}, {})().cards
+    pictures = begin_drawings(done, Space({"1.01": 100.0, "1.03": 100.0}))().cards
     assert pictures["1.01"] is pictures["1.03"]
 
 
@@ -285,7 +285,7 @@ def test_a_room_with_a_fixture_of_another_name_is_drawn_for_itself() -> None:
     one = work()
     fixtures = (replace(one.room.fixtures[0], name="Shelf"), *one.room.fixtures[1:])
     done = run(one, replace(work(fixtures=fixtures, name="1.03")))
-    pictures = begin_drawings(done, {"1.01": 100.0, "1.03": 100.0}, {})().cards
+    pictures = begin_drawings(done, Space({"1.01": 100.0, "1.03": 100.0}))().cards
     assert pictures["1.01"] != pictures["1.03"]
 
 

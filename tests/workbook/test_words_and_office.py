@@ -9,6 +9,7 @@ import pytest
 from openpyxl import load_workbook
 
 from sheetcalc import workflows
+from sheetcalc.domain.words import Words
 from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.templates_folder import template_file, templates_folder
@@ -18,7 +19,7 @@ from sheetcalc.workbook.office import PLAIN, load_office
 from sheetcalc.workbook.results.house import in_office_style
 from sheetcalc.workbook.sheet import Cell, SheetColumn, SheetModel, TableModel
 from sheetcalc.workbook.template_data import template_records
-from sheetcalc.workbook.words import Words, load_words
+from sheetcalc.workbook.words import load_words
 from sheetcalc.workflows.calculation import Work, calculate_book
 from tests.samples import SAMPLES
 

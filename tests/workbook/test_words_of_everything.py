@@ -6,6 +6,7 @@ The language here is English with a sign before each entry, so that what was not
 import json
 import os
 import re
+import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -17,8 +18,10 @@ from openpyxl import load_workbook
 
 from sheetcalc import workflows
 from sheetcalc.domain.comparison import Comparison
+from sheetcalc.domain.words import Words
 from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.rules.packages import PACKAGE_CODES
+from sheetcalc.templates_folder import template_file
 from sheetcalc.workbook.blank import blank_book
 from sheetcalc.workbook.guide import guide_sheet
 from sheetcalc.workbook.inputs import INPUT_TABS
@@ -33,13 +36,13 @@ from sheetcalc.workbook.sheet import SheetColumn, SheetModel, TableModel
 from sheetcalc.workbook.translate_inputs import inputs_in_words
 from sheetcalc.workbook.wording import WORDINGS
 from sheetcalc.workbook.wording.render import RECORDS
-from sheetcalc.workbook.words import Words, load_words
+from sheetcalc.workbook.words import load_words
 from sheetcalc.workflows.calculation import calculate_book
 
 SIGN = "\N{SECTION SIGN}"
 SHIPPED = load_words()
 SIGNED = Words(*({e: f"{SIGN}{e}" for e in part} for part in (
-    SHIPPED.table, SHIPPED.terms, SHIPPED.findings,
+    SHIPPED.table, SHIPPED.terms, SHIPPED.said,
 )))  # fmt: skip
 
 
@@ -51,7 +54,7 @@ def quiet(_stage: str, _done: int, _of: int) -> None:
 def office(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """An office whose every word has the sign."""
     folder = tmp_path_factory.mktemp("office")
-    parts = (("any", SIGNED.table), ("names", SIGNED.terms), ("findings", SIGNED.findings))
+    parts = (("any", SIGNED.table), ("names", SIGNED.terms), ("findings", SIGNED.said))
     lines = []
     for heading, part in parts:
         lines.append(f"[{heading}]")
@@ -109,7 +112,7 @@ def test_what_is_declared_is_in_the_file(section: str) -> None:
     if os.environ.get("SHEETCALC_UPDATE_GOLDEN") == "1":
         words_file.complete(section, DECLARED[section], only=section == "findings")
     known = load_words()
-    missing = set(DECLARED[section]) - set(known.table) - set(known.findings)
+    missing = set(DECLARED[section]) - set(known.table) - set(known.said)
     assert missing == set(), (
         f"templates/words.toml lacks {len(missing)} of [{section}]; run this test with "
         "SHEETCALC_UPDATE_GOLDEN=1 to add them"
@@ -117,7 +120,8 @@ def test_what_is_declared_is_in_the_file(section: str) -> None:
 
 
 def test_no_message_is_in_the_file_that_nobody_says() -> None:
-    assert set(load_words().findings) - set(DECLARED["findings"]) == set()
+    file = tomllib.loads(template_file("words.toml").read_text(encoding="utf-8"))
+    assert set(file["findings"]) - set(DECLARED["findings"]) == set()
 
 
 @pytest.mark.parametrize("system", ["metric", "us"])
@@ -145,7 +149,7 @@ def test_no_other_words_are_asked_for_by_quotes_and_cards(
     assert work.run.quote is not None
     client_quote_book(work.run, work.run.quote, PLAIN)
     assert len(asked) > 60
-    unknown = asked - set(SHIPPED.table) - set(SHIPPED.findings)
+    unknown = asked - set(SHIPPED.table) - set(SHIPPED.said)
     assert {word for word in unknown if not re.fullmatch(r"m[m²³]?|L|mL|kg|g", word)} == set()
 
 

@@ -12,6 +12,7 @@ from sheetcalc.domain.card import CARD_WIDTH_MM, CardPictures
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import INCH, MM320_PER_METRE, Unit
 from sheetcalc.domain.run import Run
+from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.units import show_quantity, show_tape
 from sheetcalc.workbook.results.card_layout import LARGE, reading_blanks
 from sheetcalc.workbook.results.card_lines import broken
@@ -27,7 +28,6 @@ from sheetcalc.workbook.results.printed_pages import (
 )
 from sheetcalc.workbook.results_tabs_heating import BY_WHOM, CABLE_PLANS
 from sheetcalc.workbook.sheet import Cell, SheetModel
-from sheetcalc.workbook.words import ENGLISH, Words
 
 if TYPE_CHECKING:
     from sheetcalc.domain.room_work import RoomWork

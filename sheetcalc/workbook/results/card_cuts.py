@@ -10,10 +10,10 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.rolls import RollPlan, Strip
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.setting_out import CutPiece, CutShape, SettingOut
+from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.units import show_quantity, show_tape
 from sheetcalc.workbook.results.card_lines import listed
 from sheetcalc.workbook.results_tabs_heating import CABLE_PLANS
-from sheetcalc.workbook.words import ENGLISH, Words
 
 _Kind: TypeAlias = tuple[str, str, int, int]
 

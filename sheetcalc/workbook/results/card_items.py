@@ -9,8 +9,8 @@ from sheetcalc.domain.catalogue import Buyable, Cable, Catalogue
 from sheetcalc.domain.measure import PIECE, Unit
 from sheetcalc.domain.quantity import PackBy, QuantityLine
 from sheetcalc.domain.room_work import RoomWork
+from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.rules.pack_contents import UnknownPackError, pack_in, package_of
-from sheetcalc.workbook.words import ENGLISH, Words
 
 
 class Carried(Struct, frozen=True):

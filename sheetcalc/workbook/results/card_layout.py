@@ -14,6 +14,7 @@ from sheetcalc.domain.measure import Dimension
 from sheetcalc.domain.rolls import RollPlan
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
+from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.workbook.results.card_cuts import cable_texts, cut_texts, strip_texts
 from sheetcalc.workbook.results.card_items import Carried, carried
 from sheetcalc.workbook.results.card_lines import broken, text_width_mm
@@ -27,7 +28,6 @@ from sheetcalc.workbook.results.printed_pages import (
     height_of,
 )
 from sheetcalc.workbook.sheet import Cell
-from sheetcalc.workbook.words import ENGLISH, Words
 
 if TYPE_CHECKING:
     from sheetcalc.domain.quantity import QuantityLine

@@ -12,6 +12,7 @@ from sheetcalc.domain.measure import MM320_PER_METRE
 from sheetcalc.domain.quantity import QuantityLine
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
+from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.rules.cautions import (
     GROUT_WAIT_HOURS,
     asbestos_presumed,
@@ -28,7 +29,6 @@ from sheetcalc.rules.pack_contents import pack_weight, package_of
 from sheetcalc.rules.working_days import working_day
 from sheetcalc.units import show_quantity, show_tape
 from sheetcalc.workbook.results.findings import Worded
-from sheetcalc.workbook.words import ENGLISH, Words
 
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 

@@ -7,6 +7,7 @@ from typing import Final
 
 from sheetcalc.domain.quote import Quote, TypePrice
 from sheetcalc.domain.run import Run
+from sheetcalc.domain.words import Words
 from sheetcalc.pricing import exact_to_cents
 from sheetcalc.workbook.columns import Column, Kind
 from sheetcalc.workbook.office import Office
@@ -22,7 +23,6 @@ from sheetcalc.workbook.results.quote import (
 )
 from sheetcalc.workbook.results.quote_terms import Terms, terms_of
 from sheetcalc.workbook.sheet import BookModel, Cell, SheetColumn, SheetModel, TableModel
-from sheetcalc.workbook.words import Words
 
 _FIRST_ROW: Final = 4
 _COLUMNS: Final = (

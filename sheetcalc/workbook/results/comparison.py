@@ -6,12 +6,12 @@ from typing import Any, Final
 from msgspec import Struct
 
 from sheetcalc.domain.comparison import Comparison
+from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.workbook.columns import HEADER_ROW
 from sheetcalc.workbook.results.order_formulas import TO_BE_PRICED
 from sheetcalc.workbook.sheet import BookModel, Cell, CellValue, SheetColumn, SheetModel, TableModel
 from sheetcalc.workbook.text_table import aligned
 from sheetcalc.workbook.translate import in_words
-from sheetcalc.workbook.words import ENGLISH, Words
 
 _DECIMALS: Final = 9
 

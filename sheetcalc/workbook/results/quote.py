@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.quote import LabourLine, Quote, RoomPrice, RoomType, TypePrice
 from sheetcalc.domain.run import Run
+from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.pricing import exact_to_cents
 from sheetcalc.workbook.office import Office
 from sheetcalc.workbook.results.frame import (
@@ -25,7 +26,6 @@ from sheetcalc.workbook.results.quote_ladder import Ladder
 from sheetcalc.workbook.results.quote_terms import Terms, terms_of, wrapped
 from sheetcalc.workbook.results_tabs import QUOTE, QUOTE_LABOUR, QUOTE_MATERIALS, QUOTE_ROOMS
 from sheetcalc.workbook.sheet import Cell, SheetModel
-from sheetcalc.workbook.words import ENGLISH, Words
 
 WHOLE_JOB: Final = "whole job"
 _FIRST_ROW: Final = 5

@@ -13,9 +13,9 @@ from sheetcalc.domain.quote import Quote, RoomType
 from sheetcalc.domain.room import PieceKind
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
+from sheetcalc.domain.words import Words
 from sheetcalc.units import show_length, show_quantity
 from sheetcalc.workbook.office import Office
-from sheetcalc.workbook.words import Words
 
 _MOST_NAMES: Final = 24
 

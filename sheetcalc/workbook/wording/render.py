@@ -10,11 +10,11 @@ from msgspec.structs import replace
 from sheetcalc.domain.finding import Fact, Finding, RowRef, Severity
 from sheetcalc.domain.inputs import Decision
 from sheetcalc.domain.measure import JobUnits, Length
+from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.units import show_measured
 from sheetcalc.workbook.raw import RawBook, RawRow, RawTable
 from sheetcalc.workbook.shown import displayed, plain_number
 from sheetcalc.workbook.wording.table import WORDINGS
-from sheetcalc.workbook.words import ENGLISH, Words
 
 RECORDS: Mapping[str, str] = {
     "Job": 'setting "{Setting}"',

@@ -6,9 +6,9 @@ from msgspec.structs import replace
 
 from sheetcalc.domain.finding import Fact
 from sheetcalc.domain.measure import JobUnits, Length
+from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.workbook.wording.render import WordedFinding, fact_words
 from sheetcalc.workbook.wording.table import WORDINGS
-from sheetcalc.workbook.words import ENGLISH, Words
 
 _MOST_NAMED = 12
 """Rooms and surfaces that a message names; what is left is counted."""
