@@ -3,7 +3,7 @@
 import copy
 import io
 import zipfile
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
 from lxml import etree
@@ -18,7 +18,13 @@ _VALIGN: Final = {"top": "top", "center": "vcenter", "bottom": "bottom"}
 
 
 class Formats:
-    """Formats of one workbook being written, made when first used."""
+    """Formats of one workbook being written, made when first used.
+
+    Attributes
+    ----------
+    claimed
+        Style key -> number in the file of a cell format that no cell of the file has.
+    """
 
     def __init__(self, book: Workbook, style: HouseStyle) -> None:
         """Begin with none."""
@@ -26,6 +32,7 @@ class Formats:
         self._style = style
         self._made: dict[str, Format] = {}
         self._dxf: dict[str, Format] = {}
+        self.claimed: dict[str, int] = {}
 
     def cell(self, key: str) -> Format:
         """Return the format of a style; KeyError for an unknown one."""
@@ -52,12 +59,11 @@ class Formats:
             self._made[style.key] = self._book.add_format(properties(style))
         return self._made[style.key]
 
-    def claimed(self) -> dict[str, int]:
-        """Claim a cell format for every style, and return their numbers in the file."""
-        return {
-            key: self.cell(key)._get_xf_index()  # noqa: SLF001 - else formats without a cell go
-            for key in self._style.styles
-        }
+    def claim(self, keys: Iterable[str]) -> None:
+        """Keep the cell formats of styles in the file, though none of its cells has them."""
+        for key in keys:
+            if key not in self.claimed:
+                self.claimed[key] = self.cell(key)._get_xf_index()  # noqa: SLF001 - else it goes
 
     def indices(self) -> dict[str, int]:
         """Index of each style's cell format in the file; only after it has been closed."""

@@ -80,7 +80,7 @@ def write_frames(
     formats, package = _write(book, style, cells, frames=True)
     names = unique_sheet_names(sheet.name for sheet in book.sheets)
     by_name = dict(zip(names, cells, strict=True))
-    return FreshBook(package, by_name, formats.claimed(), elsewhere)
+    return FreshBook(package, by_name, formats.claimed, elsewhere)
 
 
 def _write(
@@ -115,11 +115,10 @@ def _write(
                     _write_cells(target, of_sheet, formats)
                 else:
                     _write_outer_links(target, of_sheet, formats)
+                    formats.claim(of_sheet.styles())
                 _write_frame(target, of_sheet.sheet, formats, style, book.paper)
             for name, formula in sorted(book.names.items()):
                 done(workbook.define_name(name, f"={formula}"), name)
-            if frames:
-                formats.claimed()
             workbook.close()
         except UserWarning as refusal:
             raise NotWrittenError(str(refusal)) from refusal

@@ -169,6 +169,7 @@ class StyleMerger:
         self._named: dict[int, int] = {}
         self._colours = colours
         self._groups: dict[str, _Group] = {}
+        self._shared: dict[tuple[str, int], int] = {}
         self._xfs: dict[int, int] = {}
         self._dxfs: dict[int, int] = {}
         self._fresh_xfs = self._items(fresh, "cellXfs")
@@ -220,8 +221,14 @@ class StyleMerger:
         return self._append(group, element) if there is None else there
 
     def _from_fresh(self, name: str, number: int) -> int:
-        items = self._items(self._fresh, name)
-        return self._place(name, self._adopt(items[number])) if number < len(items) else 0
+        """Find the number in the book of a font, a fill or a border; once for each."""
+        if (name, number) not in self._shared:
+            items = self._items(self._fresh, name)
+            there = number < len(items)
+            self._shared[name, number] = (
+                self._place(name, self._adopt(items[number])) if there else 0
+            )
+        return self._shared[name, number]
 
     def _format(self, number: int) -> int:
         """Find the number of a number format in the book."""

@@ -71,6 +71,7 @@ class Book:
         self.relations_space = xml.STRICT_RELATIONS if self.strict else xml.RELATIONS
         self.relationships = package.relationships(package.workbook)
         self.sheets = self._read_sheets()
+        self._read_tables: dict[str, TableName] = {}
 
     def _read_sheets(self) -> list[Sheet]:
         by_id = {r.id: r for r in self.relationships}
@@ -142,13 +143,14 @@ class Book:
         return self._tables(self.package.related(part, "table"))
 
     def _tables(self, parts: Iterable[str]) -> list[TableName]:
-        found: list[TableName] = []
-        for key in parts:
-            if self.package.content_type(key) == TABLE_TYPE:
-                root = xml.parse(self.package.read(key), key)
-                name = root.get("displayName") or root.get("name") or ""
-                found.append(TableName(key, xml.whole(root.get("id")), name))
-        return found
+        return [self._table(k) for k in parts if self.package.content_type(k) == TABLE_TYPE]
+
+    def _table(self, key: str) -> TableName:
+        if key not in self._read_tables:
+            root = xml.parse(self.package.read(key), key)
+            name = root.get("displayName") or root.get("name") or ""
+            self._read_tables[key] = TableName(key, xml.whole(root.get("id")), name)
+        return self._read_tables[key]
 
 
 _PLACE = re.compile(r"\$?([A-Za-z]{1,3})\$?([1-9]\d{0,6})")

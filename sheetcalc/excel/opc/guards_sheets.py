@@ -34,11 +34,10 @@ _PLAIN_ROW = re.compile(rb'<c r="[A-Z]+([0-9]+)"')
 _PLACE = re.compile(rb"""<(?:\w+:)?c\s(?:[^<>]*?\s)?r\s*=\s*["']\s*([A-Za-z]+)([0-9]+)\s*["']""")
 _CELL = re.compile(rb"<(?:\w+:)?c[\s/>]")
 _OTHER_CELL = re.compile(rb"<c[\t\r\n]|<c/[^>]")
+_PLAIN_ROWS = re.compile(rb'<row r="([0-9]+)"')
 _ROW = re.compile(rb"""<(?:\w+:)?row\s(?:[^<>]*?\s)?r\s*=\s*["']\s*([0-9]+)\s*["']""")
-_RANGE = re.compile(
-    rb"""<(?:\w+:)?(mergeCell|hyperlink|dataValidation)\b[^<>]*?\b(?:ref|sqref)\s*=\s*"""
-    rb"""["']([^"'<]*)["']"""
-)
+_RANGE = re.compile(rb"""<(?:\w+:)?(mergeCell|hyperlink)\b[^<>]*?\bref\s*=\s*["']([^"'<]*)["']""")
+_RULE = re.compile(rb"<(?:\w+:)?dataValidation\s")
 _CELLS_OF_RANGE = re.compile(rb"\$?([A-Za-z]+)\$?([0-9]+)")
 
 
@@ -58,6 +57,14 @@ def _cells_of(data: bytes) -> tuple[int, set[bytes], set[bytes]]:
     places = _PLACE.findall(data)
     cells = len(_CELL.findall(data))
     return cells, {letters for letters, _ in places}, {digits for _, digits in places}
+
+
+def _rows_of(data: bytes) -> list[bytes]:
+    """Find the numbers that rows say, by the cheaper pattern where all are written plainly."""
+    plain = _PLAIN_ROWS.findall(data)
+    if len(plain) == data.count(b"<row") and b":row" not in data:
+        return plain
+    return _ROW.findall(data)
 
 
 class TextWatch:
@@ -112,14 +119,18 @@ class SheetWatch(TextWatch):
             self._low_row = min(self._low_row, *numbers)
             self._high_row = max(self._high_row, *numbers)
             self._judge()
-        for digits in _ROW.findall(data):
+        for digits in _rows_of(data):
             if len(digits) > 7 or int(digits) > LAST_ROW:  # noqa: PLR2004 - as above
                 raise Refused(
                     Code.BAD_REFERENCE,
                     {"part": self.part, "reference": f"row {digits[:20].decode()}"},
                 )
-        if any(word in data for word in (b"mergeCell", b"hyperlink", b"dataValidation")):
-            self._look_at_ranges(data)
+        if b"mergeCell" in data or b"hyperlink" in data:
+            for kind, reference in _RANGE.findall(data):
+                self._count_ranges(1)
+                self._look_at_range(kind, reference)
+        if b"dataValidation" in data:  # over whole columns is common, and costs a reader nothing
+            self._count_ranges(len(_RULE.findall(data)))
 
     def _judge(self) -> None:
         columns = []
@@ -139,26 +150,25 @@ class SheetWatch(TextWatch):
                 Code.SHEET_TOO_WIDE, {"part": self.part, "most": self.limit, "span": span}
             )
 
-    def _look_at_ranges(self, data: bytes) -> None:
-        for kind, reference in _RANGE.findall(data):
-            self._ranges += 1
-            if self._ranges > MOST_RANGES:
-                raise Refused(Code.TOO_MANY_RANGES, {"part": self.part, "most": MOST_RANGES})
-            if kind == b"dataValidation":
-                continue  # a rule over whole columns is common, and costs a reader nothing
-            corners = _CELLS_OF_RANGE.findall(reference[:64])
-            if len(corners) != 2:  # noqa: PLR2004 - two corners
-                continue
-            (left, top), (right, bottom) = corners
-            if max(len(left), len(right)) > 3 or max(len(top), len(bottom)) > 7:  # noqa: PLR2004 - as above
-                raise Refused(
-                    Code.BAD_REFERENCE,
-                    {"part": self.part, "reference": reference[:40].decode("latin-1")},
-                )
-            width = abs(column_number(right.decode()) - column_number(left.decode())) + 1
-            height = abs(int(bottom) - int(top)) + 1
-            if width * height > self._largest_range:
-                raise Refused(
-                    Code.TOO_MANY_RANGES,
-                    {"part": self.part, "most": self._largest_range, "kind": kind.decode()},
-                )
+    def _count_ranges(self, more: int) -> None:
+        self._ranges += more
+        if self._ranges > MOST_RANGES:
+            raise Refused(Code.TOO_MANY_RANGES, {"part": self.part, "most": MOST_RANGES})
+
+    def _look_at_range(self, kind: bytes, reference: bytes) -> None:
+        corners = _CELLS_OF_RANGE.findall(reference[:64])
+        if len(corners) != 2:  # noqa: PLR2004 - two corners
+            return
+        (left, top), (right, bottom) = corners
+        if max(len(left), len(right)) > 3 or max(len(top), len(bottom)) > 7:  # noqa: PLR2004 - as above
+            raise Refused(
+                Code.BAD_REFERENCE,
+                {"part": self.part, "reference": reference[:40].decode("latin-1")},
+            )
+        width = abs(column_number(right.decode()) - column_number(left.decode())) + 1
+        height = abs(int(bottom) - int(top)) + 1
+        if width * height > self._largest_range:
+            raise Refused(
+                Code.TOO_MANY_RANGES,
+                {"part": self.part, "most": self._largest_range, "kind": kind.decode()},
+            )
