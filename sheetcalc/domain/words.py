@@ -4,7 +4,8 @@ A word is found by its English.  Braces stand for what changes: ``"Total ({curre
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Iterator, Mapping
+from typing import Self
 
 from msgspec import Struct, field
 from msgspec.structs import force_setattr
@@ -24,12 +25,16 @@ class Words(Struct, frozen=True):
         English -> the office's words of names that are put together, such as ``wall far``.
     said
         Templates of messages and drawings; they are said, never looked for in a text.
+    workings
+        Sentences, and clauses of them, that tell how something was worked out.
     """
 
     table: Mapping[str, str] = field(default_factory=dict)
     terms: Mapping[str, str] = field(default_factory=dict)
     said: Mapping[str, str] = field(default_factory=dict)
+    workings: Mapping[str, str] = field(default_factory=dict)
     _patterns: tuple[tuple[re.Pattern[str], str], ...] = ()
+    _workings: tuple["_Template", ...] = ()
     _terms: re.Pattern[str] | None = None
 
     def __post_init__(self) -> None:
@@ -37,6 +42,8 @@ class Words(Struct, frozen=True):
         changing = [(english, own) for english, own in self.table.items() if "{" in english]
         patterns = tuple((_pattern(english), own) for english, own in changing)
         force_setattr(self, "_patterns", patterns)
+        told = (_Template.of(english, own) for english, own in self.workings.items())
+        force_setattr(self, "_workings", tuple(sorted(told, key=_Template.vagueness)))
         other = {english for english, own in self.terms.items() if own != english}
         longest_first = "|".join(re.escape(term) for term in sorted(other, key=len, reverse=True))
         pattern = re.compile(rf"\b(?:{longest_first})\b") if other else None
@@ -45,7 +52,7 @@ class Words(Struct, frozen=True):
     @property
     def english(self) -> bool:
         """Whether every word is its English."""
-        parts = (self.table, self.terms, self.said)
+        parts = (self.table, self.terms, self.said, self.workings)
         return all(english == own for part in parts for english, own in part.items())
 
     def say(self, english: str) -> str:
@@ -90,14 +97,128 @@ class Words(Struct, frozen=True):
                 return own.format_map(found.groupdict())
         return text
 
+    def told(self, text: str) -> str:
+        """Return the office's words for sentences in which the braces are filled in already.
+
+        Each sentence, and each clause of it, is looked for by itself; what is filled in is told
+        in turn.  What is not known stays English.
+
+        Examples
+        --------
+        >>> workings = {"{n} rows along {side}": "{n} Reihen längs {side}"}
+        >>> Words(terms={"left wall": "linke Wand"}, workings=workings).told(
+        ...     "3 rows along left wall; tight. As laid."
+        ... )
+        '3 Reihen längs linke Wand; tight. As laid.'
+        """
+        known = self.workings.get(text)
+        return known or "".join(self._clause(part) or part for part in _clauses(text))
+
+    def called(self, name: str) -> str:
+        """Return the office's words for a name, a list of them, or a clause that stands for one."""
+        if not _LETTERS.search(name):
+            return name
+        return self._clause(name) or ", ".join(
+            self._clause(part) or self.named(part) for part in name.split(", ")
+        )
+
+    def _clause(self, text: str) -> str:
+        """Return the words for a clause, which may end a sentence; "" where it is not known."""
+        known = self._whole(text)
+        if not known and text.endswith("."):
+            known = self._whole(text[:-1])
+            known = known and f"{known}."
+        if not known and ": " in text:  # what it is about, and a clause that is known
+            about, _, rest = text.partition(": ")
+            known = self._clause(rest)
+            known = known and f"{self.called(about)}: {known}"
+        return known
+
+    def _whole(self, text: str) -> str:
+        for known in (self.workings, self.table, self.terms):
+            if text in known:
+                return known[text]
+        for template in self._workings:
+            facts = template.facts(text)
+            if facts is not None:
+                return template.own.format_map(
+                    {
+                        name: fact if name in _TYPED else self.called(fact)
+                        for name, fact in facts.items()
+                    }
+                )
+        return ""
+
+
+_TYPED = frozenset({"code", "key"})
+"""Places for what somebody types, such as the basis of a sundry: it is the same everywhere."""
+
+_FIGURES = frozenset({"number", "area", "length", "share"})
+"""Places for figures: so no name that somebody types is taken for a clause."""
+
+_LETTERS = re.compile("[a-z]{3}")
+"""Of words; symbols of units have fewer."""
+
+_BREAKS = re.compile(r"[()]|; |(?<=\.) (?=[A-Z])")
+"""Between clauses and sentences, but in brackets."""
+
+
+def _clauses(text: str) -> Iterator[str]:
+    """Clauses of a text, and what stands between them."""
+    begin = depth = 0
+    for found in _BREAKS.finditer(text):
+        if found[0] in {"(", ")"}:
+            depth += 1 if found[0] == "(" else -1
+        elif depth == 0:
+            yield text[begin : found.start()]
+            yield found[0]
+            begin = found.end()
+    yield text[begin:]
+
+
+class _Template(Struct, frozen=True):
+    """A template to be looked for in texts.
+
+    ``literals`` are its words between the braces: that they are there, in order, is seen sooner
+    than where what is filled in begins and ends.
+    """
+
+    literals: tuple[str, ...]
+    pattern: re.Pattern[str]
+    own: str
+
+    @classmethod
+    def of(cls, english: str, own: str) -> Self:
+        literals = tuple(PLACE.split(english)[::2])
+        return cls(literals, _pattern(english, _FIGURES), own)
+
+    def vagueness(self) -> tuple[int, int]:
+        """Those that say most by themselves are looked for first."""
+        return -sum(map(len, self.literals)), len(self.literals)
+
+    def facts(self, text: str) -> Mapping[str, str] | None:
+        """Find what is filled in; None where the text is none of this template."""
+        at = 0
+        for literal in self.literals:
+            at = text.find(literal, at)
+            if at < 0:
+                return None
+            at += len(literal)
+        found = self.pattern.fullmatch(text)
+        return found and found.groupdict()
+
 
 ENGLISH = Words()
 """No dictionary: everything as it stands in the code."""
 
 
-def _pattern(english: str) -> re.Pattern[str]:
+def _pattern(english: str, figures: Collection[str] = ()) -> re.Pattern[str]:
+    """Make a pattern of a template; what stands for ``figures`` begins with one."""
     pieces = PLACE.split(english)
     texts = [
-        re.escape(piece) if at % 2 == 0 else f"(?P<{piece}>.*?)" for at, piece in enumerate(pieces)
+        f"(?P<{piece}>{r'[-+]?[0-9]' if piece in figures else ''}.*?)"
+        if at % 2
+        else re.escape(piece)
+        for at, piece in enumerate(pieces)
     ]
     return re.compile("".join(texts), re.DOTALL)

@@ -140,7 +140,7 @@ def setting_out_sentences(out: SettingOut, letter: str, legend: Legend) -> Itera
         joint=legend.tape(out.joint_mm320),
     )
     if out.start:
-        yield out.start
+        yield legend.words.told(out.start)
     cuts = [
         legend.tell(
             "{cut} {count} of {length} by {width}",

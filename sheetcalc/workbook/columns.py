@@ -36,6 +36,14 @@ class Kind(StrEnum):
     RESULT = "result"  # written by the tool
 
 
+class Tells(StrEnum):
+    """How the records of a result column are made of words."""
+
+    LABELS = "labels"  # each as a whole, such as 'whole job'; what people typed stays
+    NAMES = "names"  # put together from terms: surfaces, sides
+    SENTENCES = "sentences"
+
+
 LENGTH_KINDS = frozenset({Kind.ROOM_LENGTH, Kind.SMALL_LENGTH, Kind.LONG_LENGTH})
 
 
@@ -75,6 +83,8 @@ class Column(Struct, frozen=True):
         Result formulas read it by key, so that changing it updates results in place.
     typed
         On a result tab: people type here, and it is carried over.
+    tells
+        On a result tab: its records are put into the office's words; nothing looks them up.
     """
 
     header: str
@@ -94,6 +104,7 @@ class Column(Struct, frozen=True):
     width: float = 12
     live: bool = False
     typed: bool = False
+    tells: Tells | None = None
 
 
 class Tab(Struct, frozen=True):

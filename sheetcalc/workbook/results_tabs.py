@@ -2,7 +2,7 @@
 
 from msgspec.structs import replace
 
-from sheetcalc.workbook.columns import Column, Kind, Tab
+from sheetcalc.workbook.columns import Column, Kind, Tab, Tells
 from sheetcalc.workbook.results_tabs_heating import (
     CABLE_PLANS,
     CABLE_SCHEDULE,
@@ -14,8 +14,8 @@ from sheetcalc.workbook.results_tabs_tiling import CUT_LIST, SETTING_OUT
 _R = Kind.RESULT
 
 
-def _c(header: str, help_text: str, width: float = 12) -> Column:
-    return Column(header, _R, help_text, width=width)
+def _c(header: str, help_text: str, width: float = 12, tells: Tells | None = None) -> Column:
+    return Column(header, _R, help_text, width=width, tells=tells)
 
 
 FINDINGS = Tab(
@@ -47,19 +47,19 @@ TAKEOFF = Tab(
     "rounded on the orders only.",
     columns=(
         _c("Phase", "Stage of the block.", 12),
-        _c("Room", "Room, or 'whole job'.", 16),
+        _c("Room", "Room, or 'whole job'.", 16, Tells.LABELS),
         _c("Type", "Number of the type of room on Quote.", 7),
         _c("Count", "How many alike.", 7),
         _c("Line", "Line of the takeoff.", 18),
         _c("Item", "Code of what is bought.", 14),
-        _c("Description", "What it is.", 36),
+        _c("Description", "What it is.", 36, Tells.SENTENCES),
         _c("Each", "Quantity for one room.", 11),
         _c("Unit", "Unit of the quantities.", 8),
         _c("Net", "Each times Count.", 11),
         _c("Waste %", "Waste factor; 'in plan' where whole packs come from a plan.", 9),
         _c("Gross", "Net with waste.", 11),
         _c("Cost", "Share in the orders of the item, by gross quantity; without tax.", 11),
-        _c("Basis", "The working in words, with the rule and its source.", 80),
+        _c("Basis", "The working in words, with the rule and its source.", 80, Tells.SENTENCES),
     ),
 )
 
@@ -81,13 +81,23 @@ ROLL_PLAN = Tab(
         _c("Length", "Along the roll.", 10),
         _c("Width", "Across the roll.", 10),
         _c("Room", "Room that it goes to; empty for a rest.", 14),
-        _c("Piece", "Where it goes in the room, or what becomes of a rest.", 34),
-        _c("Laid", "Which way its length runs, from the doorway or facing the wall.", 18),
-        _c("Kept edge", "Edges of the roll that the strip keeps; the others are cut.", 12),
+        _c("Piece", "Where it goes in the room, or what becomes of a rest.", 34, Tells.NAMES),
+        _c(
+            "Laid",
+            "Which way its length runs, from the doorway or facing the wall.",
+            18,
+            Tells.SENTENCES,
+        ),
+        _c(
+            "Kept edge",
+            "Edges of the roll that the strip keeps; the others are cut.",
+            12,
+            Tells.SENTENCES,
+        ),
         _c("Leftover of", "Phase whose roll is used up; empty for a roll of this phase.", 12),
         _c("Rolls", "Rolls to buy for this phase, in the first row of a plan.", 8),
         _c("Bound", "No plan of the same strips needs fewer rolls.", 8),
-        _c("Basis", "How the plan was made.", 48),
+        _c("Basis", "How the plan was made.", 48, Tells.SENTENCES),
     ),
 )
 

@@ -1,12 +1,12 @@
 """The result tabs on heating: cable schedule, resistance log, and the rules held against."""
 
-from sheetcalc.workbook.columns import Column, Kind, Tab
+from sheetcalc.workbook.columns import Column, Kind, Tab, Tells
 
 BY_WHOM = "Connected and tested by a licensed electrician, inspected before the cable is covered."
 
 
-def _c(header: str, help_text: str, width: float = 12) -> Column:
-    return Column(header, Kind.RESULT, help_text, width=width)
+def _c(header: str, help_text: str, width: float = 12, tells: Tells | None = None) -> Column:
+    return Column(header, Kind.RESULT, help_text, width=width, tells=tells)
 
 
 def _typed(header: str, kind: Kind, help_text: str, width: float, unit: str = "") -> Column:
@@ -22,9 +22,9 @@ CABLE_SCHEDULE = Tab(
     f"on Heating rules. Printed up to Status. {BY_WHOM}",
     columns=(
         _c("Circuit", "Circuit; rooms with the same one share it.", 9),
-        _c("Thermostat", "Thermostat.", 12),
+        _c("Thermostat", "Thermostat.", 12, Tells.SENTENCES),
         _c("Room", "Room; each of several alike has a row.", 16),
-        _c("Zone", "Heated zone.", 18),
+        _c("Zone", "Heated zone.", 18, Tells.NAMES),
         _c("Cable", "Code of the cable.", 12),
         _c("Length", "Heated length of the cable.", 9),
         _c("Spacing", "Mean distance between runs.", 9),
@@ -53,9 +53,15 @@ CABLE_SCHEDULE = Tab(
             "Status",
             "planned, or what is wrong with cold lead, circuit or thermostat.",
             22,
+            Tells.SENTENCES,
         ),
-        _c("Estimates", "What warm-up, energy and surface temperature leave out.", 90),
-        _c("Basis", "The working in words, with the rule and its source.", 150),
+        _c(
+            "Estimates",
+            "What warm-up, energy and surface temperature leave out.",
+            90,
+            Tells.SENTENCES,
+        ),
+        _c("Basis", "The working in words, with the rule and its source.", 150, Tells.SENTENCES),
     ),
 )
 
@@ -110,9 +116,14 @@ HEATING_RULES = Tab(
     f"Nothing here says that an installation complies. {BY_WHOM}",
     columns=(
         _c("Rule", "Name of the rule, for 'sheetcalc explain'.", 28),
-        _c("What it asks", "In short.", 48),
-        _c("In this job", "What was held against it, or who has to see to it.", 40),
+        _c("What it asks", "In short.", 48, Tells.SENTENCES),
+        _c(
+            "In this job",
+            "What was held against it, or who has to see to it.",
+            40,
+            Tells.SENTENCES,
+        ),
         _c("Source", "Clause and edition, and where it was read.", 44),
-        _c("Status", "How well it is known.", 24),
+        _c("Status", "How well it is known.", 24, Tells.SENTENCES),
     ),
 )

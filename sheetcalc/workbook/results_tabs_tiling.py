@@ -1,15 +1,15 @@
 """The result tabs of setting-out: where the first tile goes, and what to cut."""
 
-from sheetcalc.workbook.columns import Column, Kind, Tab
+from sheetcalc.workbook.columns import Column, Kind, Tab, Tells
 
 
-def _c(header: str, help_text: str, width: float = 12) -> Column:
-    return Column(header, Kind.RESULT, help_text, width=width)
+def _c(header: str, help_text: str, width: float = 12, tells: Tells | None = None) -> Column:
+    return Column(header, Kind.RESULT, help_text, width=width, tells=tells)
 
 
 _ROOM = _c("Room", "Room; the first of several alike.", 14)
 _ALIKE = _c("Alike", "All rooms that are set out alike; empty for one.", 22)
-_SURFACE = _c("Surface", "Tiled surface.", 22)
+_SURFACE = _c("Surface", "Tiled surface.", 22, Tells.NAMES)
 _TILE = _c("Tile", "Code of the tile.", 11)
 
 SETTING_OUT = Tab(
@@ -25,8 +25,8 @@ SETTING_OUT = Tab(
         _ALIKE,
         _SURFACE,
         _TILE,
-        _c("Bond", "Pattern.", 14),
-        _c("Run", "Direction of the tile's long side.", 13),
+        _c("Bond", "Pattern.", 14, Tells.NAMES),
+        _c("Run", "Direction of the tile's long side.", 13, Tells.SENTENCES),
         _c("Joint", "Width of the joints.", 8),
         _c(
             "From the left",
@@ -40,7 +40,7 @@ SETTING_OUT = Tab(
             "edge before it that Start names, to 1 mm or 1/16 in.",
             10,
         ),
-        _c("Start", "Where to begin, which row to lay first, in words.", 46),
+        _c("Start", "Where to begin, which row to lay first, in words.", 46, Tells.SENTENCES),
         _c("Whole", "Whole tiles.", 8),
         _c("Cut", "Cut tiles.", 7),
         _c("Notched", "Pieces with a notch among them.", 9),
@@ -58,7 +58,7 @@ SETTING_OUT = Tab(
             "rooms.",
             9,
         ),
-        _c("How found", "What was searched, and whether it is proven best.", 28),
+        _c("How found", "What was searched, and whether it is proven best.", 28, Tells.SENTENCES),
     ),
 )
 
@@ -78,15 +78,18 @@ CUT_LIST = Tab(
         _c("Count", "How many alike in one room.", 8),
         _c("Length", "Along the tile's length.", 10),
         _c("Width", "Along the tile's width.", 10),
-        _c("Shape", "What the saw has to do.", 11),
+        _c("Shape", "What the saw has to do.", 11, Tells.SENTENCES),
         _c(
             "Cut out",
             "What is cut out of that rectangle, or its corners, measured from the left bottom "
             "corner with the tile's length from left to right.",
             34,
+            Tells.SENTENCES,
         ),
-        _c("Keeps", "Edges of the tile that stay uncut; they face the neighbours.", 21),
+        _c(
+            "Keeps", "Edges of the tile that stay uncut; they face the neighbours.", 21, Tells.NAMES
+        ),
         _c("Holes", "Round holes to drill, marked on site.", 7),
-        _c("Taken from", "A new tile, or the offcut of another cut.", 34),
+        _c("Taken from", "A new tile, or the offcut of another cut.", 34, Tells.SENTENCES),
     ),
 )

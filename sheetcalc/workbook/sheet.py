@@ -10,6 +10,8 @@ from typing import TypeAlias
 
 from msgspec import Struct
 
+from sheetcalc.workbook.columns import Tells
+
 CellValue: TypeAlias = str | int | float | Decimal | bool | date | None
 
 
@@ -57,6 +59,7 @@ class SheetColumn(Struct, frozen=True):
     style: str = "text"  # of empty rows, and the column format
     validation: Validation | None = None
     header_style: str = "header"
+    tells: Tells | None = None  # its records are put into the office's words
 
 
 class TableModel(Struct, frozen=True):
@@ -64,7 +67,8 @@ class TableModel(Struct, frozen=True):
 
     ``empty_rows`` blank records are added inside the table for input; ``validated_rows`` rows
     below the header carry the validations (also below the table, where people paste).  The
-    headers of a table that is ``read_back`` by later runs are the same in every language.
+    headers of a table that is ``read_back`` by later runs are the same in every language.  The only
+    row of one that is ``without_records`` says so.
     """
 
     name: str
@@ -75,6 +79,7 @@ class TableModel(Struct, frozen=True):
     empty_rows: int = 0
     validated_rows: int = 0
     read_back: bool = False
+    without_records: bool = False
 
     @property
     def records(self) -> int:

@@ -1,12 +1,14 @@
 """Sheets in the office's words: titles, headers and labels, and the formulas that name headers."""
 
 import re
-from collections.abc import Mapping, Sequence
-from typing import Final
+from collections.abc import Callable, Mapping, Sequence
+from functools import cache
+from typing import Final, TypeAlias
 
 from msgspec.structs import replace
 
 from sheetcalc.domain.words import Words
+from sheetcalc.workbook.columns import Tells
 from sheetcalc.workbook.formulas import structured, this_row
 from sheetcalc.workbook.sheet import Cell, SheetColumn, SheetModel, TableModel
 
@@ -21,7 +23,9 @@ _WITH_UNIT: Final = re.compile(r"(?P<words>.+) (?P<unit>\([^()]+\))")
 def in_words(sheets: Sequence[SheetModel], words: Words) -> tuple[SheetModel, ...]:
     """Put titles, headers and labels of sheets into the office's words.
 
-    Names of tabs stay, and so do the headers of tables that a later run reads.
+    Names of tabs stay, and so do the headers of tables that a later run reads.  Records are put
+    into words where their column tells something; what formulas look up or a person types back
+    is the same in every language.
 
     Parameters
     ----------
@@ -41,7 +45,16 @@ def in_words(sheets: Sequence[SheetModel], words: Words) -> tuple[SheetModel, ..
                     for reference in (structured, this_row):
                         renamed[reference(table.name, column.header)] = reference(table.name, own)
     rewrite = _Rewriter(renamed)
-    return tuple(_sheet(sheet, words, rewrite) for sheet in sheets)
+    tellers: _Tellers = {
+        Tells.LABELS: words.say,
+        Tells.NAMES: cache(words.called),
+        Tells.SENTENCES: cache(words.told),
+    }
+    return tuple(_sheet(sheet, words, rewrite, tellers) for sheet in sheets)
+
+
+_Teller: TypeAlias = Callable[[str], str]
+_Tellers: TypeAlias = Mapping[Tells | None, _Teller]
 
 
 class _Rewriter:
@@ -76,12 +89,12 @@ def _header(header: str, words: Words) -> str:
     return f"{words.shown(with_unit['words'])} {with_unit['unit']}"
 
 
-def _sheet(sheet: SheetModel, words: Words, rewrite: _Rewriter) -> SheetModel:
+def _sheet(sheet: SheetModel, words: Words, rewrite: _Rewriter, tellers: _Tellers) -> SheetModel:
     return replace(
         sheet,
         title=words.shown(sheet.title),
         purpose=words.shown(sheet.purpose),
-        tables=tuple(_table(table, words, rewrite) for table in sheet.tables),
+        tables=tuple(_table(table, words, rewrite, tellers) for table in sheet.tables),
         loose={place: _cell(cell, words, rewrite) for place, cell in (sheet.loose or {}).items()},
         conditional=tuple(
             replace(rule, formula=rewrite(rule.formula)) for rule in sheet.conditional
@@ -89,18 +102,29 @@ def _sheet(sheet: SheetModel, words: Words, rewrite: _Rewriter) -> SheetModel:
     )
 
 
-def _table(table: TableModel, words: Words, rewrite: _Rewriter) -> TableModel:
+def _table(table: TableModel, words: Words, rewrite: _Rewriter, tellers: _Tellers) -> TableModel:
     headers = _unique_headers(table, words)
     columns: list[SheetColumn] = [
         replace(column, header=header)
         for column, header in zip(table.columns, headers, strict=True)
     ]
-    rows = tuple(tuple(_record_cell(cell, rewrite) for cell in row) for row in table.rows)
-    return replace(table, columns=tuple(columns), rows=rows)
+    ways = [tellers.get(column.tells) for column in columns]
+    rows = [
+        tuple(_record_cell(cell, rewrite, tell) for cell, tell in zip(row, ways, strict=True))
+        for row in table.rows
+    ]
+    if table.without_records:
+        ((first, *blanks),) = rows
+        rows = [(replace(first, value=words.say(str(first.value))), *blanks)]
+    return replace(table, columns=tuple(columns), rows=tuple(rows))
 
 
-def _record_cell(cell: Cell, rewrite: _Rewriter) -> Cell:
-    return cell if cell.formula is None else replace(cell, formula=rewrite(cell.formula))
+def _record_cell(cell: Cell, rewrite: _Rewriter, tell: _Teller | None) -> Cell:
+    if cell.formula is not None:
+        return replace(cell, formula=rewrite(cell.formula))
+    if tell is None or not isinstance(cell.value, str):
+        return cell
+    return replace(cell, value=tell(cell.value))
 
 
 def _cell(cell: Cell, words: Words, rewrite: _Rewriter) -> Cell:

@@ -11,6 +11,9 @@ from sheetcalc.templates_folder import template_file
 TERMS: Final = "names"
 """Heading of the terms that names are put together from."""
 
+WORKINGS: Final = "workings"
+"""Heading of sentences that are looked for in what result tabs tell."""
+
 SAID: Final = ("findings", "drawings")
 """Headings of templates that are never looked for in a text: messages, and what drawings tell."""
 
@@ -47,7 +50,8 @@ def load_words(folder: Path | None = None) -> Words:
     table: dict[str, str] = {}
     terms: dict[str, str] = {}
     said: dict[str, str] = {}
-    apart = {TERMS: terms, **dict.fromkeys(SAID, said)}
+    workings: dict[str, str] = {}
+    apart = {TERMS: terms, WORKINGS: workings, **dict.fromkeys(SAID, said)}
     for heading, group in groups.items():
         for english, own in group.items():
             if not isinstance(own, str):
@@ -57,4 +61,4 @@ def load_words(folder: Path | None = None) -> Words:
                 message = f"{path.name}: braces in {own!r} that {english!r} has not"
                 raise ValueError(message)
             apart.get(heading, table)[english] = own
-    return Words(table, terms, said)
+    return Words(table, terms, said, workings)

@@ -3,6 +3,7 @@
 The language here is English with a sign before each entry, so that what was not found is seen.
 """
 
+import ast
 import json
 import os
 import re
@@ -22,6 +23,7 @@ from sheetcalc.domain.words import Words
 from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.rules.packages import PACKAGE_CODES
 from sheetcalc.templates_folder import template_file
+from sheetcalc.workbook import results
 from sheetcalc.workbook.blank import blank_book
 from sheetcalc.workbook.guide import guide_sheet
 from sheetcalc.workbook.inputs import INPUT_TABS
@@ -42,7 +44,7 @@ from sheetcalc.workflows.calculation import calculate_book
 SIGN = "\N{SECTION SIGN}"
 SHIPPED = load_words()
 SIGNED = Words(*({e: f"{SIGN}{e}" for e in part} for part in (
-    SHIPPED.table, SHIPPED.terms, SHIPPED.said,
+    SHIPPED.table, SHIPPED.terms, SHIPPED.said, SHIPPED.workings,
 )))  # fmt: skip
 
 
@@ -54,7 +56,12 @@ def quiet(_stage: str, _done: int, _of: int) -> None:
 def office(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """An office whose every word has the sign."""
     folder = tmp_path_factory.mktemp("office")
-    parts = (("any", SIGNED.table), ("names", SIGNED.terms), ("findings", SIGNED.said))
+    parts = (
+        ("any", SIGNED.table),
+        ("names", SIGNED.terms),
+        ("findings", SIGNED.said),
+        ("workings", SIGNED.workings),
+    )
     lines = []
     for heading, part in parts:
         lines.append(f"[{heading}]")
@@ -119,6 +126,19 @@ def test_what_is_declared_is_in_the_file(section: str) -> None:
     )
 
 
+def test_what_a_table_without_records_says_is_in_the_file() -> None:
+    texts = {
+        keyword.value.value
+        for module in Path(results.__file__).parent.glob("*.py")
+        for node in ast.walk(ast.parse(module.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Call)
+        for keyword in node.keywords
+        if keyword.arg == "nothing" and isinstance(keyword.value, ast.Constant)
+    }
+    assert len(texts) > 10
+    assert texts - set(SHIPPED.table) == set()
+
+
 def test_no_message_is_in_the_file_that_nobody_says() -> None:
     file = tomllib.loads(template_file("words.toml").read_text(encoding="utf-8"))
     assert set(file["findings"]) - set(DECLARED["findings"]) == set()
@@ -149,7 +169,7 @@ def test_no_other_words_are_asked_for_by_quotes_and_cards(
     assert work.run.quote is not None
     client_quote_book(work.run, work.run.quote, PLAIN)
     assert len(asked) > 60
-    unknown = asked - set(SHIPPED.table) - set(SHIPPED.said)
+    unknown = asked - {*SHIPPED.table, *SHIPPED.said}
     assert {word for word in unknown if not re.fullmatch(r"m[m²³]?|L|mL|kg|g", word)} == set()
 
 

@@ -72,7 +72,7 @@ def _surface(
     if drilled:
         cuts.append(words.fill("{number} whole, drilled", number=drilled))
     steps = (s.strip().rstrip(".") for s in out.start.split(". "))
-    rows = "".join(f" {words.shown(f'{s}.')}" for s in steps if s.startswith(_STEPPING))
+    rows = "".join(f" {words.told(f'{s}.')}" for s in steps if s.startswith(_STEPPING))
     return listed(f"{heading}{rows}", cuts or [words.say("no cuts")])
 
 

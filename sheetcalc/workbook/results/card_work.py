@@ -193,7 +193,7 @@ def cautions(
     for line in lines:
         if line.line == "finished height":
             height = show_tape(round(line.each_si * MM320_PER_METRE), inputs.job.units.small_length)
-            yield f"{words.shown(line.description)}: {height}"
+            yield f"{words.told(line.description)}: {height}"
 
 
 def _sentence(words: str) -> str:

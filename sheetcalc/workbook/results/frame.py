@@ -160,6 +160,7 @@ def table_of(  # noqa: PLR0913 - the parts of a table, each by its name
             header=_with_unit(column.header, units.get(column.header) or column.unit),
             width=column.width,
             style=styles.get(column.header, "result"),
+            tells=column.tells,
         )
         for column in tab.columns
     )
@@ -168,7 +169,15 @@ def table_of(  # noqa: PLR0913 - the parts of a table, each by its name
     if not cells:
         cells = [(Cell(nothing, "result"), *(BLANK for _ in tab.columns[1:]))]
     typed = any(column.typed for column in tab.columns)
-    return TableModel(name or tab.table, row, 1, columns, tuple(cells), read_back=typed)
+    return TableModel(
+        name or tab.table,
+        row,
+        1,
+        columns,
+        tuple(cells),
+        read_back=typed,
+        without_records=not rows,
+    )
 
 
 def _with_unit(header: str, unit: Unit | str) -> str:

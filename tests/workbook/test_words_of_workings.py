@@ -1,0 +1,140 @@
+"""How quantities were worked out, in another language: every clause is known and none is changed.
+
+The language here is English with a sign before each entry, and English itself.
+"""
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from sheetcalc import workflows
+from sheetcalc.domain.words import Words
+from sheetcalc.excel.reading.read import start_reading
+from sheetcalc.rules.allowances import ALLOWANCES
+from sheetcalc.rules.bases import BASES, Basis
+from sheetcalc.rules.electrical import ELECTRICAL_RULES
+from sheetcalc.rules.heat_output import ESTIMATES
+from sheetcalc.workbook.columns import Tells
+from sheetcalc.workbook.sheet import SheetModel
+from sheetcalc.workbook.words import load_words
+from sheetcalc.workflows.calculation import calculate_book
+
+SAMPLES = Path(__file__).parents[2] / "sample_workbooks"
+SIGN = "\N{SECTION SIGN}"
+SHIPPED = load_words()
+SIGNED = Words(*({e: f"{SIGN}{e}" for e in part} for part in (
+    SHIPPED.table, SHIPPED.terms, SHIPPED.said, SHIPPED.workings,
+)))  # fmt: skip
+
+TYPED = {"Description", "Thermostat"}
+"""Columns in which most is as somebody typed it."""
+
+
+def quiet(_stage: str, _done: int, _of: int) -> None:
+    """Nobody listens."""
+
+
+def sheets_of(book: Path) -> tuple[SheetModel, ...]:
+    raw = start_reading(book).result()
+    work = calculate_book(raw, quiet, leave_out_faulty=False)
+    return work.sheets(raw, quiet, cards=False)
+
+
+@pytest.fixture(scope="module")
+def told(tmp_path_factory: pytest.TempPathFactory) -> dict[str, set[str]]:
+    """Sentences of three jobs, by their column."""
+    example = tmp_path_factory.mktemp("told") / "example.xlsx"
+    workflows.blank(example, units="us", example=True)
+    found: dict[str, set[str]] = {}
+    for book in (example, SAMPLES / "alder-street-us.xlsx", SAMPLES / "larch-court.xlsx"):
+        for header, text in _told(sheets_of(book)):
+            found.setdefault(header, set()).add(text)
+    return found
+
+
+def _told(sheets: tuple[SheetModel, ...]) -> Iterator[tuple[str, str]]:
+    for table in (table for sheet in sheets for table in sheet.tables):
+        for at, column in enumerate(table.columns):
+            if column.tells is Tells.SENTENCES:
+                texts = (row[at].value for row in table.rows)
+                yield from ((column.header, text) for text in texts if isinstance(text, str))
+
+
+def clauses(text: str) -> Iterator[str]:
+    """Clauses with words in them; no clause of these jobs has brackets with a sentence's end."""
+    bare = re.sub(r"\([^()]*(?:\([^()]*\)[^()]*)*\)", lambda b: b[0].replace("; ", ", "), text)
+    return (part for part in re.split(r"; |\. (?=[A-Z])", bare) if re.search("[a-z]{3}", part))
+
+
+def test_every_clause_is_in_the_file(told: dict[str, set[str]]) -> None:
+    assert set(told) > {"Basis", "Start", "How found", "Cut out", "Taken from", "Estimates"}
+    texts = {text for header, of in told.items() if header not in TYPED for text in of}
+    assert len(texts) > 500
+    unknown = {
+        text
+        for text in texts - set(SHIPPED.workings)
+        if SIGNED.told(text).count(SIGN) < len(list(clauses(text)))
+    }
+    assert unknown == set()
+
+
+def test_in_english_nothing_is_changed_by_looking_it_up(told: dict[str, set[str]]) -> None:
+    texts = {text for of in told.values() for text in of}
+    assert {text for text in texts if SHIPPED.told(text) != text} == set()
+
+
+def test_nothing_but_signs_is_added(told: dict[str, set[str]]) -> None:
+    texts = {text for of in told.values() for text in of}
+    assert {text for text in texts if SIGNED.told(text).replace(SIGN, "") != text} == set()
+
+
+RULED = [
+    *(text for allowance in ALLOWANCES for text in (allowance.note, allowance.source) if text),
+    *(text for rule in (*ELECTRICAL_RULES, *ESTIMATES) for text in (rule.text, rule.status)),
+]
+
+
+def test_what_the_rules_say_is_in_the_file() -> None:
+    assert set(RULED) - {*SHIPPED.workings, *SHIPPED.table} == set()
+
+
+@pytest.mark.parametrize("basis", [b for b in BASES.values() if not b.once_a_job])
+def test_a_basis_is_told_with_its_amount_but_stays_as_it_is_typed(basis: Basis) -> None:
+    what = basis.key.removeprefix("per ").removeprefix("area ")
+    amount = {"count": f"2 {what}s", "area": f"2.5 m² {what}"}.get(basis.unit, f"2.5 {what}")
+    if basis.needs_of:
+        amount = f"2.5 {basis.unit} of GROUT-1, net"
+    if basis.taken:
+        amount += f" ({basis.taken})"
+    told = SIGNED.told(f"{amount} x 3 piece (Rate, {basis.key}) = 7.5 piece")
+    assert told.startswith(f"{SIGN}{SIGN}2")
+    assert told.endswith(f" x 3 piece (Rate, {basis.key}) = 7.5 piece")
+
+
+@pytest.mark.parametrize(
+    "typed", ["Guest bath", "Large tile", "Box of tile", "Mosaic 30 x 30 on mesh", "M-12 x 3"]
+)
+def test_what_somebody_typed_is_not_taken_for_a_clause(typed: str) -> None:
+    assert SIGNED.told(typed) == typed
+
+
+def test_words_may_stand_in_another_order() -> None:
+    words = Words(
+        terms={"wall far": "Wand hinten", "niche": "Nische"},
+        workings={
+            "{number} cuts in {surface}": "in {surface} {number} Schnitte",
+            "as laid": "wie verlegt",
+            "Bought {key}": "Gekauft {key}",
+        },
+    )
+    told = words.told("niche: 3 cuts in wall far; as laid. Bought per niche.")
+    assert told == "Nische: in Wand hinten 3 Schnitte; wie verlegt. Gekauft per niche."
+
+
+def test_a_clause_in_brackets_is_no_clause_of_its_own() -> None:
+    words = Words(workings={"{number} m (laid; cut)": "{number} m (verlegt; geschnitten)"})
+    assert words.told("2 m (laid; cut); 3 m (laid; cut).") == (
+        "2 m (verlegt; geschnitten); 3 m (verlegt; geschnitten)."
+    )
