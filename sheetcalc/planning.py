@@ -1,6 +1,9 @@
 """Setting-out, heating and strips of every room; rooms that are alike are planned once."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections import defaultdict
+from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
+from functools import partial
+from typing import Final
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -21,18 +24,28 @@ from sheetcalc.geometry.heating.room_heating import plan_heating
 from sheetcalc.geometry.rolls.rolls import names_of_copies
 from sheetcalc.geometry.rooms.base_course import with_base_course
 from sheetcalc.geometry.rooms.through_rooms import ThroughFloors
+from sheetcalc.geometry.setting_out.fields import Field, TiledRoom, tiled_room
 from sheetcalc.geometry.setting_out.known import Known
-from sheetcalc.geometry.setting_out.room import set_out_room
+from sheetcalc.geometry.setting_out.room import set_out_field, set_out_room
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.strips import strips_needed
+
+_KINDS_WORTH_SHARING: Final = 100
+"""Fewer kinds of rooms have too little in common to start processes for."""
 
 
 class _Kind(Struct, frozen=True):
     """The first of several alike rooms, its finish, and its floor where that is given."""
 
     room: Room
+    tiled: TiledRoom
     finish: Finish
     floor: SettingOut | None
+
+    @property
+    def given(self) -> dict[str, SettingOut]:
+        """Setting-outs that were found before."""
+        return {"floor": self.floor} if self.floor else {}
 
 
 class _Plan(Struct, frozen=True):
@@ -75,10 +88,13 @@ def plan_rooms(
             continue
         room = _with_base_course(bare, finish, inputs.catalogue)
         like = (room.shape, room.finish, through.alike.get(room.name, ""))
-        kinds.setdefault(like, _Kind(room, finish, through.floors.get(room.name)))
+        if like not in kinds:
+            tiled = _tiled(room, finish, inputs.catalogue)
+            kinds[like] = _Kind(room, tiled, finish, through.floors.get(room.name))
         wanted.append((room, like))
     plans: dict[tuple[str, ...], _Plan] = {}
-    work = _KindPlanner(inputs.job, inputs.finishes, inputs.catalogue)
+    known = _in_common(list(kinds.values()), inputs.job, spread)
+    work = _KindPlanner(inputs.job, inputs.finishes, inputs.catalogue, known)
     for key, plan in zip(kinds, spread(work, list(kinds.values())), strict=True):
         plans[key] = plan
         step("rooms", len(plans), len(kinds))
@@ -96,30 +112,48 @@ def _with_base_course(room: Room, finish: Finish, catalogue: Catalogue) -> Room:
     return with_base_course(room, tile) if tile else room
 
 
+def _tiled(room: Room, finish: Finish, catalogue: Catalogue) -> TiledRoom:
+    tiles, walls = catalogue.tiles, room.walls
+    return tiled_room(room.name, room.surfaces, finish, tiles, walls=walls, handed=room.handed)
+
+
+def _in_common(kinds: Sequence[_Kind], job: Job, spread: Spread) -> Known:
+    """Set out what several of many kinds have, so that no two processes do it both."""
+    known = Known()
+    if len(kinds) < _KINDS_WORTH_SHARING:
+        return known
+    fields: defaultdict[Hashable, list[Field]] = defaultdict(list)
+    for kind in kinds:
+        for field in kind.tiled.fields:
+            if not field.keeps_to_floor and field.first.key not in kind.given:
+                fields[field.like()].append(field)
+    shared = {like: several[0] for like, several in fields.items() if len(several) > 1}
+    laid = spread(partial(_set_out_each, job), list(shared.values()))
+    for like, outs in zip(shared, laid, strict=True):
+        known.surfaces(like, partial(tuple, outs))
+    return known
+
+
+def _set_out_each(job: Job, fields: Iterable[Field]) -> Iterator[list[SettingOut]]:
+    return (set_out_field(field, job) for field in fields)
+
+
 class _KindPlanner:
     """Plans kinds of rooms; a process that plans several shares of them knows what was alike."""
 
-    def __init__(self, job: Job, finishes: Mapping[str, Finish], catalogue: Catalogue) -> None:
+    def __init__(
+        self, job: Job, finishes: Mapping[str, Finish], catalogue: Catalogue, known: Known
+    ) -> None:
         self._job = job
         self._finishes = finishes
         self._catalogue = catalogue
-        self._known = Known()
+        self._known = known
 
     def __call__(self, kinds: Sequence[_Kind]) -> Iterator[_Plan]:
         job, catalogue = self._job, self._catalogue
         for kind in kinds:
             room = kind.room
-            setting_outs = set_out_room(
-                room.name,
-                room.surfaces,
-                kind.finish,
-                catalogue.tiles,
-                job,
-                walls=room.walls,
-                given={"floor": kind.floor} if kind.floor else None,
-                known=self._known,
-                handed=room.handed,
-            )
+            setting_outs = set_out_room(kind.tiled, job, given=kind.given, known=self._known)
             heated = plan_heating(room, kind.finish, catalogue, job)
             work = RoomWork(room, setting_outs)
             context = LineContext(job, kind.finish, catalogue, work, finishes=self._finishes)

@@ -4,8 +4,12 @@ import pytest
 from tiling_jobs import checked, errors, run_of, work_of
 from workbook.raw_books import PLAIN_FINISH, PLAIN_TILE, Values
 
+from sheetcalc import planning
+from sheetcalc.domain.job import Job
 from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.setting_out.drawing import tiles_of
+from sheetcalc.geometry.setting_out.fields import Field
+from sheetcalc.geometry.setting_out.room import set_out_field
 
 MM = 320
 
@@ -212,3 +216,30 @@ def test_an_earlier_phase_never_opens_more_for_a_later_one() -> None:
 
 def test_the_tile_of_the_tests_is_sixty_by_thirty() -> None:
     assert (PLAIN_TILE["Length"], PLAIN_TILE["Width"], PLAIN_FINISH["Joint"]) == (600, 300, 3)
+
+
+def test_walls_that_several_of_many_rooms_have_are_set_out_once(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Rooms of one width and three lengths: their left walls are alike, their far ones are not."""
+    rooms = tuple(BATH | {"Room": f"{n}", "Length": 2.1 + n / 10} for n in range(3))
+    tabs = {
+        "Rooms": rooms,
+        "Wall_faces": tuple(
+            {"Room": f"{n}", "Wall": wall, "Part": "face", "Length": length, "Height": 2.1}
+            for n in range(3)
+            for wall, length in (("left", 1.6), ("far", 2.1 + n / 10))
+        ),
+        "Finishes": (PLAIN_FINISH, PLAIN_FINISH | {"Surface": "wall"}),
+    }
+    each_by_itself = run_of(**tabs)
+    laid: list[str] = []
+
+    def noted(field: Field, job: Job) -> list[SettingOut]:
+        laid.append(field.first.key)
+        return set_out_field(field, job)
+
+    monkeypatch.setattr(planning, "_KINDS_WORTH_SHARING", 1)
+    monkeypatch.setattr(planning, "set_out_field", noted)
+    assert run_of(**tabs) == each_by_itself
+    assert laid == ["wall left"]

@@ -14,7 +14,7 @@ from sheetcalc.drawing.setting_outs import floor_plan, wall_plan
 from sheetcalc.drawing.strips import strip_plans
 from sheetcalc.drawing.unfolded import unfolded_plans
 from sheetcalc.drawing.words import Legend
-from sheetcalc.geometry.setting_out.room import wall_plane
+from sheetcalc.geometry.setting_out.fields import wall_plane
 
 if TYPE_CHECKING:
     from sheetcalc.domain.setting_out import SettingOut

@@ -25,8 +25,9 @@ from sheetcalc.domain.measure import JobUnits, Length
 from sheetcalc.domain.room import Surface, Wall
 from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.setting_out import set_out
+from sheetcalc.geometry.setting_out.fields import shared_edges, tiled_room
 from sheetcalc.geometry.setting_out.movement import movement_joints
-from sheetcalc.geometry.setting_out.room import set_out_room, shared_edges
+from sheetcalc.geometry.setting_out.room import set_out_room
 from sheetcalc.geometry.setting_out.tape import tape
 from sheetcalc.workbook.wording.tiling import WORDINGS
 
@@ -140,7 +141,7 @@ def test_a_room_is_set_out_surface_by_surface() -> None:
         {SurfaceKind.FLOOR: spec(GRID), SurfaceKind.SHOWER_FLOOR: spec(GRID)},
         {},
     )
-    found = set_out_room("1", [floor, shower], finish, {"T": tile(300, 300)}, Job())
+    found = set_out_room(tiled_room("1", [floor, shower], finish, {"T": tile(300, 300)}), Job())
     assert list(found) == ["floor", "shower floor S1"]
     # along the shared edge half a joint is left, elsewhere the gap: 900 - 1.5 - 6 by 900 - 12
     out = found["shower floor S1"]
@@ -171,7 +172,8 @@ def test_joint_lines_run_on_into_the_shower_and_up_the_walls() -> None:
         {},
     )
     tiles = {"T": tile(600, 300)}
-    found = set_out_room("1", [near, far, shower, floor], finish, tiles, Job(), walls=walls)
+    tiled = tiled_room("1", [near, far, shower, floor], finish, tiles, walls=walls)
+    found = set_out_room(tiled, Job())
     assert list(found) == ["wall near", "wall far", "shower floor S1", "floor"]
     start = found["floor"].origin
     for axis, pitch in ((0, 603), (1, 303)):

@@ -15,6 +15,7 @@ from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.plane.regions import union
 from sheetcalc.geometry.setting_out.common_frame import Part
 from sheetcalc.geometry.setting_out.drawing import tiles_of
+from sheetcalc.geometry.setting_out.fields import tiled_room
 from sheetcalc.geometry.setting_out.plane import shape_of
 from sheetcalc.geometry.setting_out.room import set_out_room
 from sheetcalc.geometry.setting_out.through import set_out_through
@@ -90,7 +91,7 @@ def finish(**changes: object) -> Finish:
 
 
 def test_a_wet_area_tiled_like_its_wall_is_laid_through_with_it() -> None:
-    outs = set_out_room("1", wall_with_wet_area(), finish(), {"T": tile(300, 200)}, JOB)
+    outs = set_out_room(tiled_room("1", wall_with_wet_area(), finish(), {"T": tile(300, 200)}), JOB)
     dry, wet = outs.values()
     assert "laid through as one surface with wet area far" in dry.searched
     # both on the same joint lines
@@ -102,7 +103,7 @@ def test_a_wet_area_tiled_like_its_wall_is_laid_through_with_it() -> None:
 @pytest.mark.parametrize("changes", [{"joint_mm320": 2 * MM}, {"bond": HALF}, {"tile": "U"}])
 def test_a_wet_area_tiled_in_another_way_is_set_out_by_itself(changes: dict[str, object]) -> None:
     tiles = {"T": tile(300, 200), "U": tile(300, 200, code="U")}
-    outs = set_out_room("1", wall_with_wet_area(), finish(**changes), tiles, JOB)
+    outs = set_out_room(tiled_room("1", wall_with_wet_area(), finish(**changes), tiles), JOB)
     assert not any("laid through" in out.searched for out in outs.values())
 
 

@@ -14,8 +14,8 @@ from sheetcalc.domain.room import Room, RoomDescription, Span, Surface
 from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.plane.regions import overlaps
 from sheetcalc.geometry.setting_out.common_frame import Part
+from sheetcalc.geometry.setting_out.fields import laid_alike
 from sheetcalc.geometry.setting_out.request import direction
-from sheetcalc.geometry.setting_out.room import laid_alike
 from sheetcalc.geometry.setting_out.slabs import turn_point
 from sheetcalc.geometry.setting_out.through import set_out_through
 

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Collection
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from msgspec import Struct
 
@@ -19,6 +19,12 @@ UPRIGHT = frozenset({SurfaceKind.WALL, SurfaceKind.WET_AREA, SurfaceKind.NICHE, 
 
 Given: TypeAlias = tuple[int | None, int | None]
 """Left and front of a tile's near left corner, each where it is given [1/320 mm]."""
+
+Start: TypeAlias = tuple[Given, float | None]
+"""Tile corner, and direction of the tiles where that is given, too [degrees]."""
+
+FREE: Final[Start] = (None, None), None
+"""Nothing is given."""
 
 
 class Request(Struct, frozen=True):
