@@ -112,14 +112,14 @@ class Words(Struct, frozen=True):
         '3 Reihen längs linke Wand; tight. As laid.'
         """
         known = self.workings.get(text)
-        return known or "".join(self._clause(part) or part for part in _clauses(text))
+        return known or "".join(self._clause(part) or part for part in _parts(text, _CLAUSES))
 
     def called(self, name: str) -> str:
         """Return the office's words for a name, a list of them, or a clause that stands for one."""
         if not _LETTERS.search(name):
             return name
-        return self._clause(name) or ", ".join(
-            self._clause(part) or self.named(part) for part in name.split(", ")
+        return self._clause(name) or "".join(
+            self._clause(part) or self.named(part) for part in _parts(name, _LISTED)
         )
 
     def _clause(self, text: str) -> str:
@@ -159,14 +159,16 @@ _FIGURES = frozenset({"number", "area", "length", "share"})
 _LETTERS = re.compile("[a-z]{3}")
 """Of words; symbols of units have fewer."""
 
-_BREAKS = re.compile(r"[()]|; |(?<=\.) (?=[A-Z])")
-"""Between clauses and sentences, but in brackets."""
+_CLAUSES = re.compile(r"[()]|; |(?<=\.) (?=[A-Z])|(?<=[a-z]{3}\.) (?=[0-9])")
+"""Between clauses and sentences; 'no. 2' is no end of one."""
+
+_LISTED = re.compile(r"[()]|, | \+ ")
 
 
-def _clauses(text: str) -> Iterator[str]:
-    """Clauses of a text, and what stands between them."""
+def _parts(text: str, breaks: re.Pattern[str]) -> Iterator[str]:
+    """Parts of a text, and what stands between them; what is in brackets stays whole."""
     begin = depth = 0
-    for found in _BREAKS.finditer(text):
+    for found in breaks.finditer(text):
         if found[0] in {"(", ")"}:
             depth += 1 if found[0] == "(" else -1
         elif depth == 0:
