@@ -101,7 +101,9 @@ class _LongTab:
         from sheetcalc.excel.generating.sheet_cells import SheetCells
 
         self._cells = SheetCells(self._tab.make(), self._style)
-        return kept_here(self._cells)
+        told = kept_here(self._cells)
+        _ = self._cells.heights  # while others make what this process will wait for
+        return told
 
     def last(self, asked: "Wanted") -> "Filled":
         from sheetcalc.excel.grafting.filling import fill
@@ -110,4 +112,4 @@ class _LongTab:
         if cells is None:
             message = "a tab is written once, after it is made"
             raise ValueError(message)
-        return fill(cells, asked)
+        return fill(cells, asked, beside=True)

@@ -20,7 +20,6 @@ from sheetcalc.excel.generating.table_columns import columns_of
 from sheetcalc.excel.grafting import graft
 from sheetcalc.excel.grafting.graft import Placement
 from sheetcalc.excel.opc.package import Package
-from sheetcalc.excel.opc.zip_writer import packed
 from sheetcalc.excel.saving import safe_save
 from sheetcalc.excel.saving.write_back import add_tabs
 from sheetcalc.excel.tabs import tab_content as content
@@ -259,13 +258,6 @@ def _refused(cell: Cell) -> Callable[[], object]:
 def test_what_a_cell_cannot_hold_is_refused(cell: Cell) -> None:
     with pytest.raises(NotWrittenError):
         _refused(cell)()
-
-
-def test_content_in_pieces_is_packed_as_one() -> None:
-    pieces = [b"one, ", b"two, ", b"three"]
-    whole = packed([b"".join(pieces)])
-    apart = packed(pieces)
-    assert (apart.crc, apart.size) == (whole.crc, whole.size)
 
 
 def test_a_damaged_member_is_noticed_on_reading_back(tmp_path: Path) -> None:

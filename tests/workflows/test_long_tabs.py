@@ -39,10 +39,12 @@ def filled_by(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
     monkeypatch.setattr(result_tabs, "FEWEST_CELLS", 1)
     notes, fill = tmp_path / "notes", filling.fill
 
-    def noted(cells: SheetCells, wanted: elsewhere.Wanted) -> elsewhere.Filled:
+    def noted(
+        cells: SheetCells, wanted: elsewhere.Wanted, *, beside: bool = False
+    ) -> elsewhere.Filled:
         with notes.open("a") as file:
             file.write(f"{os.getpid()} {cells.sheet.key}\n")
-        return fill(cells, wanted)
+        return fill(cells, wanted, beside=beside)
 
     monkeypatch.setattr(filling, "fill", noted)
     return notes
@@ -65,10 +67,12 @@ def test_a_copy_that_is_killed_loses_no_tab(
 ) -> None:
     fill = filling.fill
 
-    def killed(cells: SheetCells, wanted: elsewhere.Wanted) -> elsewhere.Filled:
+    def killed(
+        cells: SheetCells, wanted: elsewhere.Wanted, *, beside: bool = False
+    ) -> elsewhere.Filled:
         if os.getpid() != HERE:
             os.kill(os.getpid(), signal.SIGKILL)
-        return fill(cells, wanted)
+        return fill(cells, wanted, beside=beside)
 
     monkeypatch.setattr(filling, "fill", killed)
     assert taken_off(tmp_path, cores=2) == alone

@@ -14,7 +14,7 @@ from msgspec.structs import replace
 from sheetcalc.excel.generating.cell_text import BookTerms
 from sheetcalc.excel.generating.cells import leaves_the_book
 from sheetcalc.excel.generating.sheet_cells import SheetCells
-from sheetcalc.excel.opc.zip_writer import Packed
+from sheetcalc.excel.opc.packing import Packed
 from sheetcalc.workbook.sheet import SheetModel, TableModel
 
 

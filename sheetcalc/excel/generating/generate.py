@@ -134,7 +134,7 @@ def _write_cells(target: Worksheet, cells: SheetCells, formats: Formats) -> None
     for number, row in cells.rows():
         for column, cell in row:
             write_cell(target, number - 1, column - 1, cell, formats)
-    for number, height in cells.heights().items():
+    for number, height in cells.heights.items():
         target.set_row(number - 1, height)
 
 
@@ -179,7 +179,7 @@ def _write_frame(
         )
     if sheet.pictures:
         # where a picture lies is reckoned from the rows above it
-        for row, height in SheetCells(sheet, style).heights().items():
+        for row, height in SheetCells(sheet, style).heights.items():
             target.set_row(row - 1, height)
     for number, picture in enumerate(sheet.pictures, 1):
         done(

@@ -6,7 +6,7 @@ book; so it makes the frame of each sheet, and the cells are put into it from he
 terms at once.  A test holds both ways to the same cells.
 """
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from functools import cached_property
 from itertools import chain
 from typing import Final, TypeAlias
@@ -37,8 +37,8 @@ class WrittenCells(Struct, frozen=True):
 
     Attributes
     ----------
-    blocks
-        Text within ``sheetData``, in pieces.
+    head
+        Text within ``sheetData`` down to the signature; what follows was put elsewhere.
     links
         Text within ``hyperlinks``.
     span
@@ -47,7 +47,7 @@ class WrittenCells(Struct, frozen=True):
         Check figure; it stands behind the signature already.  Empty on a sheet without one.
     """
 
-    blocks: list[bytes]
+    head: bytes
     links: str
     span: str
     figure: str
@@ -135,7 +135,8 @@ class SheetCells(Struct, frozen=True, dict=True):
                 bodies.setdefault(number, []).append((table.column, empty))
         return bodies
 
-    def heights(self) -> dict[int, float]:
+    @cached_property
+    def heights(self) -> Mapping[int, float]:
         """Heights of rows that are not as high as others [points]."""
         sheet, style = self.sheet, self.style
         heights = dict(TITLE_HEIGHTS)
@@ -160,7 +161,9 @@ class SheetCells(Struct, frozen=True, dict=True):
                 grow(number, row_height(cell.value, width, wrapped[cell.style]))
         return heights | dict(sheet.heights or {})
 
-    def write(self, terms: BookTerms, typed: Collection[str] = ()) -> WrittenCells:
+    def write(
+        self, terms: BookTerms, typed: Collection[str], put: Callable[[bytes], object]
+    ) -> WrittenCells:
         """Write the cells, with the check figure behind the signature.
 
         Parameters
@@ -169,6 +172,8 @@ class SheetCells(Struct, frozen=True, dict=True):
             What the book calls things.
         typed
             Headers of the columns that people fill in; the check figure leaves them out.
+        put
+            Takes the rows below the signature, many at once, as they come.
 
         Raises
         ------
@@ -178,7 +183,6 @@ class SheetCells(Struct, frozen=True, dict=True):
         writer, figure = CellWriter(terms), CheckFigure(_SIGNATURE_ROW)
         head: list[bytes] = []
         waiting: list[bytes] = []
-        blocks: list[bytes] = [b""]
         number = 1
         for number, text, held in self._written(writer, self._free(typed)):
             figure.add(number, held)
@@ -187,20 +191,20 @@ class SheetCells(Struct, frozen=True, dict=True):
                 continue
             waiting.append(text)
             if len(waiting) == _ROWS_A_BLOCK:
-                blocks.append(b"".join(waiting))
+                put(b"".join(waiting))
                 waiting.clear()
-        blocks.append(b"".join(waiting))
+        put(b"".join(waiting))
         top, plain = b"".join(head).decode(), cell_content(self.sheet.signature)
         sign = str(figure) if plain else ""
-        blocks[0] = (top.replace(plain, f"{plain} · check {sign}", 1) if sign else top).encode()
+        signed = (top.replace(plain, f"{plain} · check {sign}", 1) if sign else top).encode()
         span = f"A1:{column_letters(self._widest())}{number}"
-        return WrittenCells(blocks, "".join(writer.links), span, sign)
+        return WrittenCells(signed, "".join(writer.links), span, sign)
 
     def _written(
         self, writer: CellWriter, free: Collection[int]
     ) -> Iterator[tuple[int, bytes, bytes]]:
         """Yield the number of each row, the row as XML, and what it holds for the check figure."""
-        heights = self.heights()
+        heights = self.heights
         apart = {
             table.row: (table, columns)
             for table, columns in zip(self.sheet.tables, self.columns, strict=True)

@@ -3,20 +3,31 @@
 from sheetcalc.excel.generating.elsewhere import Filled, Wanted
 from sheetcalc.excel.generating.sheet_cells import SheetCells
 from sheetcalc.excel.grafting.sheets import framed, to_strict
-from sheetcalc.excel.opc.zip_writer import packed
+from sheetcalc.excel.opc.packing import Packing
 from sheetcalc.excel.tabs.tab_content import whole_figure
 
 
-def fill(cells: SheetCells, wanted: Wanted) -> Filled:
-    """Put cells into the frame of their sheet; nothing else is touched."""
-    written = cells.write(wanted.terms, wanted.typed)
+def fill(cells: SheetCells, wanted: Wanted, *, beside: bool = False) -> Filled:
+    """Put cells into the frame of their sheet; nothing else is touched.
+
+    Parameters
+    ----------
+    cells, wanted
+        The cells, and the frame in the book's terms.
+    beside
+        A thread compresses rows while the next are written: for one of several processes, which
+        would wait for others, or others for it.
+    """
+    packing = Packing(beside=beside)
+    written = cells.write(wanted.terms, wanted.typed, packing.add)
+    head, rows = written.head, packing.pieces
+    is_live = any(b"<f>" in text for text in (head, *rows))
     before, after = framed(wanted.frame, written)
     if wanted.strict:
         before, after = to_strict(before), to_strict(after)
-    head, *blocks = written.blocks
+    packing.add(after)
     if written.figure:
         signed = b" check %s" % written.figure.encode()
-        whole = whole_figure((before, *written.blocks, after)).encode()
+        whole = whole_figure((before, head, *rows)).encode()
         head = head.replace(signed, signed + whole, 1)
-    is_live = any(b"<f>" in block for block in written.blocks)
-    return Filled(packed((before, head, *blocks, after)), is_live)
+    return Filled(packing.end(before + head), is_live)

@@ -18,8 +18,9 @@ from sheetcalc.excel.grafting.slots import GraftReport, Placement
 from sheetcalc.excel.opc.book import Book
 from sheetcalc.excel.opc.errors import Code, SaveFailed
 from sheetcalc.excel.opc.package import Package, key_of
+from sheetcalc.excel.opc.packing import Packed
 from sheetcalc.excel.opc.zip_directory import Member, raw_chunks, read_directory, read_member
-from sheetcalc.excel.opc.zip_writer import Packed, ZipWriter
+from sheetcalc.excel.opc.zip_writer import ZipWriter
 from sheetcalc.excel.tabs.own_tabs import FoundTabs
 
 __all__ = ["Graft", "GraftReport", "Placement", "prepare"]

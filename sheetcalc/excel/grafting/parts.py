@@ -12,7 +12,7 @@ from sheetcalc.excel.grafting.sheets import SheetTerms, frame_of, rebuild, to_st
 from sheetcalc.excel.opc import xml_tools as xml
 from sheetcalc.excel.opc.escapes import quoted
 from sheetcalc.excel.opc.package import Package, Relationship, key_of
-from sheetcalc.excel.opc.zip_writer import Packed
+from sheetcalc.excel.opc.packing import Packed
 from sheetcalc.excel.tabs.additions import signed_picture
 
 RELS_TYPE: Final = "application/vnd.openxmlformats-package.relationships+xml"

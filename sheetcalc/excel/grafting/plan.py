@@ -39,7 +39,7 @@ from sheetcalc.excel.opc import xml_tools as xml
 from sheetcalc.excel.opc.book import INPUT_NAME, Book, single_cell
 from sheetcalc.excel.opc.formula_text import quote_sheet
 from sheetcalc.excel.opc.package import CONTENT_TYPES_PART, Package
-from sheetcalc.excel.opc.zip_writer import Packed
+from sheetcalc.excel.opc.packing import Packed
 from sheetcalc.excel.tabs.own_tabs import RESULT_NAME, FoundTabs, OwnTab, input_name
 
 _CELLS_WORTH_SHARING: Final = 5_000

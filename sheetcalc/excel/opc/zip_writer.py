@@ -5,22 +5,18 @@ Every member gets a fresh local header with sizes and checksum in it, so nothing
 """
 
 import struct
-import zlib
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import BinaryIO
 
 from msgspec import Struct
 
+from sheetcalc.excel.opc.packing import Packed, packed
 from sheetcalc.excel.opc.zip_directory import DEFLATED, Member
 
 _FULL32, _FULL16 = 0xFFFFFFFF, 0xFFFF
 _UTF8, _LEVEL_BITS = 0x800, 0x6
 _NEW_YEAR_1980 = 0x21  # the first day a zip can say: new parts carry no date of the run
 _UNIX_FILE = 0o100644 << 16
-
-_LEVEL, _QUICK = 6, 3
-_MUCH = 4 << 20
-"""Bytes from which a part is compressed quickly: a sheet of a few thousand rows."""
 
 
 class _Entry(Struct, frozen=True):
@@ -36,26 +32,6 @@ class _Entry(Struct, frozen=True):
     internal: int
     external: int
     offset: int
-
-
-class Packed(Struct, frozen=True):
-    """Content that is compressed already: a sheet of a million cells is kept no other way."""
-
-    data: bytes
-    crc: int
-    size: int
-
-
-def packed(pieces: Sequence[bytes]) -> Packed:
-    """Compress content that comes in pieces; a lot of it in half the time, for a fifth more."""
-    level = _QUICK if sum(map(len, pieces)) > _MUCH else _LEVEL
-    packer = zlib.compressobj(level, zlib.DEFLATED, -15)
-    data: list[bytes] = []
-    crc = size = 0
-    for piece in pieces:
-        crc, size = zlib.crc32(piece, crc), size + len(piece)
-        data.append(packer.compress(piece))
-    return Packed(b"".join((*data, packer.flush())), crc, size)
 
 
 class ZipWriter:
@@ -92,7 +68,7 @@ class ZipWriter:
             raw_name, flags = name.encode("ascii"), 0
         except UnicodeEncodeError:
             raw_name, flags = name.encode(), _UTF8
-        made = content if isinstance(content, Packed) else packed((content,))
+        made = content if isinstance(content, Packed) else packed(content)
         self._add(
             _Entry(
                 raw_name,
@@ -113,8 +89,7 @@ class ZipWriter:
 
     def replace(self, member: Member, content: bytes) -> None:
         """Add a member that was there, under its own name, with new content."""
-        packer = zlib.compressobj(_LEVEL, zlib.DEFLATED, -15)
-        packed = packer.compress(content) + packer.flush()
+        made = packed(content)
         self._add(
             _Entry(
                 member.raw_name,
@@ -123,14 +98,14 @@ class ZipWriter:
                 DEFLATED,
                 member.time,
                 member.date,
-                zlib.crc32(content),
-                len(packed),
-                len(content),
+                made.crc,
+                len(made.data),
+                made.size,
                 member.internal,
                 member.external,
                 self._place,
             ),
-            (packed,),
+            (made.data,),
         )
 
     def _write(self, data: bytes) -> None:
