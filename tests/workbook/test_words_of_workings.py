@@ -3,6 +3,7 @@
 The language here is English with a sign before each entry, and English itself.
 """
 
+import ast
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -10,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from sheetcalc import workflows
-from sheetcalc.domain.words import Words
+from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.rules.allowances import ALLOWANCES
 from sheetcalc.rules.bases import BASES, Basis
@@ -18,6 +19,7 @@ from sheetcalc.rules.electrical import ELECTRICAL_RULES
 from sheetcalc.rules.heat_output import ESTIMATES
 from sheetcalc.workbook.columns import Tells
 from sheetcalc.workbook.sheet import SheetModel
+from sheetcalc.workbook.wording.render import facts_in_words
 from sheetcalc.workbook.words import load_words
 from sheetcalc.workflows.calculation import calculate_book
 
@@ -144,3 +146,43 @@ def test_a_clause_in_brackets_is_no_clause_of_its_own() -> None:
     assert words.told("2 m (laid; cut); 3 m (laid; cut).") == (
         "2 m (verlegt; geschnitten); 3 m (verlegt; geschnitten)."
     )
+
+
+def hints() -> Iterator[str]:
+    """What the code says a person may have meant; 7 stands for what is filled in."""
+    package = Path(workflows.__file__).parents[1]
+    for folder in ("units", "workbook/convert", "workbook/prices"):
+        for module in sorted((package / folder).glob("*.py")):
+            for node in ast.walk(ast.parse(module.read_text(encoding="utf-8"))):
+                match node:
+                    case ast.Call(ast.Name("refuse"), [_, said]) | ast.keyword("hint", said):
+                        yield from spoken(said)
+
+
+def spoken(said: ast.expr) -> Iterator[str]:
+    match said:
+        case ast.Constant(str(words)):
+            yield words
+        case ast.JoinedStr(parts):
+            yield "".join(p.value if isinstance(p, ast.Constant) else "7" for p in parts)
+        case ast.BoolOp(values=values):
+            for value in values:
+                yield from spoken(value)
+
+
+def test_what_a_person_may_have_meant_is_told_in_the_offices_words() -> None:
+    texts = {text for text in hints() if text}
+    assert len(texts) > 30
+    assert {text for text in texts if LOWER.search(CAPITALS.told(text))} <= {
+        "the unit is 7", "use mm, cm, m, in or ft",
+    }  # fmt: skip
+
+
+def test_a_finding_names_surfaces_in_the_offices_words_and_typed_text_as_it_is() -> None:
+    facts = {"surface": "wet area far", "way": "higher", "code": "higher", "found": "wet area"}
+    told = facts_in_words(facts, SIGNED)
+    assert told == {
+        "surface": f"{SIGN}wet area {SIGN}far", "way": f"{SIGN}higher", "code": "higher",
+        "found": "wet area",
+    }  # fmt: skip
+    assert facts_in_words(facts, ENGLISH) is facts

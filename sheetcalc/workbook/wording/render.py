@@ -175,6 +175,7 @@ def _worded(
     facts = {name: fact_words(fact, units) for name, fact in finding.facts.items()}
     facts.setdefault("room", finding.room)
     facts.setdefault("surface", finding.surface)
+    facts = facts_in_words(facts, places.words)
     say = places.words.say
     place = places.of(finding)
     return WordedFinding(
@@ -192,6 +193,21 @@ def _worded(
         surface=finding.surface,
         facts=tuple(finding.facts.items()),
     )
+
+
+_NAMES = frozenset({"surface", "wall", "where", "zone"})
+_SENTENCES = frozenset({
+    "cuts", "hint", "how", "lies", "places", "returns", "rule", "source", "threshold", "way", "why",
+})  # fmt: skip
+"""Facts that are names, and those that tell something; others are as somebody typed them."""
+
+
+def facts_in_words(facts: dict[str, str], words: Words) -> dict[str, str]:
+    """Put the facts that tell something into the office's words."""
+    if not words.workings and not words.terms:
+        return facts
+    names = {name: words.called(facts[name]) for name in _NAMES & facts.keys()}
+    return facts | names | {name: words.told(facts[name]) for name in _SENTENCES & facts.keys()}
 
 
 def fact_words(fact: Fact, units: JobUnits) -> str:

@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from sheetcalc.domain.finding import Fact
 from sheetcalc.domain.measure import JobUnits, Length
 from sheetcalc.domain.words import ENGLISH, Words
-from sheetcalc.workbook.wording.render import WordedFinding, fact_words
+from sheetcalc.workbook.wording.render import WordedFinding, fact_words, facts_in_words
 from sheetcalc.workbook.wording.table import WORDINGS
 
 _MOST_NAMED = 12
@@ -72,6 +72,7 @@ def _reworded(
     merged = {name: _merged([e[name] for e in facts if name in e], units) for name in names}
     merged.setdefault("room", listed(list(dict.fromkeys(one.room for one in several))))
     merged.setdefault("surface", listed(list(dict.fromkeys(one.surface for one in several))))
+    merged = facts_in_words(merged, words)
     return replace(
         first,
         found=words.say(wording.found).format_map(merged),
