@@ -32,6 +32,8 @@ from sheetcalc.workbook.results.card_items import several
 from sheetcalc.workbook.results.client_quote import client_quote_book
 from sheetcalc.workbook.results.comparison import comparison_book, sections_of
 from sheetcalc.workbook.results.house import in_office_style
+from sheetcalc.workbook.results.order import CALLED_OFF
+from sheetcalc.workbook.results.takeoff import IN_PLAN, WHOLE_JOB
 from sheetcalc.workbook.results_tabs import RESULT_TABS
 from sheetcalc.workbook.settings import SETTINGS
 from sheetcalc.workbook.sheet import SheetColumn, SheetModel, TableModel
@@ -137,6 +139,7 @@ def test_what_a_table_without_records_says_is_in_the_file() -> None:
     }
     assert len(texts) > 10
     assert texts - set(SHIPPED.table) == set()
+    assert {IN_PLAN, CALLED_OFF, WHOLE_JOB} <= set(SHIPPED.table)
 
 
 def test_no_message_is_in_the_file_that_nobody_says() -> None:
