@@ -4,7 +4,7 @@ A word is found by its English.  Braces stand for what changes: ``"Total ({curre
 """
 
 import re
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import Self
 
 from msgspec import Struct, field
@@ -34,7 +34,7 @@ class Words(Struct, frozen=True):
     said: Mapping[str, str] = field(default_factory=dict)
     workings: Mapping[str, str] = field(default_factory=dict)
     _patterns: tuple[tuple[re.Pattern[str], str], ...] = ()
-    _workings: tuple["_Template", ...] = ()
+    _workings: Mapping[str, Sequence["_Template"]] = field(default_factory=dict)
     _terms: re.Pattern[str] | None = None
 
     def __post_init__(self) -> None:
@@ -42,8 +42,7 @@ class Words(Struct, frozen=True):
         changing = [(english, own) for english, own in self.table.items() if "{" in english]
         patterns = tuple((_pattern(english), own) for english, own in changing)
         force_setattr(self, "_patterns", patterns)
-        told = (_Template.of(english, own) for english, own in self.workings.items())
-        force_setattr(self, "_workings", tuple(sorted(told, key=_Template.vagueness)))
+        force_setattr(self, "_workings", _by_beginning(self.workings))
         other = {english for english, own in self.terms.items() if own != english}
         longest_first = "|".join(re.escape(term) for term in sorted(other, key=len, reverse=True))
         pattern = re.compile(rf"\b(?:{longest_first})\b") if other else None
@@ -138,15 +137,13 @@ class Words(Struct, frozen=True):
         for known in (self.workings, self.table, self.terms):
             if text in known:
                 return known[text]
-        for template in self._workings:
-            facts = template.facts(text)
-            if facts is not None:
-                return template.own.format_map(
-                    {
-                        name: fact if name in _TYPED else self.called(fact)
-                        for name, fact in facts.items()
-                    }
-                )
+        for template in self._workings.get(text[:_BEGINNING]) or self._workings.get("", ()):
+            if template.mark in text and (found := template.pattern.fullmatch(text)):
+                facts = {
+                    name: fact if name in _TYPED else self.called(fact)
+                    for name, fact in found.groupdict().items()
+                }
+                return template.own.format_map(facts)
         return ""
 
 
@@ -181,33 +178,49 @@ def _parts(text: str, breaks: re.Pattern[str]) -> Iterator[str]:
 class _Template(Struct, frozen=True):
     """A template to be looked for in texts.
 
-    ``literals`` are its words between the braces: that they are there, in order, is seen sooner
-    than where what is filled in begins and ends.
+    Attributes
+    ----------
+    begins
+        Its words before the first place; "" where it begins with one.
+    mark
+        Its longest words between places: that they are in a text is seen soonest.
+    said
+        Letters of all its words: a template that says more is looked for sooner.
     """
 
-    literals: tuple[str, ...]
+    begins: str
+    mark: str
+    said: int
     pattern: re.Pattern[str]
     own: str
 
     @classmethod
     def of(cls, english: str, own: str) -> Self:
-        literals = tuple(PLACE.split(english)[::2])
-        return cls(literals, _pattern(english, _FIGURES), own)
+        words = PLACE.split(english)[::2]
+        pattern = _pattern(english, _FIGURES)
+        return cls(words[0], max(words, key=len), sum(map(len, words)), pattern, own)
 
-    def vagueness(self) -> tuple[int, int]:
-        """Those that say most by themselves are looked for first."""
-        return -sum(map(len, self.literals)), len(self.literals)
 
-    def facts(self, text: str) -> Mapping[str, str] | None:
-        """Find what is filled in; None where the text is none of this template."""
-        at = 0
-        for literal in self.literals:
-            at = text.find(literal, at)
-            if at < 0:
-                return None
-            at += len(literal)
-        found = self.pattern.fullmatch(text)
-        return found and found.groupdict()
+_BEGINNING = 4
+"""Letters by which the templates that may be a text's are found."""
+
+
+def _by_beginning(workings: Mapping[str, str]) -> Mapping[str, Sequence[_Template]]:
+    """Templates by the letters that they begin with, each with those that begin otherwise.
+
+    Those of "" begin with a place, or with too few letters, and may be any text's.
+    """
+    changing = (_Template.of(english, own) for english, own in workings.items() if "{" in english)
+    templates = sorted(changing, key=lambda template: -template.said)
+    letters = {t.begins[:_BEGINNING] for t in templates if len(t.begins) >= _BEGINNING}
+    return {
+        begin: [
+            template
+            for template in templates
+            if len(template.begins) < _BEGINNING or template.begins.startswith(begin)
+        ]
+        for begin in letters
+    } | {"": [template for template in templates if len(template.begins) < _BEGINNING]}
 
 
 ENGLISH = Words()
