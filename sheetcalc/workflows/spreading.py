@@ -14,7 +14,6 @@ from typing import TYPE_CHECKING, Any, Final, Generic, TypeVar
 
 from msgspec import Struct
 
-from sheetcalc.domain.spread import in_shares
 from sheetcalc.workflows.machine import cores
 
 if TYPE_CHECKING:
@@ -33,7 +32,7 @@ LARGEST_SHARE: Final = 8
 """Things sent to a worker at once, at most: results come while others are still at work."""
 
 _SHARES_A_WORKER: Final = 4
-"""Shares that each worker has in hand by and by, so that all end at about the same time."""
+"""Shares that each worker has in hand by and by of what is left, so that all end together."""
 
 
 class OverCores(Struct, frozen=True):
@@ -65,15 +64,30 @@ class OverCores(Struct, frozen=True):
         few = len(things) < (FEWEST if forked else FEWEST_AFRESH)
         if number < 2 or few or (in_memory and not forked):  # noqa: PLR2004 - one is alone
             return work(things)
-        size = max(1, min(LARGEST_SHARE, len(things) // (number * _SHARES_A_WORKER)))
-        return _in_processes(work, things, number, 1 if in_memory else size, forked=forked)
+        largest = 1 if in_memory else LARGEST_SHARE
+        return _in_processes(work, things, number, largest, forked=forked)
+
+
+def shrinking_shares(things: int, number: int, largest: int) -> list[range]:
+    """Share things out over processes, fewer at once towards the end: none waits for long.
+
+    >>> [len(share) for share in shrinking_shares(20, 1, 4)]
+    [4, 4, 3, 2, 1, 1, 1, 1, 1, 1, 1]
+    """
+    shares: list[range] = []
+    at = 0
+    while at < things:
+        size = max(1, min(largest, (things - at) // (number * _SHARES_A_WORKER)))
+        shares.append(range(at, at + size))
+        at += size
+    return shares
 
 
 def _in_processes(
     work: Callable[[Sequence[Given]], Iterable[Made]],
     things: Sequence[Given],
     number: int,
-    size: int,
+    largest: int,
     *,
     forked: bool,
 ) -> Iterator[Made]:
@@ -81,7 +95,7 @@ def _in_processes(
     from sheetcalc.workflows.calculation import load_calculation  # noqa: PLC0415 - see the package
     from sheetcalc.workflows.workers import Workers  # noqa: PLC0415 - see the package
 
-    places = in_shares(len(things), size)
+    places = shrinking_shares(len(things), number, largest)
     if forked:  # a copy of this process has the things already
         at_work = _AtWork(Workers(number, partial(_those, work, things), forked=True), places)
     else:
