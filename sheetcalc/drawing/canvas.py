@@ -208,13 +208,18 @@ class Canvas:
 
         The patch is kept within the sheet; returns its place.
         """
-        wide, high = width_of(words, size) / 2 + 3, _sign(size, "0")[1] / 2 + 3
+        box = self.patch_box(at, words, size)
+        self._draw.rectangle(box, fill=PAPER)
+        middle = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2 + 1
+        self.text(middle, words, size, colour, anchor="mm")
+        return box
+
+    def patch_box(self, at: Dot, words: str, size: int) -> Box:
+        """Place of a patch that holds words about a place: within the sheet."""
+        wide, high = (side / 2 for side in patch_size(words, size))
         x = min(max(at[0], wide), self.size[0] - 1 - wide)
         y = min(max(at[1], high), self.size[1] - 1 - high)
-        box = (x - wide, y - high, x + wide, y + high)
-        self._draw.rectangle(box, fill=PAPER)
-        self.text((x, y + 1), words, size, colour, anchor="mm")
-        return box
+        return x - wide, y - high, x + wide, y + high
 
     def png(self) -> bytes:
         """Return the picture as a file."""

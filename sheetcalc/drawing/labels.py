@@ -22,6 +22,9 @@ _ALONG = (0.5, 0.3, 0.7, 0.15, 0.85)
 _ON_LINE = (0.28, 0.72, 0.42, 0.58, 0.85, 0.15, 0.5)
 """Where on a line its words may stand: seldom where two lines cross."""
 
+_PAPER = 1.0
+"""Dots by which a figure's paper may lie over another's: it is three dots wide."""
+
 _RECTANGLE = 4
 
 
@@ -148,14 +151,17 @@ class Labels:
         places = [(x + sideways, y), (x - sideways, y), (x, y - upwards), (x, y + upwards)]
         places += [(x + side, y + line) for line in (-high, high) for side in (sideways, -sideways)]
         for place in places:
-            box = self._box(place, words)
-            if self._is_free(box) and box[0] >= 0 and box[2] <= self._canvas.size[0]:
+            within = wide / 2 <= place[0] <= self._canvas.size[0] - wide / 2
+            if within and self._is_free(self._box(place, words)):
                 self._put(place, words, colour)
                 return
         self._put(places[0], words, colour)
 
     def on_line(self, at: Dot, length: float, words: str, colour: int, *, across: bool) -> None:
-        """Write a figure on a dimension line, beside it where it would hide the line."""
+        """Write a figure on a dimension line, beside it where it would hide the line.
+
+        Where others stand there, a line farther off.
+        """
         wide, high = patch_size(words, self._text)
         x, y = at
         if across and length < wide + 40:
@@ -164,8 +170,9 @@ class Labels:
             places = [(x + wide / 2 + 8, y), (x - wide / 2 - 8, y)]
         else:
             places = [(x, y)]
-        for place in places:
-            if self._is_free(self._box(place, words)):
+        farther = [(px, py + line) for line in (-high, high, -2 * high) for px, py in places]
+        for place in (*places, *farther):
+            if self._is_free(self._box(place, words), _PAPER):
                 self._put(place, words, colour)
                 return
         self._put(places[0], words, colour)
@@ -212,14 +219,16 @@ class Labels:
 
     def _box(self, at: Dot, words: str, *, upright: bool = False) -> Box:
         """Patch of words about a place; ``upright`` ones read upwards."""
+        if not upright:
+            return self._canvas.patch_box(at, words, self._text)
         wide, high = patch_size(words, self._text)
-        if upright:
-            wide, high = high, wide
-        return at[0] - wide / 2, at[1] - high / 2, at[0] + wide / 2, at[1] + high / 2
+        return at[0] - high / 2, at[1] - wide / 2, at[0] + high / 2, at[1] + wide / 2
 
-    def _is_free(self, box: Box) -> bool:
+    def _is_free(self, box: Box, overlap: float = 0.0) -> bool:
+        left, top, right, bottom = box
+        left, top, right, bottom = left + overlap, top + overlap, right - overlap, bottom - overlap
         return not any(
-            box[0] < b[2] and b[0] < box[2] and box[1] < b[3] and b[1] < box[3] for b in self._taken
+            left < b[2] and b[0] < right and top < b[3] and b[1] < bottom for b in self._taken
         )
 
     def _put(self, at: Dot, words: str, colour: int) -> None:

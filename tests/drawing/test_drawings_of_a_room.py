@@ -1,6 +1,7 @@
 """What the drawings of a room show, as shapes and in words."""
 
 import io
+from itertools import combinations
 
 import pytest
 import shapely
@@ -303,3 +304,18 @@ def test_the_words_of_a_sign_among_others_hide_none_of_them() -> None:
     *kept, (left, top, right, bottom) = labels._taken  # noqa: SLF001
     assert len(kept) == len(signs)
     assert not any(a < right and left < c and b < bottom and top < d for a, b, c, d in kept)
+
+
+@pytest.mark.parametrize("x", [12.0, 200.0, 392.0])
+def test_figures_of_distances_to_one_corner_never_hide_each_other(x: float) -> None:
+    labels = Labels(Canvas((400, 200)), 17, ((0, 200), (400, 0)))
+    figures = (
+        ("1102 mm to wall", True),
+        ("299 mm", False),
+        ("549 mm to wall", True),
+        ("9 mm", False),
+    )
+    for words, across in figures:
+        labels.on_line((x, 100), 20, words, 4, across=across)
+    for (a, b, c, d), (e, f, g, h) in combinations(labels._taken, 2):  # noqa: SLF001
+        assert min(c, g) <= max(a, e) + 1 or min(d, h) <= max(b, f) + 1  # bare paper is 3 wide
