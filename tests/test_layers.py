@@ -1,6 +1,7 @@
 """Who may import whom, and which library belongs to which room of the house."""
 
 import ast
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -86,7 +87,8 @@ def room_of(module: Path) -> str:
     return parts[0]
 
 
-def imports_of(module: Path) -> list[tuple[int, str]]:
+@cache
+def imports_of(module: Path) -> tuple[tuple[int, str], ...]:
     """Line and dotted name of everything that a module imports."""
     found = []
     for node in ast.walk(ast.parse(module.read_text(encoding="utf-8"))):
@@ -95,7 +97,7 @@ def imports_of(module: Path) -> list[tuple[int, str]]:
         elif isinstance(node, ast.ImportFrom):
             assert node.level == 0, f"{module}:{node.lineno} imports relatively: name the package"
             found.append((node.lineno, node.module or ""))
-    return found
+    return tuple(found)
 
 
 @pytest.mark.parametrize("module", MODULES, ids=lambda m: str(m.relative_to(PACKAGE)))
