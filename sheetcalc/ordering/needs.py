@@ -57,27 +57,31 @@ def item_needs(
     days = Days(inputs)
     items: dict[tuple[str, str], Buyable] = {}
     unknown: set[tuple[str, str]] = set()
+    bought: dict[tuple[str | None, PackBy, str], tuple[str, str, str] | None] = {}
     records = []
     for index, line in enumerate(lines):
         if line.pack_by is PackBy.NONE or not line.item:
             continue
-        item = find_item(inputs.catalogue, line)
-        if item is None:
+        wanted = line.tab, line.pack_by, line.item
+        if wanted not in bought:
+            item = find_item(inputs.catalogue, line)
+            key = (tab_of(item), item.code) if item else None
+            bought[wanted] = (*key, line.pack_by.value) if key else None
+            if item and key:
+                items.setdefault(key, item)
+        found = bought[wanted]
+        if found is None:
             if (line.line, line.item) not in unknown:
                 unknown.add((line.line, line.item))
                 facts = {"item": line.item, "line": line.line}
                 findings.append(Finding("ORDER-ITEM-UNKNOWN", line.source, None, facts, line.room))
             continue
-        key = (tab_of(item), item.code)
-        items.setdefault(key, item)
-        records.append(
-            (index, *key, line.phase or home, line.pack_by.value, line.unit.symbol,
-             line.gross_shown)
-        )  # fmt: skip
+        phase, unit = line.phase or home, line.unit.symbol
+        records.append((index, *found, phase, unit, line.gross_shown))
     if not records:
         return []
     frame = pd.DataFrame.from_records(
-        records, columns=["index", "tab", "item", "phase", "pack_by", "unit", "gross"]
+        records, columns=["index", "tab", "item", "pack_by", "phase", "unit", "gross"]
     )
     keys = ["tab", "item", "phase", "pack_by", "unit"]
     groups = frame.groupby(keys, sort=False)

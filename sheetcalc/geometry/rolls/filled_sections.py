@@ -54,10 +54,8 @@ def _best_beside(candidates: Sequence[Strip], room: int, cell: int, cutting: Cut
         if wide > room:
             continue
         with_it = value[: room + 1 - wide] + strip.width_mm320 * float(strip.length_mm320) ** _POWER
-        better = with_it > value[wide:]
-        if better.any():
-            value[wide:] = np.where(better, with_it, value[wide:])
-            steps.append((i, wide, better))
+        steps.append((i, wide, with_it > value[wide:]))
+        np.maximum(with_it, value[wide:], out=value[wide:])
     at, chosen = room, []
     for i, wide, better in reversed(steps):
         if at >= wide and better[at - wide]:
