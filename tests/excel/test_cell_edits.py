@@ -49,6 +49,24 @@ def test_text_takes_the_place_of_a_shared_text_and_never_becomes_a_formula() -> 
     assert "<f>" not in made
 
 
+@pytest.mark.parametrize(
+    "rows",
+    [
+        '<row r="5"><c r="C5"><v>3</v></c><c r="A5"><v>1</v></c></row>',
+        '<row r="5"><c r="C5"><v>3</v></c></row><row r="5"><c r="A5"><v>1</v></c></row>',
+        '<row r="9"><c r="A9"><v>3</v></c></row><row r="5"><c r="A5"><v>1</v></c></row>',
+        '<row><c r="A5"><v>1</v></c></row><row><c><v>3</v></c></row>',
+    ],
+)
+def test_a_cell_is_found_in_whatever_order_its_row_is_stored(rows: str) -> None:
+    assert one(rows, "A5", 2).replace("<v>2</v>", "<v>1</v>").startswith(rows)
+
+
+def test_a_cell_is_put_into_a_row_that_is_stored_out_of_order() -> None:
+    made = one('<row r="5"><c r="D5"><v>4</v></c><c r="A5"><v>1</v></c></row>', "B5", 2)
+    assert '<c r="D5"><v>4</v></c><c r="A5"><v>1</v></c><c r="B5"><v>2</v></c></row>' in made
+
+
 def test_a_cell_that_was_not_there_is_put_in_its_place_with_the_format_above() -> None:
     rows = (
         '<row r="4"><c r="B4" s="9"/></row><row r="5"><c r="A5"><v>1</v></c>'

@@ -1,21 +1,18 @@
 """Our tabs are found and read however a person, or another program, left them."""
 
-import re
-import zipfile
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from datetime import date, time, timedelta
 from pathlib import Path
 
 import openpyxl
 import pytest
+from books_read import read_book, rooms, values
 from edited_books import HEADER_ROW, add, column_of, edited, put, small_room_bytes
 from openpyxl.workbook import Workbook
 from openpyxl.worksheet.table import Table
 
 from sheetcalc.excel.opc.errors import Refused
 from sheetcalc.excel.reading import read
-from sheetcalc.excel.reading.strings import SharedStrings
-from sheetcalc.workbook.raw import RawBook, RawTable
 
 
 @pytest.fixture(scope="module", autouse=True)
@@ -27,18 +24,6 @@ def _no_child_left() -> Iterator[None]:
 @pytest.fixture
 def path(tmp_path: Path) -> Path:
     return tmp_path / "book.xlsx"
-
-
-def read_book(path: Path) -> RawBook:
-    return read.start_reading(path).result()
-
-
-def rooms(path: Path) -> RawTable:
-    return read_book(path).tables["Rooms"]
-
-
-def values(table: RawTable, header: str) -> list[object]:
-    return [row.cells[header].value if header in row.cells else None for row in table.rows]
 
 
 def test_the_generated_workbook_is_read_by_its_tables(path: Path) -> None:
@@ -179,43 +164,6 @@ def test_cells_keep_what_they_are(path: Path) -> None:
     assert (cells["Note"].formula, cells["Note"].has_value) == ("=1+1", False)
 
 
-def replace_in_sheet(path: Path, old: bytes, new: bytes) -> None:
-    """Edit the bytes of the Rooms part, as another program might have written them."""
-    with zipfile.ZipFile(path) as package:
-        parts = {name: package.read(name) for name in package.namelist()}
-    # the Job tab holds a 1.8 as well
-    name = next(n for n, xml in parts.items() if old in xml and b"<v>1.2</v>" in xml)
-    parts[name] = parts[name].replace(old, new, 1)
-    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as package:
-        for part, content in parts.items():
-            package.writestr(part, content)
-
-
-@pytest.mark.parametrize(
-    ("stored", "value", "has_value"),
-    [
-        (b"<f>0.9*2</f><v>1.8</v>", 1.8, True),
-        (b"<f>0.9*2</f><v/>", None, False),
-        (b"<f>0.9*2</f>", None, False),
-    ],
-)
-def test_a_formula_gives_its_stored_value_or_says_that_it_has_none(
-    path: Path, stored: bytes, value: float | None, *, has_value: bool
-) -> None:
-    path.write_bytes(small_room_bytes())
-    replace_in_sheet(path, b"<v>1.8</v>", stored)
-    cell = rooms(path).rows[0].cells["Length"]
-    assert (cell.value, cell.formula, cell.has_value) == (value, "=0.9*2", has_value)
-
-
-@pytest.mark.parametrize("number", [b"NaN", b"INF", b"1.8.1", b"1e999"])
-def test_a_number_that_is_none_is_an_error_value(path: Path, number: bytes) -> None:
-    path.write_bytes(small_room_bytes())
-    replace_in_sheet(path, b"<v>1.8</v>", b"<v>" + number + b"</v>")
-    cell = rooms(path).rows[0].cells["Length"]
-    assert (cell.value, cell.error) == (None, "#NUM!")
-
-
 def test_dates_of_a_1904_book_are_read_in_its_epoch(path: Path) -> None:
     def epoch(book: Workbook) -> None:
         book.epoch = openpyxl.utils.datetime.CALENDAR_MAC_1904  # type: ignore[misc]
@@ -316,100 +264,3 @@ def test_a_child_is_used_again_for_the_next_workbook(path: Path) -> None:
     second = read.start_reading(path)
     second.result()
     assert first.process_id == second.process_id
-
-
-STRICT = {
-    b"http://schemas.openxmlformats.org/spreadsheetml/2006/main": (
-        b"http://purl.oclc.org/ooxml/spreadsheetml/main"
-    ),
-    b"http://schemas.openxmlformats.org/officeDocument/2006/relationships": (
-        b"http://purl.oclc.org/ooxml/officeDocument/relationships"
-    ),
-}
-
-
-def rewritten(path: Path, change: Callable[[str, bytes], bytes]) -> None:
-    """Rewrite every part of a workbook."""
-    with zipfile.ZipFile(path) as package:
-        parts = {name: package.read(name) for name in package.namelist()}
-    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as package:
-        for name, content in parts.items():
-            package.writestr(name, change(name, content))
-
-
-def test_the_strict_variant_is_read_as_well(path: Path) -> None:
-    path.write_bytes(small_room_bytes())
-
-    def strict(_: str, xml: bytes) -> bytes:
-        for loose, tight in STRICT.items():
-            xml = xml.replace(loose, tight)
-        return xml
-
-    rewritten(path, strict)
-    assert values(rooms(path), "Length") == [1.8]
-
-
-def test_prefixed_namespaces_are_read_as_well(path: Path) -> None:
-    path.write_bytes(small_room_bytes())
-
-    def prefixed(name: str, xml: bytes) -> bytes:
-        if not re.match(r"xl/(worksheets/sheet\d+|sharedStrings|workbook|styles)\.xml", name):
-            return xml
-        xml = xml.replace(b'xmlns="', b'xmlns:x="')
-        return re.sub(rb"<(/?)(?!\?|x:|[a-z0-9]+:)", rb"<\1x:", xml)
-
-    rewritten(path, prefixed)
-    table = rooms(path)
-    assert values(table, "Room") == ["Cloakroom"]
-    assert values(table, "Length") == [1.8]
-
-
-def test_a_tab_in_utf_16_is_read_as_well(path: Path) -> None:
-    path.write_bytes(small_room_bytes())
-
-    def wide(name: str, xml: bytes) -> bytes:
-        if not name.startswith("xl/worksheets/sheet"):
-            return xml
-        return xml.decode().replace('encoding="UTF-8"', 'encoding="UTF-16"').encode("utf-16")
-
-    rewritten(path, wide)
-    assert values(rooms(path), "Length") == [1.8]
-
-
-@pytest.mark.parametrize(
-    ("stored", "text"),
-    [
-        ("_x005F_x0041_", "_x0041_"),
-        ("two_x000D_\nlines", "two\r\nlines"),
-        ("_x0041", "_x0041"),
-        ("_xD83D_", "_xD83D_"),
-    ],
-)
-def test_signs_that_xml_can_not_carry_are_read_as_they_were_typed(stored: str, text: str) -> None:
-    plain = f"<sst><si><t>{stored}</t></si></sst>".encode()
-    runs = f"<sst><si><r><t>{stored}</t></r></si></sst>".encode()
-    assert SharedStrings(plain)[0] == SharedStrings(runs)[0] == text
-
-
-def test_cells_that_do_not_say_where_they_are_stand_after_those_before_them(path: Path) -> None:
-    path.write_bytes(small_room_bytes())
-    placed = read_book(path)
-
-    def unplaced(name: str, xml: bytes) -> bytes:
-        filled = rb'<c r="[A-Z]+\d+"(?=[^<>]*[^/]>)'
-        return re.sub(filled, b"<c", xml) if "worksheets/sheet" in name else xml
-
-    rewritten(path, unplaced)
-    assert read_book(path) == placed
-
-
-def test_a_text_that_looks_like_an_empty_cell_is_a_text(path: Path) -> None:
-    path.write_bytes(small_room_bytes())
-    cell = re.compile(rb'<c (r="[A-Z]+\d+")[^>]*><v>1\.8</v></c>')
-
-    def told(name: str, xml: bytes) -> bytes:
-        text = b'<c \\1 t="inlineStr"><is><t><![CDATA[<c r="B2" s="1"/>]]></t></is></c>'
-        return cell.sub(text, xml) if "worksheets/sheet" in name else xml
-
-    rewritten(path, told)
-    assert values(rooms(path), "Length") == ['<c r="B2" s="1"/>']

@@ -9,8 +9,9 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec import Struct
 
+from sheetcalc.excel.reading.cells import Row
 from sheetcalc.excel.reading.reduced import SheetPart, SourcePackage, TableObject
-from sheetcalc.excel.reading.sheets import ROWS_SEARCHED, Row, SheetLoader
+from sheetcalc.excel.reading.sheets import ROWS_SEARCHED, SheetLoader
 from sheetcalc.excel.tabs.own_tabs import INPUT_KEY, key_of_input, key_of_signature
 
 FEWEST_HEADERS = 3

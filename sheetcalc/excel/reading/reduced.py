@@ -1,31 +1,26 @@
 """Find the parts of a workbook by its relationships, and cut it down to the tabs wanted.
 
-What openpyxl then reads is a small package of our own making: the cells of those tabs, number
-formats, and nothing else.  So a style sheet, a drawing or a property that it cannot load never
-stands between a person and their findings, and a large workbook costs no more than its own tabs.
+What openpyxl then reads is the cells of those tabs, and nothing else.  So a style sheet, a drawing
+or a property that it cannot load never stands between a person and their findings, and a large
+workbook costs no more than its own tabs.
 """
 
-import io
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
-from zipfile import ZIP_STORED, ZipFile
 
-from lxml import etree
 from msgspec import Struct
 
 from sheetcalc.excel.opc import xml_tools
 from sheetcalc.excel.opc.book import INPUT_NAME, single_cell
 from sheetcalc.excel.opc.errors import Refused
+from sheetcalc.excel.opc.formula_text import column_number
 from sheetcalc.excel.opc.package import Package
 from sheetcalc.excel.tabs.own_tabs import RESULT_NAME
 
 PEEKED_BYTES = 65_536
 """How far into a tab the reader looks for a header row when no table object names it."""
 
-_CONTENT = "application/vnd.openxmlformats-officedocument.spreadsheetml"
-_PACKAGE = "http://schemas.openxmlformats.org/package/2006"
-_OFFICE = xml_tools.RELATIONS
 _MAIN = xml_tools.MAIN
 
 _ROOT_TAG = re.compile(rb"<(?:(?P<prefix>[A-Za-z_][\w.-]*):)?worksheet\b[^>]*>")
@@ -171,23 +166,6 @@ def _span(ref: str) -> tuple[int, int, int, int] | None:
     return top, left, int(found[4] or top), column_number(found[3] or found[1])
 
 
-def column_number(letters: str) -> int:
-    """Return the number of a column from its letters: A is 1, AA is 27."""
-    number = 0
-    for letter in letters:
-        number = number * 26 + ord(letter) - 64
-    return number
-
-
-def column_letters(number: int) -> str:
-    """Return the letters of a column from its number."""
-    letters = ""
-    while number:
-        number, rest = divmod(number - 1, 26)
-        letters = chr(65 + rest) + letters
-    return letters
-
-
 # --- cutting down ---------------------------------------------------------------------------------
 
 
@@ -218,7 +196,6 @@ def cells_only(xml: bytes, *, whole: bool = True) -> bytes:
         (
             b'<?xml version="1.0" encoding="UTF-8"?>',
             head,
-            b"<" + prefix + b'dimension ref="A1"/>',
             b"<" + prefix + b"sheetData>",
             cells,
             b"</" + prefix + b"sheetData></" + prefix + b"worksheet>",
@@ -239,27 +216,6 @@ def _without_empty(cells: bytes) -> bytes:
     if b"<!" in cells or _UNPLACED_CELL.search(cells):
         return cells
     return _EMPTY_CELL.sub(b"", cells)
-
-
-_A_NUMBER = re.compile(r"\s*[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?\s*")
-
-
-def mended_numbers(xml: bytes) -> bytes:
-    """Turn numbers and dates that are none (``NaN``) into error values, so that a cell says so."""
-    parser = etree.XMLParser(resolve_entities=False, huge_tree=True, no_network=True)
-    try:
-        root = etree.fromstring(xml, parser)
-    except etree.XMLSyntaxError as error:
-        raise _broken(str(error)[:200]) from error
-    for cell in root.iter("{*}c"):
-        value = next(iter(cell.iterchildren("{*}v")), None)
-        if value is None or not value.text:
-            continue
-        kind = cell.get("t", "n")
-        if (kind == "n" and not _A_NUMBER.fullmatch(value.text)) or kind == "d":
-            cell.set("t", "e")
-            value.text = "#NUM!"
-    return etree.tostring(root, encoding="UTF-8", xml_declaration=True)
 
 
 def _broken(why: str) -> Refused:
@@ -283,73 +239,3 @@ def _as_utf8(xml: bytes) -> bytes:
         return _DECLARATION.sub("", xml.decode(encoding, errors), count=1).encode()
     except (LookupError, UnicodeError) as error:
         raise _broken(str(error)[:200]) from error
-
-
-def reduced_package(sheets: Mapping[str, bytes], source: SourcePackage) -> io.BytesIO:
-    """Make a package that holds only the given tabs (name -> cut-down part) and number formats."""
-    out = io.BytesIO()
-    parts = [f"xl/worksheets/sheet{i}.xml" for i in range(1, len(sheets) + 1)]
-    with ZipFile(out, "w", ZIP_STORED) as archive:
-        overrides = "".join(
-            f'<Override PartName="/{part}" ContentType="{_CONTENT}.worksheet+xml"/>'
-            for part in parts
-        )
-        archive.writestr(
-            "[Content_Types].xml",
-            f'<Types xmlns="{_PACKAGE}/content-types"><Default Extension="rels" '
-            'ContentType="application/vnd.openxmlformats-package.relationships+xml"/>'
-            f'<Override PartName="/xl/workbook.xml" ContentType="{_CONTENT}.sheet.main+xml"/>'
-            f'<Override PartName="/xl/styles.xml" ContentType="{_CONTENT}.styles+xml"/>'
-            f"{overrides}</Types>",
-        )
-        archive.writestr(
-            "_rels/.rels",
-            f'<Relationships xmlns="{_PACKAGE}/relationships"><Relationship Id="rId1" '
-            f'Type="{_OFFICE}/officeDocument" Target="xl/workbook.xml"/></Relationships>',
-        )
-        archive.writestr("xl/workbook.xml", _workbook(sheets, date_1904=source.date_1904))
-        archive.writestr("xl/_rels/workbook.xml.rels", _workbook_relations(parts))
-        archive.writestr("xl/styles.xml", _styles(source))
-        for part, content in zip(parts, sheets.values(), strict=True):
-            archive.writestr(part, content)
-    out.seek(0)
-    return out
-
-
-def _workbook(sheets: Mapping[str, bytes], *, date_1904: bool) -> bytes:
-    root = etree.Element(f"{{{_MAIN}}}workbook", nsmap={"x": _MAIN, "r": _OFFICE})
-    etree.SubElement(root, f"{{{_MAIN}}}workbookPr", date1904="1" if date_1904 else "0")
-    listed = etree.SubElement(root, f"{{{_MAIN}}}sheets")
-    for number, name in enumerate(sheets, 1):
-        sheet = etree.SubElement(listed, f"{{{_MAIN}}}sheet", name=name, sheetId=str(number))
-        sheet.set(f"{{{_OFFICE}}}id", f"rId{number}")
-    return etree.tostring(root)
-
-
-def _workbook_relations(parts: Sequence[str]) -> str:
-    listed = "".join(
-        f'<Relationship Id="rId{i}" Type="{_OFFICE}/worksheet" Target="/{part}"/>'
-        for i, part in enumerate(parts, 1)
-    )
-    return (
-        f'<Relationships xmlns="{_PACKAGE}/relationships">{listed}<Relationship Id="rIdStyles" '
-        f'Type="{_OFFICE}/styles" Target="/xl/styles.xml"/></Relationships>'
-    )
-
-
-def _styles(source: SourcePackage) -> bytes:
-    custom, styles = source.number_formats()
-    root = etree.Element(f"{{{_MAIN}}}styleSheet", nsmap={"x": _MAIN})
-    formats = etree.SubElement(root, f"{{{_MAIN}}}numFmts")
-    for identity, code in custom.items():
-        etree.SubElement(formats, f"{{{_MAIN}}}numFmt", numFmtId=str(identity), formatCode=code)
-    etree.SubElement(etree.SubElement(root, f"{{{_MAIN}}}fonts"), f"{{{_MAIN}}}font")
-    fill = etree.SubElement(etree.SubElement(root, f"{{{_MAIN}}}fills"), f"{{{_MAIN}}}fill")
-    etree.SubElement(fill, f"{{{_MAIN}}}patternFill")
-    etree.SubElement(etree.SubElement(root, f"{{{_MAIN}}}borders"), f"{{{_MAIN}}}border")
-    base = etree.SubElement(root, f"{{{_MAIN}}}cellStyleXfs")
-    etree.SubElement(base, f"{{{_MAIN}}}xf", numFmtId="0")
-    cells = etree.SubElement(root, f"{{{_MAIN}}}cellXfs")
-    for identity in styles:
-        etree.SubElement(cells, f"{{{_MAIN}}}xf", numFmtId=str(identity), xfId="0")
-    return etree.tostring(root)

@@ -1,26 +1,23 @@
 """Read the cells of sheets with openpyxl: values as stored, formulas, and which rows are hidden."""
 
+import contextlib
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import Any, TypeAlias
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from typing import TypeVar
 
 from msgspec import Struct, field
-from openpyxl import load_workbook
 
 from sheetcalc.excel.opc.errors import Code, Refused
-from sheetcalc.excel.reading.reduced import (
-    SheetPart,
-    SourcePackage,
-    cells_only,
-    mended_numbers,
-    reduced_package,
-)
+from sheetcalc.excel.reading.cells import CellFormats, CellReader, Row
+from sheetcalc.excel.reading.mending import is_odd, spelled_out
+from sheetcalc.excel.reading.reduced import SheetPart, SourcePackage, cells_only
 from sheetcalc.excel.reading.strings import SharedStrings
 
+SHARED_TEXTS = "shared strings"
 ROWS_SEARCHED = 60
 """A header row stands near the top; further down nothing is looked for."""
 
-Row: TypeAlias = Sequence[Any]
+_Read = TypeVar("_Read")
 
 
 class LoadedSheet(Struct):
@@ -38,104 +35,74 @@ class SheetLoader:
         self._source = source
         self._loaded: dict[str, LoadedSheet] = {}
         try:
-            self._strings = SharedStrings(source.shared_strings())
-        except (ValueError, *_DAMAGE) as damage:
-            raise _broken(["shared strings"], damage) from damage
+            strings = SharedStrings(source.shared_strings())
+        except DAMAGE as damage:
+            raise _broken(SHARED_TEXTS, str(damage)) from damage
+        formats = CellFormats(*source.number_formats())
+        self._cells = CellReader(strings, formats, date_1904=source.date_1904)
 
     def load(self, sheets: Iterable[SheetPart]) -> None:
-        """Read sheets that are not there yet, in one package."""
-        new = {s.name: s for s in sheets if s.name not in self._loaded}
-        if not new:
-            return
-        cells = {name: cells_only(self._source.bytes_of(s.part)) for name, s in new.items()}
-        values = self._rows(cells, data_only=True)
-        with_formulas = {n: xml for n, xml in cells.items() if _FORMULA.search(xml)}
-        formulas = {
-            name: dict(_formulas(rows))
-            for name, rows in self._rows(with_formulas, data_only=False).items()
-        }
-        for name, rows in values.items():
-            self._loaded[name] = LoadedSheet(rows, _hidden(cells[name]), formulas.get(name, {}))
+        """Read sheets that are not there yet."""
+        for sheet in sheets:
+            if sheet.name not in self._loaded:
+                xml = cells_only(self._source.bytes_of(sheet.part))
+                self._loaded[sheet.name] = self._read(sheet.name, xml, self._sheet)
 
     def peek(self, sheet: SheetPart) -> list[Row]:
         """First rows of a sheet that may not be ours; none where it can't be read."""
         if sheet.name in self._loaded:
             return self._loaded[sheet.name].rows[:ROWS_SEARCHED]
         try:
-            start = self._source.start_of(sheet.part)
-            rows = self._rows({sheet.name: cells_only(start, whole=False)}, data_only=True)
+            xml = cells_only(self._source.start_of(sheet.part), whole=False)
+            return self._read(sheet.name, xml, self._values)[:ROWS_SEARCHED]
         except Refused:
             return []  # an odd sheet of the user's is copied, whatever is in it
-        return rows[sheet.name][:ROWS_SEARCHED]
 
     def __getitem__(self, sheet: SheetPart) -> LoadedSheet:
         """Return a sheet, read whole."""
         self.load([sheet])
         return self._loaded[sheet.name]
 
-    def _rows(self, cells: Mapping[str, bytes], *, data_only: bool) -> dict[str, list[Row]]:
-        if not cells:
-            return {}
+    def _read(self, name: str, xml: bytes, read: Callable[[bytes], _Read]) -> _Read:
+        """Read a part, as it is or else spelled out."""
+        if not is_odd(xml):
+            with contextlib.suppress(*DAMAGE):
+                return read(xml)
         try:
-            return self._rows_as_stored(cells, data_only=data_only)
-        except ValueError:
-            mended = {name: mended_numbers(xml) for name, xml in cells.items()}
-        except _DAMAGE as damage:
-            raise _broken(cells, damage) from damage
+            xml = spelled_out(xml)
+        except DAMAGE as damage:
+            raise _broken(name, str(damage)) from damage
         try:
-            return self._rows_as_stored(mended, data_only=data_only)
-        except (ValueError, *_DAMAGE) as damage:
-            raise _broken(cells, damage) from damage
+            return read(xml)
+        except DAMAGE as damage:
+            raise _broken(name, f"cell {self._cells.place}: {damage}") from damage
 
-    def _rows_as_stored(
-        self, cells: Mapping[str, bytes], *, data_only: bool
-    ) -> dict[str, list[Row]]:
-        # names of our own: a user's may be one that openpyxl refuses
-        numbered = {f"s{i}": xml for i, xml in enumerate(cells.values())}
-        package = reduced_package(numbered, self._source)
-        book = load_workbook(package, read_only=True, data_only=data_only, keep_links=False)
-        read: dict[str, list[Row]] = {}
-        for name, sheet in zip(cells, book.worksheets, strict=True):
-            sheet.reset_dimensions()
-            sheet._shared_strings = self._strings  # type: ignore[attr-defined] # noqa: SLF001 (looked up one by one: loading all of a user's texts would cost seconds)
-            read[name] = list(sheet.iter_rows())
-        book.close()
-        return read
+    def _values(self, xml: bytes) -> list[Row]:
+        return self._cells.rows(xml, data_only=True)
+
+    def _sheet(self, xml: bytes) -> LoadedSheet:
+        values, hidden = self._values(xml), self._cells.hidden
+        if not _FORMULA.search(xml):
+            return LoadedSheet(values, hidden)
+        return LoadedSheet(values, hidden, dict(_formulas(self._cells.rows(xml, data_only=False))))
 
 
-_DAMAGE = (SyntaxError, LookupError, TypeError, AttributeError, OverflowError)
+DAMAGE = (ValueError, SyntaxError, LookupError, TypeError, AttributeError, OverflowError)
 """What openpyxl comes to grief with on cells that are not as the format says."""
 
 
-def _broken(cells: Iterable[str], damage: Exception) -> Refused:
-    why = f"{type(damage).__name__}: {damage}"[:200]
-    return Refused(Code.XML_BROKEN, {"part": ", ".join(cells)[:200], "why": why})
+def _broken(part: str, why: str) -> Refused:
+    return Refused(Code.XML_BROKEN, {"part": part[:200], "why": why[:200]})
 
 
 _FORMULA = re.compile(rb"<(?:[A-Za-z_][\w.-]*:)?f[\s/>]")
-_ROW = re.compile(rb"<(?:[A-Za-z_][\w.-]*:)?row\b([^>]*)>")
-_ROW_NUMBER = re.compile(rb'\br="([0-9]+)"')
-_HIDDEN = re.compile(rb'\bhidden="(?:1|true)"')
-
-
-def _hidden(xml: bytes) -> frozenset[int]:
-    """Sheet rows that are hidden, by a filter as a rule."""
-    if b"hidden" not in xml:
-        return frozenset()
-    hidden, number = set(), 0
-    for row in _ROW.finditer(xml):
-        given = _ROW_NUMBER.search(row[1])
-        number = int(given[1]) if given else number + 1
-        if _HIDDEN.search(row[1]):
-            hidden.add(number)
-    return frozenset(hidden)
 
 
 def _formulas(rows: Iterable[Row]) -> Iterator[tuple[tuple[int, int], str]]:
-    for row in rows:
+    for number, row in enumerate(rows, 1):
         for index, cell in enumerate(row):
             if cell.data_type == "f":
                 text = (
                     cell.value if isinstance(cell.value, str) else getattr(cell.value, "text", "")
                 )
-                yield (cell.row, index), text or "="
+                yield (number, index), text or "="

@@ -33,6 +33,9 @@ class SharedStrings:
 
     def __getitem__(self, number: int) -> str:
         """Return the text with this number; IndexError where there is none."""
+        if not 0 <= number < len(self):
+            why = f"it asks for shared text {number} of {len(self)}"
+            raise IndexError(why)
         text = self._seen.get(number)
         if text is None:
             text = self._seen[number] = _decoded(self._pieces[number])
@@ -50,7 +53,7 @@ def _parser() -> etree.XMLParser:
 def _decoded(piece: bytes) -> str:
     plain = _PLAIN.fullmatch(piece)
     if plain is not None and b"&#" not in piece:
-        return _plain_signs(unescaped(plain[1].decode()))
+        return plain_signs(unescaped(plain[1].decode()))
     wrapped = b'<sst xmlns:x14ac="x" xmlns:mc="y">' + piece[piece.find(b"<si") :] + b"</si></sst>"
     return _text(etree.fromstring(wrapped, _parser())[0])
 
@@ -63,9 +66,9 @@ def _text(element: etree._Element) -> str:
             parts.append(child.text or "")
         else:
             parts.extend(t.text or "" for t in child.iterchildren("{*}t", "t"))
-    return _plain_signs("".join(parts))
+    return plain_signs("".join(parts))
 
 
-def _plain_signs(text: str) -> str:
+def plain_signs(text: str) -> str:
     """Turn ``_x000D_`` into the sign that it stands for (ECMA-376 part 1, 22.9.2.19)."""
     return _SIGN.sub(lambda m: chr(int(m[1], 16)), text) if "_x" in text else text

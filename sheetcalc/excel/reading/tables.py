@@ -5,9 +5,11 @@ from collections.abc import Mapping, Sequence
 from datetime import UTC, date, datetime, time, timedelta
 from typing import Any, Final, TypeAlias
 
+from sheetcalc.excel.opc.formula_text import column_letters
+from sheetcalc.excel.reading.cells import EMPTY, Cell, Row
 from sheetcalc.excel.reading.places import Place, WantedTab, find_places, plain_header
-from sheetcalc.excel.reading.reduced import SourcePackage, TableObject, column_letters
-from sheetcalc.excel.reading.sheets import Row, SheetLoader
+from sheetcalc.excel.reading.reduced import SourcePackage, TableObject
+from sheetcalc.excel.reading.sheets import SheetLoader
 
 __all__ = ["WantedTab", "read_grids", "read_tabs"]
 
@@ -133,10 +135,10 @@ def _record(
     extras: dict[int, Json] = {}
     width = len(cells)
     for position, index in enumerate(columns.values()):
-        cell = cells[index] if index < width else None
-        value = cell.value if cell is not None else None
+        cell = cells[index] if index < width else EMPTY
+        value = cell.value
         formula = formulas.get((number, index)) if formulas else None
-        if cell is None or (value is None and formula is None):
+        if value is None and formula is None:
             values.append(None)
             continue
         value, extra = _value(value, cell)
@@ -152,7 +154,7 @@ def _record(
     return [number, values, extras] if extras else [number, values]
 
 
-def _value(value: object, cell: Any) -> tuple[str | float | bool | None, Json]:  # noqa: ANN401 (a cell of openpyxl)
+def _value(value: object, cell: Cell) -> tuple[str | float | bool | None, Json]:
     """Value of a cell and what else must be known of it."""
     if isinstance(value, str):
         if cell.data_type == "e":

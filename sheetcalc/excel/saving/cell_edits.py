@@ -6,7 +6,7 @@ formats stay; a cell that was not there gets the format of the one above it.
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from pathlib import Path
 from typing import Final, TypeAlias
@@ -21,6 +21,7 @@ from sheetcalc.excel.opc.book import ORDER, Book
 from sheetcalc.excel.opc.errors import Code, SaveFailed
 from sheetcalc.excel.opc.formula_text import column_number
 from sheetcalc.excel.opc.package import Package
+from sheetcalc.excel.opc.placing import cells_of, row_number
 from sheetcalc.excel.opc.xml_tools import Element
 from sheetcalc.excel.saving import safe_save
 from sheetcalc.excel.saving.safe_save import Fingerprint, SaveReport
@@ -148,62 +149,55 @@ def edited(
 
 
 class _Rows:
-    """Rows of a sheet by number; rows and cells may leave their numbers out."""
+    """Rows of a sheet by number, in whatever order they and their cells are stored."""
 
     def __init__(self, data: Element) -> None:
         self._data = data
-        self._rows: dict[int, Element] = {}
+        self._rows: dict[int, list[Element]] = {}
         number = 0
         for row in xml.children(data, "row"):
-            number = xml.whole(row.get("r"), number + 1)
-            self._rows.setdefault(number, row)
+            number = row_number(row, number)
+            self._rows.setdefault(number, []).append(row)
 
     def cell(self, letters: str, number: int) -> Element:
         """Find a cell, made at its place where it is not there."""
-        row = self._rows.get(number)
-        if row is None:
-            row = self._new_row(number)
-        wanted, place = column_number(letters), 0
-        for at, column, cell in self._cells(row):
+        if number not in self._rows:
+            self._new_row(number)
+        wanted, before = column_number(letters), None
+        for cell, column in self._cells(number):
             if column == wanted:
                 return cell
-            if column > wanted:
-                break
-            place = at + 1
+            if column < wanted:
+                before = cell
+        row = self._rows[number][0]
         cell = xml.make(row, "c", (("r", f"{letters}{number}"),))
         style = self._style_above(wanted, number)
         if style:
             cell.set("s", style)
-        row.insert(place, cell)
+        if before is None:
+            row.insert(0, cell)
+        else:
+            before.addnext(cell)
         return cell
 
-    @staticmethod
-    def _cells(row: Element) -> Iterable[tuple[int, int, Element]]:
-        """Place among the row's children, column, cell."""
-        column = 0
-        cells = set(xml.children(row, "c"))
-        for at, child in enumerate(row):
-            if child in cells:
-                match = _ADDRESS.fullmatch((child.get("r") or "").upper())
-                column = column_number(match[1]) if match else column + 1
-                yield at, column, child
+    def _cells(self, number: int) -> Iterator[tuple[Element, int]]:
+        """Yield the cells of the rows with a number, each with its column."""
+        for row in self._rows.get(number, ()):
+            yield from cells_of(row, number)
 
-    def _new_row(self, number: int) -> Element:
+    def _new_row(self, number: int) -> None:
         row = xml.make(self._data, "row", (("r", str(number)),))
         before = [n for n in self._rows if n < number]
         if before:
-            last = self._rows[max(before)]
+            last = self._rows[max(before)][-1]
             last.addnext(row)
         else:
             self._data.insert(0, row)
-        self._rows[number] = row
-        return row
+        self._rows[number] = [row]
 
     def _style_above(self, wanted: int, number: int) -> str:
-        above = self._rows.get(number - 1)
-        if above is None:
-            return ""
-        return next((c.get("s") or "" for _, at, c in self._cells(above) if at == wanted), "")
+        above = self._cells(number - 1)
+        return next((cell.get("s") or "" for cell, column in above if column == wanted), "")
 
 
 def _edit(rows: _Rows, edit: CellEdit, part: str, *, date_1904: bool) -> None:

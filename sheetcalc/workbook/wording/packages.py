@@ -217,7 +217,9 @@ WORDINGS: tuple[Wording, ...] = (
         expected="a workbook saved as .xlsx or .xlsm",
         what_to_do="open it in a spreadsheet program, save it again under its own name, and run "
         "once more",
-        explain="A part that must be read or edited is not well formed.",
+        explain="A part that must be read or edited is not well formed, or a cell on the tab says "
+        "two things: it stands there twice, or in another row than it says, or holds something of "
+        "another kind. Spreadsheet programs take one of them, not all the same one.",
         source=_OPC,
     ),
     Wording(
