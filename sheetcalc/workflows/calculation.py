@@ -13,7 +13,7 @@ from sheetcalc.domain.progress import Progress
 from sheetcalc.domain.spread import Spread, alone
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Collection, Iterable
+    from collections.abc import Callable, Iterable
     from pathlib import Path
 
     from sheetcalc.domain.finding import Finding
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from sheetcalc.workbook.wording import WordedFinding
     from sheetcalc.workflows.result_tabs import LongTabs
 
-    Notes = Callable[[Collection[str] | None, Collection[str] | None], tuple[Finding, ...]]
+    Notes = Callable[[Run | None], tuple[Finding, ...]]
 
 ONLY_FINDINGS = ("findings",)
 """Keys of the tabs that a run makes anew when errors stop it."""
@@ -72,9 +72,9 @@ class Work(Struct, frozen=True):
     ) -> "tuple[SheetModel, ...]":
         """Make the result tabs: all of a run, or Findings alone where errors stopped it.
 
-        Room cards are asked for after everything else, and can be left out.  Order tabs that are
-        there and that a person's formulas point at stay, even without lines.  Of the long tabs
-        others may keep the records.
+        Room cards are asked for after everything else, and can be left out.  Tabs that are there
+        and that a person's formulas point at stay, even empty.  Of the long tabs others may keep
+        the records.
         """
         from sheetcalc.domain.job import Job
         from sheetcalc.workbook.office import PLAIN
@@ -84,7 +84,7 @@ class Work(Struct, frozen=True):
         if self.run is None:
             job = self.inputs.job if self.inputs else Job()
             return (findings_only(self.findings, raw, job, office),)
-        kept = tabs.kept_orders(self.run) if tabs else ()
+        kept = tabs.kept(self.run) if tabs else ()
         results = ResultTabs(self.run, self.findings, raw, office, kept)
         if long:  # before a thread waits for drawings: a copy could inherit a lock that it holds
             long.begin(results.long(), len(self.run.works))
@@ -122,7 +122,7 @@ def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how i
     progress: Progress,
     *,
     leave_out_faulty: bool,
-    notes: "Notes" = lambda _remade, _orders: (),
+    notes: "Notes" = lambda _run: (),
     spread: Spread = alone,
     words: "Words | None" = None,
 ) -> Work:
@@ -137,8 +137,8 @@ def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how i
     leave_out_faulty
         Take off the rooms that have no errors.
     notes
-        Findings about the file itself, by the keys of the tabs that are made anew (None: all), and
-        of the orders among them.
+        Findings about the file itself, by the run whose results are written to it; None where
+        there is none.
     spread
         Where rooms are planned.
     words
@@ -147,11 +147,10 @@ def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how i
     from sheetcalc.ordering.checks import OF_AN_ORDER
     from sheetcalc.takeoff import calculate
     from sheetcalc.workbook.convert import to_inputs
-    from sheetcalc.workbook.results import order_keys
 
     inputs, findings = to_inputs(raw)
     if inputs is None:
-        told = (*findings, *notes(ONLY_FINDINGS, None))
+        told = (*findings, *notes(None))
         return Work(None, None, *_worded(told, raw, None, words))
 
     def work_out(inputs: "Inputs") -> "Run":
@@ -166,8 +165,7 @@ def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how i
             kept, told = done
         else:
             told = tuple(f for f in told if f.code not in OF_AN_ORDER)
-    told_of_tabs = notes(ONLY_FINDINGS, None) if kept is None else notes(None, order_keys(kept))
-    return Work(inputs, kept, *_worded((*told, *told_of_tabs), raw, inputs, words))
+    return Work(inputs, kept, *_worded((*told, *notes(kept)), raw, inputs, words))
 
 
 def _errors(findings: "Iterable[Finding]") -> "list[Finding]":
@@ -246,10 +244,19 @@ def _worded(
 
 
 class TabsOf:
-    """Our tabs in a workbook's file, looked for once, when they are first asked about."""
+    """Our tabs in a workbook's file, looked for once, when they are first asked about.
 
-    def __init__(self, book: "Path") -> None:
+    Parameters
+    ----------
+    book
+        The file.
+    cards
+        Whether room cards and cable plans are made.
+    """
+
+    def __init__(self, book: "Path", *, cards: bool = True) -> None:
         self._book = book
+        self._cards = cards
 
     @cached_property
     def found(self) -> "FoundTabs":
@@ -259,24 +266,28 @@ class TabsOf:
 
         return find_in_file(self._book, TYPED_HEADERS)
 
-    def notes(
-        self, remade: "Collection[str] | None", orders: "Collection[str] | None"
-    ) -> "tuple[Finding, ...]":
-        """Tell about the file's tabs, by the keys of those that are made anew.
+    def notes(self, run: "Run | None") -> "tuple[Finding, ...]":
+        """Tell about the file's tabs before a run's results are written; None for a stopped one.
 
         A run that was stopped makes only the Findings tab anew, so what a person changed on the
         others is not touched yet.
         """
         from sheetcalc.excel.tabs.tab_notes import book_notes
 
-        return book_notes(self._book, self.found.tabs, remade, orders)
+        if run is None:
+            return book_notes(self._book, self.found.tabs, ONLY_FINDINGS)
+        return book_notes(self._book, self.found.tabs, None, self._idle(run))
 
-    def kept_orders(self, run: "Run") -> tuple[str, ...]:
-        """Suppliers whose order tab is needed by a person's formulas, and by nothing else."""
-        from sheetcalc.excel.tabs.tab_notes import kept_orders
-        from sheetcalc.workbook.results import order_keys
+    def kept(self, run: "Run") -> tuple[str, ...]:
+        """Keys of tabs that the run has nothing for, and that something of a person's points at."""
+        from sheetcalc.excel.tabs.tab_notes import kept_tabs
 
-        return kept_orders(self._book, self.found.tabs, order_keys(run))
+        return kept_tabs(self._book, self.found.tabs, self._idle(run))
+
+    def _idle(self, run: "Run") -> frozenset[str]:
+        from sheetcalc.workbook.results.optional import idle_keys
+
+        return idle_keys(run, (tab.key for tab in self.found.tabs), cards=self._cards)
 
 
 def load_calculation() -> None:

@@ -49,7 +49,7 @@ def check(
             raw,
             progress,
             leave_out_faulty=False,
-            notes=lambda made, orders: (*tabs.notes(made, orders), *age),
+            notes=lambda run: (*tabs.notes(run), *age),
             spread=OverCores(cores),
             words=load_office(templates).words,
         )

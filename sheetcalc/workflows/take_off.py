@@ -68,7 +68,8 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
     leave_out_faulty
         Take off the rooms that have no errors.
     cards
-        Make the Room cards tab; without, one from an earlier run is taken away.
+        Make the tabs of room cards and cable plans; without, those of an earlier run are taken
+        away, or kept empty where something of a person's points at them.
     templates
         An office's own templates.
     cores
@@ -87,7 +88,7 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
         load_calculation()
         raw = pending.result()
         office = load_office(templates)
-        tabs = TabsOf(book)
+        tabs = TabsOf(book, cards=cards)
         work = calculate_book(
             raw,
             progress,

@@ -51,7 +51,7 @@ ENTRIES: tuple[Said, ...] = (
     Said("RESULT-TAB-EDITED", {"tab": "Takeoff", "kept": "Takeoff (edited)"}),
     Said("RESULT-TAB-FOREIGN", {"tab": "Takeoff"}),
     Said("POINTS-AT-NO-TAB", {"tab": "Order Alder Stone", "cells": "Summary!B4, Summary!B5"}),
-    Said("ORDER-TAB-KEPT", {"tab": "Order - Alder Stone", "cells": "Summary!B4, the name Total"}),
+    Said("RESULT-TAB-KEPT", {"tab": "Order - Alder Stone", "cells": "Summary!B4, the name Total"}),
     Said("BOOK-SIGNED"),
     Said("BOOK-LOCKED"),
     Said("RESULTS-CURRENT"),

@@ -14,15 +14,15 @@ from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.datavalidation import DataValidation
 
 from sheetcalc.excel.tabs.own_tabs import read_own_tabs
-from sheetcalc.excel.tabs.tab_notes import book_notes, kept_orders
+from sheetcalc.excel.tabs.tab_notes import book_notes, kept_tabs
 
 KEYS = ("findings", "takeoff")
 ORDER = "order:A & B"
 
 
-def told(path: Path, orders: set[str] | None = None) -> list[tuple[str, object, object]]:
-    notes = book_notes(path, read_own_tabs(path), None, orders)
-    about = ("POINTS-AT-NO-TAB", "ORDER-TAB-KEPT")
+def told(path: Path, idle: set[str] | None = None) -> list[tuple[str, object, object]]:
+    notes = book_notes(path, read_own_tabs(path), None, idle or ())
+    about = ("POINTS-AT-NO-TAB", "RESULT-TAB-KEPT")
     return [(f.code, f.facts["tab"], f.facts["cells"]) for f in notes if f.code in about]
 
 
@@ -49,19 +49,19 @@ def sums(workbook: openpyxl.Workbook) -> None:
 
 def test_cells_that_point_at_an_order_of_nothing_keep_its_tab(book: Path) -> None:
     add(book, sums)
-    assert told(book, {ORDER}) == []
+    assert told(book) == []
     cells = "'Bob''s sums'!B4, 'Bob''s sums'!B5"
-    assert told(book, set()) == [("ORDER-TAB-KEPT", "Order A & B", cells)]
-    assert kept_orders(book, read_own_tabs(book), set()) == ("A & B",)
-    assert kept_orders(book, read_own_tabs(book), {ORDER}) == ()
+    assert told(book, {ORDER}) == [("RESULT-TAB-KEPT", "Order A & B", cells)]
+    assert kept_tabs(book, read_own_tabs(book), {ORDER}) == (ORDER,)
+    assert kept_tabs(book, read_own_tabs(book), ()) == ()
 
 
 def test_cells_that_point_at_a_tab_that_has_gone_are_named(book: Path) -> None:
     add(book, sums)
     graft_into(book, KEYS, retire_others=True)
     cells = "'Bob''s sums'!B4, 'Bob''s sums'!B5"
-    assert told(book, set()) == [("POINTS-AT-NO-TAB", "Order A & B", cells)]
-    assert kept_orders(book, read_own_tabs(book), set()) == ()
+    assert told(book, {ORDER}) == [("POINTS-AT-NO-TAB", "Order A & B", cells)]
+    assert kept_tabs(book, read_own_tabs(book), {ORDER}) == ()
 
 
 def by_table(workbook: openpyxl.Workbook) -> None:
@@ -104,8 +104,8 @@ def test_an_order_is_reached_in_many_ways(
     book: Path, change: Callable[[openpyxl.Workbook], None], place: str
 ) -> None:
     add(book, change)
-    assert told(book, {ORDER}) == []
-    assert told(book, set()) == [("ORDER-TAB-KEPT", "Order A & B", place)]
+    assert told(book) == []
+    assert told(book, {ORDER}) == [("RESULT-TAB-KEPT", "Order A & B", place)]
 
 
 @pytest.mark.parametrize(
@@ -136,8 +136,8 @@ def test_a_pivot_table_of_an_order_keeps_its_tab(book: Path, source: str, *, fou
     with zipfile.ZipFile(book, "w") as new:
         for name, content in parts.items():
             new.writestr(name, content)
-    kept = [("ORDER-TAB-KEPT", "Order A & B", "a pivot table")]
-    assert told(book, set()) == (kept if found else [])
+    kept = [("RESULT-TAB-KEPT", "Order A & B", "a pivot table")]
+    assert told(book, {ORDER}) == (kept if found else [])
 
 
 def test_a_chart_of_a_tab_that_is_missing_is_named_too(tmp_path: Path) -> None:

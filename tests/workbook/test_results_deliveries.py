@@ -37,6 +37,7 @@ from sheetcalc.domain.order import Order
 from sheetcalc.domain.run import Run
 from sheetcalc.ordering import order_everything
 from sheetcalc.workbook.results import order_formulas
+from sheetcalc.workbook.results.optional import idle_keys
 from sheetcalc.workbook.sheet import Cell, SheetModel
 
 pytestmark = pytest.mark.libreoffice
@@ -229,6 +230,11 @@ def test_the_cheapest_mix_counts_delivery_charges() -> None:
     ]
     assert found.ordered - found.mix == Decimal("1215.00")
     assert found.mix_charges - found.ordered_charges == Decimal("10.00")
+
+
+def test_call_offs_and_sources_are_there_for_something() -> None:
+    assert not idle_keys(run(), ["call-offs", "sources", f"order:{KQ}"])
+    assert idle_keys(run(), ["order:Another"]) == {"order:Another"}
 
 
 TOGETHER = recalc.Together()

@@ -309,7 +309,7 @@ def test_very_many_cards_go_on_several_tabs() -> None:
 
 def test_a_run_without_rooms_says_so() -> None:
     (sheet,) = room_cards_sheets(Cards((), {}), frame())
-    assert sheet.tables[0].rows[0][0].value == "no room"
+    assert sheet.tables[0].rows[0][0].value == "no cards"
 
 
 def test_every_style_of_a_card_is_in_the_house_style() -> None:

@@ -1,9 +1,10 @@
 """What of a person's points at a tab that is not in the book, or that nothing is put on any more.
 
-Nothing may be ordered from a supplier any more.  If that order's tab went, a person's summary that
-adds its total up would show an error, and a spreadsheet program may take such formulas out when it
-opens the file.  So what points at a tab is looked for first: in cells, in rules and lists of
-choices, in defined names, charts and pivot tables, by the tab's name and by its tables' names.
+Nothing may be ordered from a supplier any more, or nothing heated.  If that tab went, a person's
+summary that adds its total up would show an error, and a spreadsheet program may take such
+formulas out when it opens the file.  So what points at a tab is looked for first: in cells, in
+rules and lists of choices, in defined names, charts and pivot tables, by the tab's name and by its
+tables' names.
 """
 
 import html
@@ -15,7 +16,7 @@ from sheetcalc.excel.opc import formula_text
 from sheetcalc.excel.opc.book import INPUT_NAME, Book
 from sheetcalc.excel.opc.escapes import escaped
 from sheetcalc.excel.opc.package import Package
-from sheetcalc.excel.tabs.own_tabs import ORDER_KEY, RESULT_NAME, OwnTab
+from sheetcalc.excel.tabs.own_tabs import RESULT_NAME, OwnTab
 
 _OF_CHARTS: Final = (  # content types without case
     "application/vnd.openxmlformats-officedocument.drawingml.chart+xml",
@@ -68,24 +69,6 @@ def pointed_at(
         for name in named:
             found.setdefault(of_idle.get(name.casefold(), name), {})[place] = None
     return {name: list(places) for name, places in found.items()}
-
-
-def idle_orders(tabs: Iterable[OwnTab], orders: Iterable[str]) -> list[OwnTab]:
-    """Order tabs that a run makes nothing for; a person's own changes make one theirs instead.
-
-    Parameters
-    ----------
-    tabs
-        Our tabs of a book.
-    orders
-        Keys of the order tabs that the run makes.
-    """
-    made = set(orders)
-    return [
-        tab
-        for tab in tabs
-        if tab.key.startswith(ORDER_KEY) and tab.key not in made and not tab.edited
-    ]
 
 
 def _formulas(book: Book, ours: set[str], names: Iterable[str]) -> Iterator[tuple[str, str]]:

@@ -9,8 +9,8 @@ from typing import Final
 from sheetcalc.domain.finding import Finding
 from sheetcalc.excel.opc.book import Book, Sheet
 from sheetcalc.excel.opc.package import Package
-from sheetcalc.excel.tabs.own_tabs import KEPT_MARK, ORDER_KEY, OwnTab
-from sheetcalc.excel.tabs.pointing import idle_orders, pointed_at
+from sheetcalc.excel.tabs.own_tabs import KEPT_MARK, OwnTab
+from sheetcalc.excel.tabs.pointing import pointed_at
 from sheetcalc.excel.tabs.tab_content import shared_texts_with
 from sheetcalc.workbook.wording.together import listed
 
@@ -26,7 +26,7 @@ def book_notes(
     path: Path,
     own: Sequence[OwnTab],
     keys: Collection[str] | None = None,
-    orders: Collection[str] | None = None,
+    idle: Collection[str] = (),
 ) -> tuple[Finding, ...]:
     """Find what a person should know about the tabs of a book before results are written to it.
 
@@ -41,15 +41,15 @@ def book_notes(
         Our tabs of the book.
     keys
         Keys of the tabs that this run makes anew; None where it makes all of them anew.
-    orders
-        Keys of the order tabs that it makes, where it makes all tabs anew: an edited one of
-        another supplier stays where it is, as the user's.
+    idle
+        Keys of tabs that it makes nothing for, where it makes all tabs anew: an edited one stays
+        where it is, as the user's.
 
     Returns
     -------
     tuple
         ``RESULT-TAB-EDITED`` (tab, kept), ``RESULT-TAB-FOREIGN`` (tab), ``BOOK-SIGNED``,
-        ``BOOK-LOCKED``, ``POINTS-AT-NO-TAB`` and ``ORDER-TAB-KEPT`` (tab, cells).
+        ``BOOK-LOCKED``, ``POINTS-AT-NO-TAB`` and ``RESULT-TAB-KEPT`` (tab, cells).
 
     Raises
     ------
@@ -64,14 +64,14 @@ def book_notes(
         for tab in own:
             if not tab.edited or (keys is not None and tab.key not in keys):
                 continue
-            if orders is not None and tab.key.startswith(ORDER_KEY) and tab.key not in orders:
+            if tab.key in idle:
                 found.append(Finding("RESULT-TAB-FOREIGN", facts={"tab": tab.sheet_name}))
             else:
                 found.append(_edited(tab.sheet_name, tab.kept_as))
-        idle = [] if orders is None else idle_orders(own, orders)
-        there = {tab.sheet_name for tab in idle}
-        for name, places in pointed_at(book, own, idle).items():
-            code = "ORDER-TAB-KEPT" if name in there else "POINTS-AT-NO-TAB"
+        ours = _ours(own, idle)
+        there = {tab.sheet_name for tab in ours}
+        for name, places in pointed_at(book, own, ours).items():
+            code = "RESULT-TAB-KEPT" if name in there else "POINTS-AT-NO-TAB"
             found.append(Finding(code, facts={"tab": name, "cells": listed(places)}))
         names = {tab.key: tab.sheet_name for tab in own}
         for sheet, text in _marked(book, {tab.part for tab in own}):
@@ -84,22 +84,27 @@ def book_notes(
         return tuple(found)
 
 
-def kept_orders(path: Path, own: Sequence[OwnTab], orders: Collection[str]) -> tuple[str, ...]:
-    """Suppliers whose order tab stays, without lines, because a person's formulas point at it.
+def kept_tabs(path: Path, own: Sequence[OwnTab], idle: Collection[str]) -> tuple[str, ...]:
+    """Keys of tabs that stay, empty, because something of a person's points at them.
 
     Parameters
     ----------
     path, own
         The workbook, and our tabs of it.
-    orders
-        Keys of the order tabs that the run makes.
+    idle
+        Keys of tabs that the run makes nothing for.
     """
-    idle = idle_orders(own, orders)
-    if not idle:
+    ours = _ours(own, idle)
+    if not ours:
         return ()
     with Package.open(path) as package:
-        pointed = pointed_at(Book(package), own, idle)
-    return tuple(tab.key.removeprefix(ORDER_KEY) for tab in idle if tab.sheet_name in pointed)
+        pointed = pointed_at(Book(package), own, ours)
+    return tuple(tab.key for tab in ours if tab.sheet_name in pointed)
+
+
+def _ours(own: Sequence[OwnTab], idle: Collection[str]) -> list[OwnTab]:
+    """Idle tabs; a person's own changes make one theirs instead."""
+    return [tab for tab in own if tab.key in idle and not tab.edited]
 
 
 def _edited(tab: str, kept: str) -> Finding:

@@ -1,6 +1,6 @@
 """Results to sheets of typed cells, one file a result tab."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 
 from msgspec import Struct
 
@@ -11,7 +11,7 @@ from sheetcalc.rules.resistance_log import STAGES
 from sheetcalc.workbook.columns import Tab
 from sheetcalc.workbook.office import PLAIN, Office
 from sheetcalc.workbook.raw import RawBook
-from sheetcalc.workbook.results import resistance_log
+from sheetcalc.workbook.results import call_offs, heating_rules, resistance_log, sources
 from sheetcalc.workbook.results.cable_plans import cable_plans_sheets
 from sheetcalc.workbook.results.cable_schedule import cable_schedule_sheet
 from sheetcalc.workbook.results.call_offs import call_offs_sheets
@@ -21,7 +21,8 @@ from sheetcalc.workbook.results.findings import Worded, findings_sheet, severity
 from sheetcalc.workbook.results.frame import Frame
 from sheetcalc.workbook.results.heating_rules import heating_rules_sheets
 from sheetcalc.workbook.results.house import in_office_style
-from sheetcalc.workbook.results.order import key_of, order_sheets
+from sheetcalc.workbook.results.optional import kept_pages
+from sheetcalc.workbook.results.order import order_sheets, supplier_of
 from sheetcalc.workbook.results.order_formulas import OrderFormulas
 from sheetcalc.workbook.results.quote import quote_sheets
 from sheetcalc.workbook.results.quote_formulas import QuoteFormulas
@@ -69,8 +70,8 @@ class ResultTabs:
         The workbook as found, whose tables the live formulas look up.
     office
         Logo, terms and words of its own.
-    kept_orders
-        Suppliers whose order tab is made though nothing is ordered from them.
+    kept
+        Keys of tabs that are made though the run has nothing for them.
     """
 
     def __init__(
@@ -79,10 +80,12 @@ class ResultTabs:
         findings: Sequence[Worded],
         raw: RawBook,
         office: Office = PLAIN,
-        kept_orders: Sequence[str] = (),
+        kept: Collection[str] = (),
     ) -> None:
         self._run, self._findings, self._office = run, findings, office
-        self._ordered = (*run.orders, *map(empty, kept_orders))
+        self._kept = kept
+        suppliers = [s for key in kept if (s := supplier_of(key)) is not None]
+        self._ordered = (*run.orders, *map(empty, suppliers))
         units = run.inputs.job.units
         severities = [severity_of(f) for f in findings]
         self._frame = Frame(raw, units, master_status(severities, run.left_out))
@@ -138,12 +141,15 @@ class ResultTabs:
         """
         run, job, frame, formulas = self._run, self._run.inputs.job, self._frame, self._formulas
         first = findings_sheet(self._findings, frame, job)
+        rules, calls, choices = (
+            tab.KEY in self._kept for tab in (heating_rules, call_offs, sources)
+        )
         others = [
-            *heating_rules_sheets(run.cable_plans, job, frame),
+            *heating_rules_sheets(run.cable_plans, job, frame, kept=rules),
             *order_sheets(self._ordered, formulas, run.inputs, frame),
             deliveries_sheet(run.orders, run.inputs, frame),
-            *call_offs_sheets(run.orders, formulas, run.inputs, frame),
-            *sources_sheets(run.sourcing, run.orders, formulas, run.inputs, frame),
+            *call_offs_sheets(run.orders, formulas, run.inputs, frame, kept=calls),
+            *sources_sheets(run.sourcing, run.orders, formulas, run.inputs, frame, kept=choices),
         ]
         if run.quote and self._prices:
             others += quote_sheets(run, run.quote, self._prices, frame, self._office)
@@ -152,6 +158,7 @@ class ResultTabs:
             drawn = cards()
             sheets += room_cards_sheets(drawn, self._printed)
             sheets += cable_plans_sheets(drawn.cable_pages, drawn.cable_pictures, frame)
+        sheets += kept_pages(self._kept, frame)
         return in_office_style(sheets, self._office)
 
 
@@ -166,16 +173,11 @@ def result_sheets(  # noqa: PLR0913 - what a workbook's results are made of
     cards: Callable[[], Cards] | None = None,
     office: Office = PLAIN,
     *,
-    kept_orders: Sequence[str] = (),
+    kept: Collection[str] = (),
 ) -> tuple[SheetModel, ...]:
     """Every result tab of a run, in their order in the workbook; see ``ResultTabs``."""
-    tabs = ResultTabs(run, findings, raw, office, kept_orders)
+    tabs = ResultTabs(run, findings, raw, office, kept)
     return tabs.all(tabs.made_long, cards)
-
-
-def order_keys(run: Run) -> frozenset[str]:
-    """Keys of the order tabs of a run."""
-    return frozenset(key_of(order.supplier) for order in run.orders)
 
 
 def findings_only(

@@ -1,9 +1,9 @@
 """The Cable plans tab: for each heated room a page with its cables large, and row by row."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from itertools import accumulate
 from math import floor
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from msgspec import Struct
 
@@ -11,6 +11,7 @@ from sheetcalc.domain.cable import CablePlan, CableRow
 from sheetcalc.domain.card import CARD_WIDTH_MM, CardPictures
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import INCH, MM320_PER_METRE, Unit
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.units import show_quantity, show_tape
@@ -19,6 +20,7 @@ from sheetcalc.workbook.results.card_lines import broken
 from sheetcalc.workbook.results.frame import Frame, count
 from sheetcalc.workbook.results.printed_pages import (
     MOST_DRAWING_MM,
+    MOST_PAGES,
     PAGE_POINTS,
     POINTS_A_MM,
     Pages,
@@ -28,9 +30,6 @@ from sheetcalc.workbook.results.printed_pages import (
 )
 from sheetcalc.workbook.results_tabs_heating import BY_WHOM, CABLE_PLANS
 from sheetcalc.workbook.sheet import Cell, SheetModel
-
-if TYPE_CHECKING:
-    from sheetcalc.domain.room_work import RoomWork
 
 KEY: Final = "cable-plans"
 
@@ -88,14 +87,9 @@ def plan_cable_pages(run: Run, words: Words = ENGLISH) -> tuple[CablePage, ...]:
     words
         Of the office.
     """
-    alike: dict[tuple[object, ...], list[RoomWork]] = {}
-    for work in run.works:
-        laid = tuple((p.cable, p.zone, p.path, p.lead_path) for p in work.cables if p.path)
-        if laid:
-            alike.setdefault((work.room.shape, laid), []).append(work)
     job = run.inputs.job
     pages = []
-    for works in alike.values():
+    for works in _alike(run):
         first = works[0]
         cables = tuple(plan for plan in first.cables if plan.path)
         names = tuple(n for w in works for n in (w.room.copies or (w.room.name,)))
@@ -116,6 +110,28 @@ def _fitting(blocks: Sequence[Sequence[Row]], room: float) -> int:
     """How many of the first blocks fit in this height [points]."""
     heights = accumulate(height_of(block) for block in blocks)
     return sum(height <= room for height in heights)
+
+
+def _alike(run: Run) -> Collection[Sequence[RoomWork]]:
+    """Heated rooms, those whose cables lie alike together."""
+    alike: dict[tuple[object, ...], list[RoomWork]] = {}
+    for work in run.works:
+        laid = tuple((p.cable, p.zone, p.path, p.lead_path) for p in work.cables if p.path)
+        if laid:
+            alike.setdefault((work.room.shape, laid), []).append(work)
+    return alike.values()
+
+
+def makes_cable_plans(run: Run, number: int) -> bool:
+    """Tell whether a run makes the tab with this number."""
+    if number == 1:
+        return any(plan.path for work in run.works for plan in work.cables)
+    return len(_alike(run)) > (number - 1) * MOST_PAGES
+
+
+def without_cable_plans(number: int, frame: Frame) -> SheetModel:
+    """Make the tab with this number, without any plan."""
+    return _sheet((), number, {}, frame)
 
 
 def cable_plans_sheets(
@@ -164,7 +180,7 @@ def _sheet(
             }
         )
     return printed.sheet(
-        CABLE_PLANS, listed, frame, key=KEY, number=number, widths=_WIDTHS, nothing="no heating"
+        CABLE_PLANS, listed, frame, key=KEY, number=number, widths=_WIDTHS, nothing="no plans"
     )
 
 

@@ -33,9 +33,14 @@ _TABLE: Final = CALL_OFFS.table
 
 
 def call_offs_sheets(
-    orders: Sequence[Order], formulas: OrderFormulas, inputs: Inputs, frame: Frame
+    orders: Sequence[Order],
+    formulas: OrderFormulas,
+    inputs: Inputs,
+    frame: Frame,
+    *,
+    kept: bool = False,
 ) -> tuple[SheetModel, ...]:
-    """Make the Call-offs tab, item by item; none where nothing is called off."""
+    """Make the Call-offs tab, item by item; none without any, unless it is ``kept``."""
     calls = sum(len(line.call_offs) for order in orders for line in order.lines)
     dates = DateFormulas(inputs, frame, lines=calls)
     rows = [
@@ -44,7 +49,7 @@ def call_offs_sheets(
         for line in order.lines
         for call in line.call_offs
     ]
-    if not rows:
+    if not rows and not kept:
         return ()
     table = table_of(
         CALL_OFFS, rows, nothing="nothing to call off", units={"Weight": frame.units.mass}

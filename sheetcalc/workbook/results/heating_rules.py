@@ -19,12 +19,13 @@ _Told = Callable[[Sequence[CablePlan], Job], str]
 
 
 def heating_rules_sheets(
-    plans: Sequence[CablePlan], job: Job, frame: Frame
+    plans: Sequence[CablePlan], job: Job, frame: Frame, *, kept: bool = False
 ) -> tuple[SheetModel, ...]:
-    """Make the Heating rules tab; none where nothing is heated."""
-    if not plans:
+    """Make the Heating rules tab; none where nothing is heated, unless it is ``kept``."""
+    if not plans and not kept:
         return ()
-    rows = [_row(rule, plans, job) for rule in (*ELECTRICAL_RULES, *ESTIMATES)]
+    rules = (*ELECTRICAL_RULES, *ESTIMATES) if plans else ()
+    rows = [_row(rule, plans, job) for rule in rules]
     table = table_of(HEATING_RULES, rows, nothing="no heating")
     return (sheet_of(KEY, HEATING_RULES, frame, [table]),)
 

@@ -36,11 +36,17 @@ from sheetcalc.workbook.shown import price_style
 NO_SUPPLIER: Final = "no supplier"
 CALLED_OFF: Final = "called off"
 _FIRST_ROW: Final = 5
+_KEY: Final = "order:"
 
 
 def key_of(supplier: str) -> str:
     """Key of a supplier's tab, by which a later run finds it again."""
-    return f"order:{supplier}"
+    return f"{_KEY}{supplier}"
+
+
+def supplier_of(key: str) -> str | None:
+    """Supplier whose tab has a key; None where it is another tab's."""
+    return key.removeprefix(_KEY) if key.startswith(_KEY) else None
 
 
 def order_sheets(

@@ -7,10 +7,11 @@ from typing import Final
 from msgspec import Struct, field
 
 from sheetcalc.domain.card import CardPictures
+from sheetcalc.domain.run import Run
 from sheetcalc.workbook.results.cable_plans import CablePage
 from sheetcalc.workbook.results.card_layout import WIDTHS, Card
 from sheetcalc.workbook.results.frame import Frame, count, text
-from sheetcalc.workbook.results.printed_pages import Pages, in_parts
+from sheetcalc.workbook.results.printed_pages import MOST_PAGES, Pages, in_parts
 from sheetcalc.workbook.results_tabs import ROOM_CARDS
 from sheetcalc.workbook.sheet import Cell, SheetModel
 
@@ -51,6 +52,17 @@ def room_cards_sheets(cards: Cards, frame: Frame) -> tuple[SheetModel, ...]:
     )
 
 
+def makes_cards(run: Run, number: int) -> bool:
+    """Tell whether a run makes the tab with this number; one without rooms makes the first."""
+    cards = sum(max(len(work.room.copies), 1) for work in run.works)
+    return max(cards, 1) > (number - 1) * MOST_PAGES
+
+
+def without_cards(number: int, frame: Frame) -> SheetModel:
+    """Make the tab with this number, without any card."""
+    return _sheet((), number, counter(1), {}, frame)
+
+
 def _sheet(
     cards: Sequence[Card],
     number: int,
@@ -80,5 +92,5 @@ def _sheet(
             }
         )
     return pages.sheet(
-        ROOM_CARDS, listed, frame, key=KEY, number=number, widths=WIDTHS, nothing="no room"
+        ROOM_CARDS, listed, frame, key=KEY, number=number, widths=WIDTHS, nothing="no cards"
     )

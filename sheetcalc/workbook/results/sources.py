@@ -20,16 +20,19 @@ _LONGEST_FORMULA: Final = 7000
 _COLUMN: Final = {column.header: at for at, column in enumerate(SOURCES.columns, start=1)}
 
 
-def sources_sheets(
+def sources_sheets(  # noqa: PLR0913 - what is compared, and what it is written with
     sourcing: Sourcing | None,
     orders: Sequence[Order],
     formulas: OrderFormulas,
     inputs: Inputs,
     frame: Frame,
+    *,
+    kept: bool = False,
 ) -> tuple[SheetModel, ...]:
-    """Make the Sources tab; none where no item has a second supplier."""
+    """Make the Sources tab; none where no item has a second supplier, unless it is ``kept``."""
     if sourcing is None or not sourcing.sources:
-        return ()
+        nothing = table_of(SOURCES, (), nothing="nothing to choose")
+        return (sheet_of(KEY, SOURCES, frame, [nothing], style="order"),) if kept else ()
     cheapest: dict[str, list[Source]] = {}
     for source in sourcing.sources:
         cheapest.setdefault(source.line.item, []).append(source)

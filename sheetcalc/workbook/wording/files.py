@@ -156,14 +156,15 @@ WORDINGS: tuple[Wording, ...] = (
         source=_CONTRACT,
     ),
     Wording(
-        code="ORDER-TAB-KEPT",
+        code="RESULT-TAB-KEPT",
         severity=Severity.NOTE,
-        found='nothing is ordered on the tab "{tab}" any more, but this points at it: {cells}',
-        expected="a tab for each supplier that something is ordered from",
+        found='there is nothing for the tab "{tab}" any more, but this points at it: {cells}',
+        expected="result tabs that the run has something for",
         what_to_do="nothing, or point the formulas elsewhere: then the tab goes with the next run",
-        explain="An order's tab goes when nothing is ordered from its supplier any more. A "
-        "formula, rule, name, chart or pivot table that points at it would be broken then, so the "
-        "tab stays, without lines and with a total of nothing.",
+        explain="An order's tab goes when nothing is ordered from its supplier any more, Sources "
+        "when no item has a second supplier, Call-offs, Heating rules, Room cards and Cable plans "
+        "when there are none. A formula, rule, name, chart or pivot table that points at one would "
+        "be broken then, so that tab stays, without lines and with a total of nothing.",
         source=_CONTRACT,
     ),
     Wording(
