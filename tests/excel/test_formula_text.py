@@ -2,7 +2,14 @@
 
 import pytest
 
-from sheetcalc.excel.opc.formula_text import has_cells, normal_form, quote_sheet, rename, tokens
+from sheetcalc.excel.opc.formula_text import (
+    GONE,
+    has_cells,
+    normal_form,
+    quote_sheet,
+    rename,
+    tokens,
+)
 
 SHEETS = {"takeoff": "Take off", "my tab": "Plain"}
 NAMES = {"outtakeoff": "OutTakeoff_2", "kinds": "Kinds_2"}
@@ -22,10 +29,19 @@ NAMES = {"outtakeoff": "OutTakeoff_2", "kinds": "Kinds_2"}
         ("T['[odd'] Kinds]+Kinds", "T['[odd'] Kinds]+Kinds_2"),
         ("IF(TRUE,#REF!,Takeoff!#REF!)", "IF(TRUE,#REF!,'Take off'!#REF!)"),
         ("1.5e3*OutTakeoff", "1.5e3*OutTakeoff_2"),
+        ("SUM(Takeoff:Last!A1:B2)", "SUM('Take off:Last'!A1:B2)"),
+        ("SUM('First:My tab'!A1)", "SUM('First:Plain'!A1)"),
+        ("SUM([1]Takeoff:Last!A1)", "SUM([1]Takeoff:Last!A1)"),
+        ("A1:Takeoff!B2", "A1:'Take off'!B2"),
+        ("Last!Kinds:Takeoff!B2", "Last!Kinds:'Take off'!B2"),
     ],
 )
 def test_only_what_names_a_sheet_or_a_table_is_renamed(formula: str, renamed: str) -> None:
     assert rename(formula, sheets=SHEETS, names=NAMES) == renamed
+
+
+def test_a_span_of_tabs_of_which_one_is_gone_is_none_any_more() -> None:
+    assert rename("SUM(Last:Takeoff!A1)", sheets={"takeoff": GONE}, names={}) == "SUM(#REF!A1)"
 
 
 @pytest.mark.parametrize("formula", ["SUM(A1:B2)", "'it''s'!A1&\"\"\"\"", "T[[#All],[a]]", "=-1%"])

@@ -64,6 +64,10 @@ def test_cells_that_point_at_a_tab_that_has_gone_are_named(book: Path) -> None:
     assert kept_tabs(book, read_own_tabs(book), {ORDER}) == ()
 
 
+def by_span(workbook: openpyxl.Workbook) -> None:
+    workbook.create_sheet("Mine")["C2"] = "=SUM('Takeoff:Order A & B'!A5)"
+
+
 def by_table(workbook: openpyxl.Workbook) -> None:
     workbook.create_sheet("Mine")["C2"] = "=SUM(outorderab[Net])"
 
@@ -93,6 +97,7 @@ def by_chart(workbook: openpyxl.Workbook) -> None:
 @pytest.mark.parametrize(
     ("change", "place"),
     [
+        (by_span, "Mine!C2"),
         (by_table, "Mine!C2"),
         (by_rule, "a rule on Mine"),
         (by_choices, "a rule on Mine"),

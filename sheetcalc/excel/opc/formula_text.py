@@ -16,6 +16,7 @@ GONE: Final = "#REF"
 """Stands for a sheet that is no longer there."""
 
 _WORD = r"[^\W\d]|[\\$]"  # a letter of any script, an underscore
+_PLACE = r"\$?[A-Za-z]{1,3}\$?[1-9]\d{0,6}"
 _ENCLOSURES = r"""
     (?P<text>"(?:[^"]|"")*"?)
   | (?P<quoted>'(?:[^']|'')*'(?=!))
@@ -27,6 +28,7 @@ _TOKEN = re.compile(
     {_ENCLOSURES}
   | (?P<error>\#(?:NULL!|DIV/0!|VALUE!|REF!|NAME\?|NUM!|N/A|SPILL!|CALC!|GETTING_DATA))
   | (?P<number>(?<![\w.$])\d+(?:\.\d*)?(?:[eE][+-]?\d+)?(?![\w.:!$]))
+  | (?P<span>(?<!!)(?!{_PLACE}:)(?:{_WORD})[\w.\\?$]*:(?:{_WORD})[\w.\\?$]*(?=!))
   | (?P<word>(?:{_WORD})(?:[\w.\\?$])*|\d[\w.$]*)
   | (?P<space>\s+)
   | (?P<other>.)
@@ -45,7 +47,10 @@ _Template: TypeAlias = tuple[str | _Reference, ...]
 
 
 class Token(Struct, frozen=True):
-    """One token: its kind (text, quoted, bracket, error, number, word, space, other), its text."""
+    """One token: its kind and its text.
+
+    Kinds: text, quoted, bracket, error, number, span (from one tab to another), word, space, other.
+    """
 
     kind: str
     text: str
@@ -116,34 +121,52 @@ def rename(formula: str, *, sheets: Mapping[str, str], names: Mapping[str, str])
     """
     if not sheets and not names:
         return formula
-    parts = list(tokens(formula))
     result: list[str] = []
-    for place, token in enumerate(parts):
-        following = parts[place + 1].text if place + 1 < len(parts) else ""
-        before = parts[place - 1].text if place else ""
+    for names_what, token in _roles(formula):
         text = token.text
-        if token.kind in ("quoted", "word") and following == "!":
-            new = sheets.get(unquote_sheet(text).lower())
-            if new is not None and not before.endswith("]"):
-                text = new if new == GONE else quote_sheet(new)
-        elif token.kind == "word" and not following.startswith("(") and before != "!":
+        if names_what == "sheets":
+            old = _sheets_in(text)
+            new = [sheets.get(name.lower(), name) for name in old]
+            if new != old:
+                text = GONE if GONE in new else quote_sheet(":".join(new))
+        elif names_what == "name":
             text = names.get(text.lower(), text)
         result.append(text)
     return "".join(result)
 
 
+def _roles(formula: str) -> Iterator[tuple[str, Token]]:
+    """Yield tokens, each with what it names in the formula's own book: sheets, a name, or "".
+
+    What stands after brackets, or has some, is of another book.  A name may be a table's, a
+    defined one, or a cell's address.
+    """
+    parts = list(tokens(formula))
+    before = nothing = Token("other", "")
+    for token, next_one in zip(parts, [*parts, nothing][1:], strict=True):
+        names_what = ""
+        if token.kind in {"quoted", "span", "word"} and next_one.text == "!":
+            names_what = "" if before.kind == "bracket" or "[" in token.text else "sheets"
+        elif token.kind == "word" and before.text != "!" and not next_one.text.startswith("("):
+            names_what = "name"
+        yield names_what, token
+        before = token
+
+
+def _sheets_in(text: str) -> list[str]:
+    """Names of the sheet before the ! of a reference, or of the first and the last of several."""
+    return unquote_sheet(text).split(":")
+
+
 def sheets_of(formula: str) -> Iterator[str]:
     """Yield the tabs of its own book that a formula names; those of other books stand in brackets.
 
-    >>> list(sheets_of("Takeoff!A1+'Bob''s tab'!B2+[1]Other!C3"))
-    ['Takeoff', "Bob's tab"]
+    >>> list(sheets_of("Takeoff!A1+'Bob''s tab'!B2+[1]Other!C3+SUM('Order A:Order B'!D4)"))
+    ['Takeoff', "Bob's tab", 'Order A', 'Order B']
     """
-    parts = list(tokens(formula))
-    for place, token in enumerate(parts[:-1]):
-        if token.kind in ("quoted", "word") and parts[place + 1].text == "!":
-            of_another = "[" in token.text or (place > 0 and parts[place - 1].kind == "bracket")
-            if not of_another:
-                yield unquote_sheet(token.text)
+    for names_what, token in _roles(formula):
+        if names_what == "sheets":
+            yield from _sheets_in(token.text)
 
 
 def names_of(formula: str) -> Iterator[str]:
@@ -152,11 +175,8 @@ def names_of(formula: str) -> Iterator[str]:
     >>> list(names_of("SUM(Out[Net])*Rate+Takeoff!A1+[1]!Far"))
     ['Out', 'Rate']
     """
-    parts = list(tokens(formula))
-    for place, token in enumerate(parts):
-        following = parts[place + 1].text if place + 1 < len(parts) else ""
-        before = parts[place - 1].text if place else ""
-        if token.kind == "word" and before != "!" and not following.startswith(("(", "!")):
+    for names_what, token in _roles(formula):
+        if names_what == "name":
             yield token.text
 
 

@@ -21,6 +21,10 @@ DOORWAY_STRIP_MM: Final = 100.0
 """Kept free of leads before a doorway, where thresholds are screwed down: common practice."""
 
 _AT_SPLICE_MM: Final = 150.0
+"""Between a cable's end and where its lead begins, at most: no source, the program's own.
+
+The search looks four cells of 25 mm round the end, which is 141 mm from corner to corner.
+"""
 _SLACK_MM: Final = 0.1
 
 Place = tuple[float, float]
