@@ -5,7 +5,7 @@ cells take a fraction of a second, so the patterns work on pieces, not on elemen
 """
 
 import re
-from typing import Final
+from typing import Any, Final
 
 from sheetcalc.excel.opc.errors import Code, Refused
 from sheetcalc.excel.opc.formula_text import column_number
@@ -67,6 +67,12 @@ def _rows_of(data: bytes) -> list[bytes]:
     return _ROW.findall(data)
 
 
+def _found(pattern: re.Pattern[bytes], data: bytes, *words: bytes) -> list[Any]:
+    """Find elements by a pattern, from the first on that holds one of its words."""
+    first = min((at for word in words if (at := data.find(word)) >= 0), default=None)
+    return [] if first is None else pattern.findall(data, max(data.rfind(b"<", 0, first), 0))
+
+
 class TextWatch:
     """Refuses a text that goes on without an end."""
 
@@ -125,12 +131,11 @@ class SheetWatch(TextWatch):
                     Code.BAD_REFERENCE,
                     {"part": self.part, "reference": f"row {digits[:20].decode()}"},
                 )
-        if b"mergeCell" in data or b"hyperlink" in data:
-            for kind, reference in _RANGE.findall(data):
-                self._count_ranges(1)
-                self._look_at_range(kind, reference)
-        if b"dataValidation" in data:  # over whole columns is common, and costs a reader nothing
-            self._count_ranges(len(_RULE.findall(data)))
+        for kind, reference in _found(_RANGE, data, b"mergeCell", b"hyperlink"):
+            self._count_ranges(1)
+            self._look_at_range(kind, reference)
+        # over whole columns is common, and costs a reader nothing
+        self._count_ranges(len(_found(_RULE, data, b"dataValidation")))
 
     def _judge(self) -> None:
         columns = []

@@ -14,6 +14,7 @@ from sheetcalc.excel.opc.zip_directory import Member
 
 DEEPEST: Final = 200
 _SLICE: Final = 1 << 12
+_SMALL: Final = 1 << 18
 _RELATIONSHIPS: Final = "application/vnd.openxmlformats-package.relationships+xml"
 _BOMS: Final = (
     (codecs.BOM_UTF32_LE, "utf-32"),
@@ -70,6 +71,8 @@ def refuse_dtd(head: bytes, member: Member, kind: str) -> None:
 
     Pictures in SVG may name the public type of SVG; nobody here reads them.
     """
+    if b"<!DOCTYPE" not in head:
+        return
     parser = expat.ParserCreate("utf-8")
 
     def doctype(_name: str, _system: str | None, _public: str | None, internal: int) -> None:
@@ -86,8 +89,7 @@ def refuse_dtd(head: bytes, member: Member, kind: str) -> None:
     except _RootReached:
         return
     except expat.ExpatError:
-        if b"<!DOCTYPE" in head:
-            raise Refused(Code.XML_DTD, {"part": member.name}) from None
+        raise Refused(Code.XML_DTD, {"part": member.name}) from None
 
 
 class _Depth:
@@ -121,11 +123,16 @@ class _Depth:
 
 
 class _ExactDepth:
-    """Nesting counted by a parser; a part that is not well formed is nobody's to read."""
+    """Nesting counted by a parser; a part that is not well formed is nobody's to read.
+
+    A small part of no more elements than may be nested is not parsed.
+    """
 
     def __init__(self, part: str) -> None:
         self._part = part
         self._depth = 0
+        self._started = 0
+        self._unparsed = b""
         self._parser = expat.ParserCreate("utf-8")
         self._parser.StartElementHandler = self._start
         self._parser.EndElementHandler = self._end
@@ -142,10 +149,16 @@ class _ExactDepth:
     def feed(self, piece: bytes) -> None:
         if self._dead:
             return
+        # the sign of an end that is cut in two counts as a start: one too many, never one too few
+        self._started += piece.count(b"<") - piece.count(b"</")
+        self._unparsed += piece
+        if self._started <= DEEPEST and len(self._unparsed) <= _SMALL:
+            return
         try:
-            self._parser.Parse(piece, False)  # noqa: FBT003 - its signature
+            self._parser.Parse(self._unparsed, False)  # noqa: FBT003 - its signature
         except expat.ExpatError:
             self._dead = True
+        self._unparsed = b""
 
 
 def inspect_part(
@@ -167,7 +180,7 @@ def inspect_part(
     while len(head) < _SLICE and (more := next(pieces, b"")):
         head += more
     refuse_dtd(head, member, kind)
-    small = watch is None and member.size <= 1 << 18
+    small = watch is None and member.size <= _SMALL
     depth: _Depth | _ExactDepth = _ExactDepth(member.name) if small else _Depth(member.name)
     collected: list[bytes] = []
     for piece in itertools.chain([head], pieces):
