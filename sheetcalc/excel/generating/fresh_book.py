@@ -6,6 +6,7 @@ from msgspec import Struct
 
 from sheetcalc.excel.generating.elsewhere import CellsElsewhere, Elsewhere
 from sheetcalc.excel.generating.sheet_cells import SheetCells
+from sheetcalc.excel.opc.package import MadePackage
 
 
 class FreshBook(Struct, frozen=True):
@@ -23,7 +24,7 @@ class FreshBook(Struct, frozen=True):
         Writes the sheets whose records are not here.
     """
 
-    package: bytes
+    package: MadePackage
     cells: Mapping[str, SheetCells | CellsElsewhere]
     formats: Mapping[str, int]
     elsewhere: Elsewhere | None = None

@@ -4,7 +4,7 @@ import io
 import warnings
 from collections.abc import Sequence
 from datetime import UTC, datetime
-from typing import Final
+from typing import Any, Final
 
 from xlsxwriter.workbook import Workbook
 from xlsxwriter.worksheet import Worksheet
@@ -16,6 +16,8 @@ from sheetcalc.excel.generating.fresh_book import FreshBook
 from sheetcalc.excel.generating.sheet import ExactSheet
 from sheetcalc.excel.generating.sheet_cells import SheetCells
 from sheetcalc.excel.generating.tables import frame_table, write_validation
+from sheetcalc.excel.generating.unpacked import UnpackedWorkbook
+from sheetcalc.excel.opc.package import MadePackage
 from sheetcalc.excel.tabs.names import unique_sheet_names
 from sheetcalc.workbook.house_style import HouseStyle
 from sheetcalc.workbook.sheet import BookModel, SheetModel
@@ -52,7 +54,10 @@ def write_book(book: BookModel, style: HouseStyle, *, named_styles: bool = False
         Where the library would drop or change something.
     """
     cells = [SheetCells(sheet, style) for sheet in book.sheets]
-    formats, package = _write(book, style, cells, frames=False)
+    out = io.BytesIO()
+    workbook = Workbook(out, {"in_memory": True, **_options(style)})
+    formats = _write(workbook, book, style, cells, frames=False)
+    package = out.getvalue()
     return with_named_styles(package, formats.indices(), style) if named_styles else package
 
 
@@ -77,33 +82,33 @@ def write_frames(
     """
     others = elsewhere.sheets if elsewhere else {}
     cells = [others.get(sheet.key) or SheetCells(sheet, style) for sheet in book.sheets]
-    formats, package = _write(book, style, cells, frames=True)
+    workbook = UnpackedWorkbook(_options(style))
+    formats = _write(workbook, book, style, cells, frames=True)
     names = unique_sheet_names(sheet.name for sheet in book.sheets)
     by_name = dict(zip(names, cells, strict=True))
-    return FreshBook(package, by_name, formats.claimed, elsewhere)
+    return FreshBook(MadePackage(workbook.parts), by_name, formats.claimed, elsewhere)
+
+
+def _options(style: HouseStyle) -> dict[str, Any]:
+    return {
+        "strings_to_formulas": False,
+        "strings_to_urls": False,
+        "strings_to_numbers": False,
+        "default_format_properties": {"font_name": style.font, "font_size": style.size},
+    }
 
 
 def _write(
+    workbook: Workbook,
     book: BookModel,
     style: HouseStyle,
     cells: Sequence[SheetCells | CellsElsewhere],
     *,
     frames: bool,
-) -> tuple[Formats, bytes]:
-    """Write a workbook, or the frames of its sheets without their cells."""
-    out = io.BytesIO()
+) -> Formats:
+    """Write a workbook, or the frames of its sheets without their cells, and close it."""
     with warnings.catch_warnings():
         warnings.simplefilter("error")
-        workbook = Workbook(
-            out,
-            {
-                "in_memory": True,
-                "strings_to_formulas": False,
-                "strings_to_urls": False,
-                "strings_to_numbers": False,
-                "default_format_properties": {"font_name": style.font, "font_size": style.size},
-            },
-        )
         workbook.set_properties({"title": book.title, "created": CREATED, "author": ""})
         workbook.set_calc_mode("auto")
         formats = Formats(workbook, style)
@@ -122,7 +127,7 @@ def _write(
             workbook.close()
         except UserWarning as refusal:
             raise NotWrittenError(str(refusal)) from refusal
-    return formats, out.getvalue()
+    return formats
 
 
 def _write_cells(target: Worksheet, cells: SheetCells, formats: Formats) -> None:

@@ -157,9 +157,9 @@ class SheetCopier(Struct):
         return name
 
     def _table(self, content: bytes) -> bytes:
-        fresh_name = xml.parse(content, "table").get("displayName") or ""
-        name = self.table_names[fresh_name.lower()]
-        root = self.terms.table(content, number=next(self.table_numbers), name=name)
+        root = xml.parse(content, "table")
+        name = self.table_names[(root.get("displayName") or "").lower()]
+        self.terms.table(root, number=next(self.table_numbers), name=name)
         return xml.write(root)
 
 

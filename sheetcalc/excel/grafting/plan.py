@@ -367,8 +367,8 @@ def make_plan(  # noqa: PLR0913 - handed on from the public function
     found: FoundTabs | None = None,
 ) -> Plan:
     """Make the plan of a graft; with ``retire_others`` result tabs that are not placed go."""
-    package = fresh if isinstance(fresh, bytes) else fresh.package
-    fresh_book = Book(Package(io.BytesIO(package)))
+    package = Package(io.BytesIO(fresh)) if isinstance(fresh, bytes) else fresh.package
+    fresh_book = Book(package)
     slots, others = make_slots(book, fresh_book, placements, found)
     plan = Plan(book, fresh_book, slots, others if retire_others else [])
     if not isinstance(fresh, bytes):

@@ -32,7 +32,12 @@ _THEME = re.compile(r'<color theme="(\d+)"/>')
 # what follows hyperlinks (ECMA-376 part 1, 18.3.1.99); the generator always sets margins
 _AFTER_LINKS = re.compile(r"<(?:printOptions|pageMargins)\b")
 _SPAN = re.compile(r'(<dimension ref=")[^"]*"')
-_XM_FORMULA = "http://schemas.microsoft.com/office/excel/2006/main"
+_FORMULAS: Final = frozenset({"formula", "formula1", "formula2", "f"})
+"""The last is that of rules within extensions; cells are not among what this is asked about."""
+_WITH_TERMS: Final = tuple(
+    f"{{*}}{name}"
+    for name in ("sheetView", "col", "cfRule", "hyperlink", "cfvo", "dataValidation", *_FORMULAS)
+)
 
 
 class Renaming(Struct, frozen=True):
@@ -126,7 +131,7 @@ class SheetTerms(Struct):
 
     def surroundings(self, root: Element) -> None:
         """Everything of a worksheet but its cells, in the book's terms, in place."""
-        for element in root.iter():
+        for element in root.iter(*_WITH_TERMS):
             name = xml.local(element)
             if name == "sheetView":
                 element.attrib.pop("tabSelected", "")
@@ -136,9 +141,7 @@ class SheetTerms(Struct):
                 element.set("dxfId", str(self.styles.dxf(xml.whole(dxf))))
             elif name == "hyperlink" and (place := element.get("location")) is not None:
                 element.set("location", self.renaming(place))
-            elif (name in ("formula", "formula1", "formula2") and element.text) or (
-                element.tag == f"{{{_XM_FORMULA}}}f" and element.text
-            ):
+            elif name in _FORMULAS and element.text:
                 self._rename_text(element)
             elif name == "cfvo" and element.get("type") == "formula":
                 element.set("val", self.renaming(element.get("val") or ""))
@@ -149,17 +152,16 @@ class SheetTerms(Struct):
     def _rename_text(self, element: Element) -> None:
         element.text = self.renaming(element.text or "")
 
-    def table(self, content: bytes, *, number: int, name: str) -> Element:
-        """Put a table part into the book's terms.
+    def table(self, root: Element, *, number: int, name: str) -> None:
+        """Put a table part into the book's terms, in place.
 
         Parameters
         ----------
-        content
+        root
             Of the fresh workbook's part.
         number, name
             Its id and its name in the book.
         """
-        root = xml.parse(content, "table")
         root.set("id", str(number))
         root.set("name", name)
         root.set("displayName", name)
@@ -169,7 +171,6 @@ class SheetTerms(Struct):
                     element.set(attribute, str(self.styles.dxf(xml.whole(str(value)))))
             if xml.local(element) in ("calculatedColumnFormula", "totalsRowFormula"):
                 self._rename_text(element)
-        return root
 
 
 def _fifteen_digits(match: re.Match[str]) -> str:

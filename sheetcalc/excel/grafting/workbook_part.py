@@ -28,20 +28,21 @@ class WorkbookEditor:
         self.rels = xml.parse_as(
             book.package.read(key), key, "Relationships", [xml.PACKAGE_RELATIONS]
         )
-        self._ids = {e.get("Id") or "" for e in self.rels if isinstance(e.tag, str)}
+        ids = {e.get("Id") or "" for e in self.rels if isinstance(e.tag, str)}
         # an id that the workbook uses without a relationship must not come to mean ours
         for element in book.root.iter():
             spaces = (str(name).partition("}")[0][1:] for name in element.attrib)
             if any(space in _POINTING for space in spaces):
-                self._ids |= {str(value) for value in element.attrib.values()}
+                ids |= {str(value) for value in element.attrib.values()}
+        numbers = (int(m[1]) for i in ids if (m := re.fullmatch(r"rId(\d{1,9})", i)))
+        self._highest_id = max(numbers, default=0)
 
     # -- relationships -----------------------------------------------------------------------
 
     def relate(self, kind: str, target: str) -> str:
         """Add a relationship from the workbook to a part; returns its id."""
-        numbers = [int(m[1]) for i in self._ids if (m := re.fullmatch(r"rId(\d{1,9})", i))]
-        new = f"rId{max(numbers, default=0) + 1}"
-        self._ids.add(new)
+        self._highest_id += 1
+        new = f"rId{self._highest_id}"
         full = f"{self.book.relations_space}/{kind}"
         place = relative(self.part_name, target)
         xml.append(self.rels, "Relationship", (("Id", new), ("Type", full), ("Target", place)))

@@ -7,7 +7,7 @@ part may be called anything.
 
 import posixpath
 import re
-from collections.abc import Generator
+from collections.abc import Generator, Mapping
 from pathlib import Path
 from typing import BinaryIO, Final, Self
 from urllib.parse import unquote
@@ -16,7 +16,13 @@ from msgspec import Struct
 
 from sheetcalc.excel.opc import xml_tools as xml
 from sheetcalc.excel.opc.errors import Code, Refused
-from sheetcalc.excel.opc.zip_directory import Member, chunks, read_directory, read_member
+from sheetcalc.excel.opc.zip_directory import (
+    Member,
+    chunks,
+    in_no_file,
+    read_directory,
+    read_member,
+)
 
 CONTENT_TYPES_PART: Final = "/[content_types].xml"
 OLE_MAGIC: Final = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
@@ -115,6 +121,9 @@ class Package:
             if key in self.parts:
                 raise Refused(Code.DUPLICATE_PARTS, {"part": member.name})
             self.parts[key] = member
+        self._read_structure()
+
+    def _read_structure(self) -> None:
         self._rels: dict[str, tuple[Relationship, ...]] = {}
         self._defaults: dict[str, str] = {}
         self._overrides: dict[str, str] = {}
@@ -260,6 +269,20 @@ class Package:
         return any(
             r.type == "origin" and "signature" in r.full_type for r in self.relationships("")
         )
+
+
+class MadePackage(Package):
+    """A package that has just been made: its parts are in memory, and in no file."""
+
+    def __init__(self, contents: Mapping[str, bytes]) -> None:
+        self._contents = {key_of(name): content for name, content in contents.items()}
+        self.parts = {key_of(name): in_no_file(name) for name in contents}
+        self.members = tuple(self.parts.values())
+        self._read_structure()
+
+    def read(self, key: str) -> bytes:
+        """Content of a part; KeyError for none."""
+        return self._contents[key]
 
 
 def _which_container(file: BinaryIO) -> tuple[str, dict[str, str | int]]:

@@ -50,6 +50,11 @@ class Member(Struct, frozen=True):
         return self.name.endswith(("/", "\\"))
 
 
+def in_no_file(name: str) -> Member:
+    """Make the facts of a member that stands in no zip."""
+    return Member(name.encode(), name, *[0] * 11)
+
+
 def _read_at(file: BinaryIO, offset: int, size: int) -> bytes:
     file.seek(offset)
     data = file.read(size)
