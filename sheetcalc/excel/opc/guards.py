@@ -29,7 +29,12 @@ _XML_TYPES: Final = ("+xml", "/xml", ".vmldrawing")
 
 
 def inspect(path: Path, read_tabs: Iterable[str] = ()) -> None:
-    """Look a file over.
+    """Look a file over; see ``open_inspected``."""
+    open_inspected(path, read_tabs).close()
+
+
+def open_inspected(path: Path, read_tabs: Iterable[str] = ()) -> Package:
+    """Open a file that has been looked over: what is read from it is what was looked at.
 
     Parameters
     ----------
@@ -55,16 +60,16 @@ def inspect(path: Path, read_tabs: Iterable[str] = ()) -> None:
         raise Refused(Code.FILE_EMPTY, {})
     if size > LARGEST_FILE:
         raise Refused(Code.BOOK_TOO_LARGE, {"mebibytes": size // MEBI})
-    with path.open("rb") as file:
-        _inspect_package(file, {name.casefold() for name in read_tabs})
+    package = Package.open(path, _directory)
+    try:
+        _inspect_package(package, {name.casefold() for name in read_tabs})
+    except BaseException:
+        package.close()
+        raise
+    return package
 
 
-def _inspect_package(file: BinaryIO, read_tabs: set[str]) -> None:
-    start = file.read(4)
-    if start == b"PK\x03\x04":
-        members = read_directory(file)
-        _directory(file, members)
-    package = Package(file)
+def _inspect_package(package: Package, read_tabs: set[str]) -> None:
     book = Book(package)
     for relation in book.relationships:
         if relation.type in ("revisionHeaders", "usernames"):
@@ -75,7 +80,7 @@ def _inspect_package(file: BinaryIO, read_tabs: set[str]) -> None:
         kind = package.content_type(key)
         if kind == BINARY_WORKBOOK:
             raise Refused(Code.BINARY_WORKBOOK, {})
-        _content(file, member, kind, narrow=key in read_parts)
+        _content(package.file, member, kind, narrow=key in read_parts)
 
 
 def _pointed_at(book: Book) -> Iterator[str]:

@@ -7,9 +7,9 @@ part may be called anything.
 
 import posixpath
 import re
-from collections.abc import Generator, Mapping
+from collections.abc import Callable, Generator, Mapping, Sequence
 from pathlib import Path
-from typing import BinaryIO, Final, Self
+from typing import BinaryIO, Final, Self, TypeAlias
 from urllib.parse import unquote
 
 from msgspec import Struct
@@ -101,10 +101,21 @@ def rels_key(part: str) -> str:
     return f"{folder}/_rels/{name}.rels"
 
 
-class Package:
-    """A workbook file opened for reading; nothing is unpacked until it is asked for."""
+Judge: TypeAlias = Callable[[BinaryIO, Sequence[Member]], None]
 
-    def __init__(self, file: BinaryIO) -> None:
+
+class Package:
+    """A workbook file opened for reading; nothing is unpacked until it is asked for.
+
+    Parameters
+    ----------
+    file
+        Open for reading, seekable.
+    judge
+        Looks at the table of contents, and may refuse it, before anything is unpacked.
+    """
+
+    def __init__(self, file: BinaryIO, judge: Judge = lambda _file, _members: None) -> None:
         self.file = file
         file.seek(0)
         start = file.read(8)
@@ -113,6 +124,7 @@ class Package:
         if not start.startswith(ZIP_MAGIC):
             raise Refused(Code.NOT_A_WORKBOOK, {"why": "it is not a zip package"})
         self.members: tuple[Member, ...] = read_directory(file)
+        judge(file, self.members)
         self.parts: dict[str, Member] = {}
         for member in self.members:
             if member.is_folder:
@@ -131,8 +143,8 @@ class Package:
         self.workbook = self._find_workbook()
 
     @classmethod
-    def open(cls, path: Path) -> Self:
-        """Open a file.
+    def open(cls, path: Path, judge: Judge = lambda _file, _members: None) -> Self:
+        """Open a file; see the class.
 
         Raises
         ------
@@ -144,7 +156,7 @@ class Package:
         except OSError as trouble:
             raise Refused(Code.FILE_NOT_READABLE, {"why": trouble.strerror or "unknown"}) from None
         try:
-            return cls(file)
+            return cls(file, judge)
         except BaseException:
             file.close()
             raise

@@ -18,8 +18,7 @@ gc.disable()  # see ``main``
 
 from sheetcalc.excel.opc.book import Book  # noqa: E402 (after the two lines above)
 from sheetcalc.excel.opc.errors import Refused  # noqa: E402
-from sheetcalc.excel.opc.guards import inspect  # noqa: E402
-from sheetcalc.excel.opc.package import Package  # noqa: E402
+from sheetcalc.excel.opc.guards import open_inspected  # noqa: E402
 from sheetcalc.excel.reading.reduced import SourcePackage  # noqa: E402
 from sheetcalc.excel.reading.tables import WantedTab, read_grids, read_tabs  # noqa: E402
 
@@ -59,12 +58,8 @@ def answer(request: dict[str, Any]) -> dict[str, Any]:
         for t in request["tabs"]
     ]
     try:
-        inspect(Path(request["path"]), [tab.key for tab in wanted])
-        source = SourcePackage(request["path"])
-        try:
-            return read_tabs(source, wanted)
-        finally:
-            source.close()
+        with open_inspected(Path(request["path"]), [tab.key for tab in wanted]) as package:
+            return read_tabs(SourcePackage(package), wanted)
     except Refused as refused:
         return {"refused": refused.code, "facts": refused.facts}
     except MemoryError:
@@ -74,15 +69,10 @@ def answer(request: dict[str, Any]) -> dict[str, Any]:
 def _whole(path: str) -> dict[str, Any]:
     """Read every cell of a workbook that is not one of ours, such as a supplier's list."""
     try:
-        inspect(Path(path))
-        with Package.open(Path(path)) as package:
+        with open_inspected(Path(path)) as package:
             names = [sheet.name for sheet in Book(package).sheets]
-        inspect(Path(path), names)
-        source = SourcePackage(path)
-        try:
-            return {"grids": read_grids(source)}
-        finally:
-            source.close()
+        with open_inspected(Path(path), names) as package:
+            return {"grids": read_grids(SourcePackage(package))}
     except Refused as refused:
         return {"refused": refused.code, "facts": refused.facts}
     except MemoryError:

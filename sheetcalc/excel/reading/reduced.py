@@ -7,7 +7,6 @@ workbook costs no more than its own tabs.
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from pathlib import Path
 
 from msgspec import Struct
 
@@ -62,19 +61,15 @@ class SourcePackage:
         Names of the tabs that our names of result tabs point at.
     """
 
-    def __init__(self, path: str) -> None:
-        self._package = Package.open(Path(path))
-        self._workbook = self._package.workbook
+    def __init__(self, package: Package) -> None:
+        self._package = package
+        self._workbook = package.workbook
         book = xml_tools.parse(self._package.read(self._workbook), self._workbook)
         properties = xml_tools.child(book, "workbookPr")
         self.date_1904 = properties is not None and xml_tools.is_true(properties.get("date1904"))
         self.sheets = tuple(self._sheets(book))
         self.input_tabs = _pointed_at(book, self.sheets, INPUT_NAME)
         self.result_tabs = frozenset(_pointed_at(book, self.sheets, RESULT_NAME).values())
-
-    def close(self) -> None:
-        """Let go of the file."""
-        self._package.close()
 
     def bytes_of(self, part: str) -> bytes:
         """Return the content of a part."""
