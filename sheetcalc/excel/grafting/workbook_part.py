@@ -178,8 +178,7 @@ class ContentTypesEditor:
         if kind.startswith("image/") or extension == "rels":
             defaults = {
                 (e.get("Extension") or "").lower(): (e.get("ContentType") or "").lower()
-                for e in self.root
-                if xml.local(e) == "Default"
+                for e in xml.children(self.root, "Default")
             }
             if defaults.get(extension) == kind:
                 return

@@ -6,6 +6,7 @@ name; a sheet of the declared name with our headers; any sheet with all required
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 
 from msgspec import Struct
 
@@ -18,6 +19,7 @@ FEWEST_HEADERS = 3
 """A table on a tab of another name needs this many of our headers to be taken for ours."""
 
 _SIGNED_ROWS = 4
+_MOST_HEADERS = 1 << 12
 _BRACKETS = re.compile(r"\s*[\(\[][^\(\)\[\]]*[\)\]]\s*$")
 
 
@@ -41,7 +43,13 @@ class Place(Struct, frozen=True):
 
 def plain_header(text: object) -> str:
     """Header without case, outer spaces, line breaks and a unit in brackets at its end."""
-    tidy = " ".join(str(text).split()).casefold()
+    return _plain(str(text))
+
+
+@lru_cache(_MOST_HEADERS)
+def _plain(text: str) -> str:
+    """Make it plain; ours are asked about again and again, and the next workbook has them too."""
+    tidy = " ".join(text.split()).casefold()
     return _BRACKETS.sub("", tidy).strip(" *:") or tidy
 
 
