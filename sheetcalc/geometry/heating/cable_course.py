@@ -69,8 +69,16 @@ class _Floor(Struct, frozen=True):
     loop_rules: LoopRules
 
 
+def spacings(free: Polygon, rules: CableRules, effort: int) -> tuple[int, ...]:
+    """Distances between rows that are tried with some effort, in places of the floor's lattice.
+
+    A greater effort has the same ones where a floor leaves no others, and then the same course.
+    """
+    return tuple(steps_for(free, rules, _seen(free, rules).lattice.pitch_mm, effort))
+
+
 @lru_cache(maxsize=_KEPT)
-def least_cold_mm2(free: Polygon, rules: CableRules, effort: int) -> float:
+def least_cold_mm2(free: Polygon, rules: CableRules, steps: tuple[int, ...]) -> float:
     """Floor that the planner's reckoning leaves unheated at the least; infinite without rows.
 
     Parameters
@@ -79,10 +87,10 @@ def least_cold_mm2(free: Polygon, rules: CableRules, effort: int) -> float:
         One part of free floor, rows along x [mm].
     rules
         Cable and distances.
-    effort
-        How many distances between rows are tried.
+    steps
+        Distances between rows to choose from, in places, ascending.
     """
-    costs = _row_costs(free, rules, effort)
+    costs = _row_costs(free, rules, steps)
     if costs is None:
         return inf
     return _seen(free, rules).islands_mm2 + costs.least_mm2(_needed_mm(rules))
@@ -90,18 +98,18 @@ def least_cold_mm2(free: Polygon, rules: CableRules, effort: int) -> float:
 
 @lru_cache(maxsize=_KEPT)
 def course_of(
-    free: Polygon, rules: CableRules, effort: int, *, spine_left: bool
+    free: Polygon, rules: CableRules, steps: tuple[int, ...], *, spine_left: bool
 ) -> FoundCourse | str:
     """Course of a cable's length; or why there is none.
 
     Parameters
     ----------
-    free, rules, effort
+    free, rules, steps
         As for the bound.
     spine_left
         Connectors stand as far left as they can, else right.
     """
-    costs = _row_costs(free, rules, effort)
+    costs = _row_costs(free, rules, steps)
     if costs is None:
         return _TOO_NARROW
     floor = _seen(free, rules)
@@ -141,13 +149,12 @@ def _seen(free: Polygon, rules: CableRules) -> _Floor:
 
 
 @lru_cache(maxsize=2)
-def _row_costs(free: Polygon, rules: CableRules, effort: int) -> RowCosts | None:
+def _row_costs(free: Polygon, rules: CableRules, steps: tuple[int, ...]) -> RowCosts | None:
     """Rows that a floor has room for; None where it is too narrow for two."""
     floor = _seen(free, rules)
-    pitch = floor.lattice.pitch_mm
-    steps = tuple(steps_for(free, rules, pitch, effort))
     if floor.lattice.count < steps[0]:
         return None
+    pitch = floor.lattice.pitch_mm
     row_rules = RowRules(steps, pitch, floor.loop_rules.shortest_mm, rules.radius_mm)
     return RowCosts(floor.strips, row_rules)
 
@@ -176,7 +183,8 @@ def _to_length(
             if rules.one_end:  # the end stops short by as much
                 return course, cold + rest * widest
             return "its turns can't be cut back far enough"
-        asked += -excess + EXACT_MM
+        # up to their own length the same rows would come again
+        asked = max(asked - excess, table.length_mm(pairs)) + EXACT_MM
     return "no rows come out at its length"
 
 

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from shapely import Polygon
 
 from sheetcalc.geometry.heating.cable_cold import unheated_mm2
-from sheetcalc.geometry.heating.cable_course import course_of, least_cold_mm2
+from sheetcalc.geometry.heating.cable_course import course_of, least_cold_mm2, spacings
 from sheetcalc.geometry.heating.cable_curve import (
     Opening,
     Points,
@@ -145,7 +145,8 @@ class _Way:
 
     def least_cold_mm2(self, effort: int) -> float:
         """Floor that the planner's reckoning leaves unheated at the least [mm²]."""
-        return least_cold_mm2(self._free, self._rules, effort)
+        steps = spacings(self._free, self._rules, effort)
+        return least_cold_mm2(self._free, self._rules, steps)
 
     def plan(self, effort: int) -> tuple[PathPlan | None, str]:
         """Plan with rows in this direction; or None and the reason.
@@ -154,7 +155,8 @@ class _Way:
         """
         left, _, right, _ = self._free.bounds
         spine_left = self._towards[0] <= (left + right) / 2
-        found = course_of(self._free, self._rules, effort, spine_left=spine_left)
+        steps = spacings(self._free, self._rules, effort)
+        found = course_of(self._free, self._rules, steps, spine_left=spine_left)
         if isinstance(found, str):
             return None, found
         plan, why = _finish(

@@ -5,6 +5,7 @@ with the least floor that it leaves unheated.  Two rows of a pair, and two neigh
 an allowed number of places apart.
 """
 
+from collections.abc import Iterable
 from functools import reduce
 from typing import Final, TypeAlias
 
@@ -133,6 +134,12 @@ class RowTable:
         if best_top < 0:
             return (), _NEVER
         return self._walk_back(best_top, best_bin), best_cost
+
+    def length_mm(self, pairs: Iterable[RowPair]) -> float:
+        """Length of pairs of rows by the table's reckoning, in whole bins [mm]."""
+        lengths = self._costs.lengths
+        bins = sum(lengths[pair.top - pair.bottom][pair.bottom] for pair in pairs)
+        return bins * self._costs.rules.bin_mm
 
     def _walk_back(self, top: int, at: int) -> tuple[RowPair, ...]:
         """Pairs that led to a cell of the table."""
