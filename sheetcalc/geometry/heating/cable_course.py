@@ -11,14 +11,28 @@ from math import ceil, inf
 from typing import Final
 
 from msgspec import Struct
+from msgspec.structs import replace
 from shapely import Polygon
 
 from sheetcalc.geometry.heating.cable_islands import without_islands
 from sheetcalc.geometry.heating.cable_loops import Course, Loop, LoopRules, joined, loops_of
 from sheetcalc.geometry.heating.cable_row_costs import RowCosts, RowRules
 from sheetcalc.geometry.heating.cable_rows import RowTable
-from sheetcalc.geometry.heating.cable_spacing import CableRules, free_pitch_mm, steps_for
-from sheetcalc.geometry.heating.cable_strips import EXACT_MM, Lattice, Strip, lattice_for, strips_of
+from sheetcalc.geometry.heating.cable_spacing import (
+    CableRules,
+    free_pitch_mm,
+    least_places,
+    steps_for,
+)
+from sheetcalc.geometry.heating.cable_strips import (
+    EXACT_MM,
+    Lattice,
+    Strip,
+    free_mm,
+    lattice_for,
+    strips_of,
+    subtract,
+)
 
 _MASKINGS: Final = 3
 _LENGTHENINGS: Final = 4
@@ -59,6 +73,8 @@ class _Floor(Struct, frozen=True):
         Free stretches that rows can be joined over.
     islands_mm2
         Floor of the others.
+    least_places
+        Least distance of two rows, in places.
     loop_rules
         Distances that loops keep.
     """
@@ -66,6 +82,7 @@ class _Floor(Struct, frozen=True):
     lattice: Lattice
     strips: tuple[Strip, ...]
     islands_mm2: float
+    least_places: int
     loop_rules: LoopRules
 
 
@@ -113,18 +130,17 @@ def course_of(
     if costs is None:
         return _TOO_NARROW
     floor = _seen(free, rules)
-    lattice, strips, masked_mm2 = floor.lattice, list(floor.strips), floor.islands_mm2
     for _ in range(_MASKINGS):
         if not costs.reach(_needed_mm(rules)):
             return _DOES_NOT_HOLD
-        found = _to_length(costs, strips, floor, rules, spine_left=spine_left)
+        found = _to_length(costs, floor, rules, spine_left=spine_left)
         if isinstance(found, str):
             return found
         course, cold = found
         if not course.left_out:
-            return FoundCourse(course, cold + masked_mm2, costs.rules.widest_mm)
-        masked_mm2 += _mask(strips, course.left_out, lattice.pitch_mm)
-        costs = RowCosts(strips, costs.rules)
+            return FoundCourse(course, cold + floor.islands_mm2, costs.rules.widest_mm)
+        floor = _without(floor, course.left_out)
+        costs = RowCosts(floor.strips, costs.rules)
     return "parts of the floor can't be joined to the rest"
 
 
@@ -143,9 +159,12 @@ def _seen(free: Polygon, rules: CableRules) -> _Floor:
     shortest = max(rules.nearest_mm, 2 * rules.radius_mm)
     if knobs:
         shortest = ceil(shortest / pitch - EXACT_MM) * pitch
-    strips, islands_mm = without_islands(strips_of(free, lattice, shortest), rules.nearest_mm)
+    places = least_places(rules, pitch)
+    strips, islands_mm = without_islands(
+        strips_of(free, lattice, shortest), rules.nearest_mm, places
+    )
     loop_rules = LoopRules(rules.nearest_mm, rules.radius_mm, shortest)
-    return _Floor(lattice, tuple(strips), islands_mm * pitch, loop_rules)
+    return _Floor(lattice, tuple(strips), islands_mm * pitch, places, loop_rules)
 
 
 @lru_cache(maxsize=2)
@@ -160,7 +179,7 @@ def _row_costs(free: Polygon, rules: CableRules, steps: tuple[int, ...]) -> RowC
 
 
 def _to_length(
-    costs: RowCosts, strips: Sequence[Strip], floor: _Floor, rules: CableRules, *, spine_left: bool
+    costs: RowCosts, floor: _Floor, rules: CableRules, *, spine_left: bool
 ) -> tuple[Course, float] | str:
     """Loops whose joined course is as long as needed; or why there are none."""
     lattice, widest, needed = floor.lattice, costs.rules.widest_mm, _needed_mm(rules)
@@ -172,7 +191,7 @@ def _to_length(
         if not pairs:
             return _DOES_NOT_HOLD
         loops = loops_of(pairs, floor.loop_rules)
-        course = joined(loops, strips, lattice, floor.loop_rules, spine_left=spine_left)
+        course = joined(loops, floor.strips, lattice, floor.loop_rules, spine_left=spine_left)
         if course.left_out:
             return course, cold
         excess = course.closed_length_mm() - needed
@@ -188,14 +207,17 @@ def _to_length(
     return "no rows come out at its length"
 
 
-def _mask(strips: list[Strip], loops: Sequence[Loop], pitch: float) -> float:
-    """Take loops that can't be joined out of the free stretches; return their floor [mm²]."""
-    area = 0.0
+def _without(floor: _Floor, loops: Sequence[Loop]) -> _Floor:
+    """Floor without loops that can't be joined, and without what hung on by them alone."""
+    strips = list(floor.strips)
     known: dict[Strip, Strip] = {}  # equal ones stay one object
+    shortest = floor.loop_rules.shortest_mm - EXACT_MM
     for loop in loops:
         for k in range(loop.bottom, loop.top):
-            hit = [s for s in strips[k] if s[0] < loop.right_mm and s[1] > loop.left_mm]
-            area += sum(b - a for a, b in hit) * pitch
-            rest = tuple(s for s in strips[k] if s not in hit)
+            left = subtract(strips[k], [(loop.left_mm, loop.right_mm)])
+            rest = tuple((a, b) for a, b in left if b - a >= shortest)
             strips[k] = known.setdefault(rest, rest)
-    return area
+    kept, _ = without_islands(strips, floor.loop_rules.nearest_mm, floor.least_places)
+    lost_mm = sum(map(free_mm, floor.strips)) - sum(map(free_mm, kept))
+    lost_mm2 = lost_mm * floor.lattice.pitch_mm
+    return replace(floor, strips=tuple(kept), islands_mm2=floor.islands_mm2 + lost_mm2)

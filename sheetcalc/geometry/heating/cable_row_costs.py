@@ -16,7 +16,7 @@ import numpy as np
 from msgspec import Struct
 from numpy.typing import NDArray
 
-from sheetcalc.geometry.heating.cable_strips import Strip, bands_of, missed_mm
+from sheetcalc.geometry.heating.cable_strips import Strip, bands_of, free_mm, missed_mm
 
 _IRREGULAR_MM2: Final = 400.0
 """Cost of a step that differs by one place from the middle one: of equal plans the even one."""
@@ -84,7 +84,7 @@ class RowCosts:
         self._widths = [
             width
             for strip, alike in groupby(strips)
-            for width in repeat(sum(b - a for a, b in strip), len(list(alike)))
+            for width in repeat(free_mm(strip), len(list(alike)))
         ]
         free = sum(map(bool, self._widths))
         self._mean_width_mm = max(sum(self._widths) / max(1, free), rules.shortest_mm)

@@ -47,6 +47,11 @@ class CableRules(Struct, frozen=True):
         return self.nearest_mm
 
 
+def least_places(rules: CableRules, pitch_mm: float) -> int:
+    """Least distance of two rows, in places a pitch apart."""
+    return max(1, ceil(rules.nearest_mm / pitch_mm - EXACT_MM))
+
+
 def steps_for(free: Polygon, rules: CableRules, pitch_mm: float, effort: int) -> list[int]:
     """Distances between rows to try for a cable, in places, ascending.
 
@@ -63,7 +68,7 @@ def steps_for(free: Polygon, rules: CableRules, pitch_mm: float, effort: int) ->
     effort
         0: the two or three nearest the mean spacing; 1: one more either way; 2: down to the least.
     """
-    least = max(1, ceil(rules.nearest_mm / pitch_mm - EXACT_MM))
+    least = least_places(rules, pitch_mm)
     depth = free.bounds[3] - free.bounds[1]
     in_rows = rules.length_mm
     if effort == 0:  # a floor of a strange shape has fewer turns than its depth

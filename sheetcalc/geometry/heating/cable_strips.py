@@ -172,6 +172,11 @@ def _snapped(stretch: Interval, lattice: Lattice, shortest_mm: float) -> Interva
     return (left, right) if right - left >= shortest_mm - EXACT_MM else None
 
 
+def free_mm(strip: Strip) -> float:
+    """Length of the free stretches of a strip [mm]."""
+    return sum(b - a for a, b in strip)
+
+
 def subtract(stretches: Sequence[Interval], taken: Sequence[Interval]) -> list[Interval]:
     """Stretches less what is taken out of them."""
     left = list(stretches)
