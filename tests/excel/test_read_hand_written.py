@@ -168,6 +168,16 @@ def test_a_formula_that_nobody_has_calculated_says_so(
     assert (found.formula, found.has_value) == (formula, has_value)  # type: ignore[attr-defined]
 
 
+def test_a_list_shows_errors_and_formulas_that_nobody_has_calculated(tmp_path: Path) -> None:
+    rows = (
+        '<row><c t="e"><v>#DIV/0!</v></c><c><f>A1*2</f></c><c><f>1+1</f><v>2</v></c>'
+        '<c t="str"><f>""</f><v></v></c><c><f>A1*3</f></c></row><row/>'
+        "<row><c/><c><f>A1</f></c></row>"
+    )
+    path = write_by_hand(tmp_path / "list.xlsx", rows)
+    assert grid(path) == [["#DIV/0!", "=A1*2", 2, None, "=A1*3"], [], [None, "=A1"]]
+
+
 @pytest.mark.parametrize("stored", ["1_000", "1,5", "1 000", "NaN", "0x10"])
 def test_a_number_that_other_programs_do_not_read_is_an_error_value(
     tmp_path: Path, stored: str
@@ -189,7 +199,7 @@ def test_a_date_is_read_in_the_books_epoch_and_in_words(tmp_path: Path, *, date_
 def test_a_date_beside_a_number_that_is_none_is_still_a_date(tmp_path: Path) -> None:
     path = tmp_path / "book.xlsx"
     rows = '<row><c t="d"><v>2027-03-04</v></c><c t="d"><v>soon</v></c><c><v>NaN</v></c></row>'
-    assert grid(write_by_hand(path, rows)) == [["2027-03-04", None, None]]
+    assert grid(write_by_hand(path, rows)) == [["2027-03-04", "#NUM!", "#NUM!"]]
 
 
 @pytest.mark.parametrize(

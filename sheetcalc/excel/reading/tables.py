@@ -9,7 +9,7 @@ from sheetcalc.excel.opc.formula_text import column_letters
 from sheetcalc.excel.reading.cells import EMPTY, Cell, Row
 from sheetcalc.excel.reading.places import Place, WantedTab, find_places, plain_header
 from sheetcalc.excel.reading.reduced import SourcePackage, TableObject
-from sheetcalc.excel.reading.sheets import SheetLoader
+from sheetcalc.excel.reading.sheets import LoadedSheet, SheetLoader
 
 __all__ = ["WantedTab", "read_grids", "read_tabs"]
 
@@ -33,14 +33,28 @@ def read_tabs(source: SourcePackage, wanted: Sequence[WantedTab]) -> Json:
 
 
 def read_grids(source: SourcePackage) -> list[Json]:
-    """Read the values of every sheet, row by row; what has only a format is left out."""
+    """Read the values of every sheet, row by row; what has only a format is left out.
+
+    An error value stands as its text, and a formula that nobody has calculated as its own: neither
+    is an empty cell.
+    """
     loader = SheetLoader(source)
     loader.load(source.sheets)
-    grids = []
-    for sheet in source.sheets:
-        rows = [[_value(cell.value, cell)[0] for cell in row] for row in loader[sheet].rows]
-        grids.append({"name": sheet.name, "rows": rows})
-    return grids
+    return [{"name": s.name, "rows": _grid(loader[s])} for s in source.sheets]
+
+
+def _grid(sheet: LoadedSheet) -> list[list[Any]]:
+    rows: list[list[Any]] = []
+    for row in sheet.rows:
+        found = [_value(cell.value, cell) for cell in row]
+        rows.append([extra.get("e", value) for value, extra in found])
+    for (number, index), formula in sheet.formulas.items():
+        cells, row = sheet.rows[number - 1], rows[number - 1]
+        cell = cells[index] if index < len(cells) else EMPTY
+        if cell.value is None and cell.data_type == "n":
+            row += [None] * (index + 1 - len(row))
+            row[index] = formula
+    return rows
 
 
 # --- reading --------------------------------------------------------------------------------------

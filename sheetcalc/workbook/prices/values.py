@@ -12,6 +12,8 @@ from sheetcalc.workbook.headers import job_unit
 from sheetcalc.workbook.prices.headers import CURRENCY, Heading
 from sheetcalc.workbook.raw import RawCell
 
+_ERROR_VALUE: Final = re.compile(r"#(?:NULL!|DIV/0!|VALUE!|REF!|NAME\?|NUM!|N/A)")
+"""What a spreadsheet program shows in place of a value (ECMA-376 part 1, 18.17.3)."""
 _NUMBER_KINDS: Final = frozenset(
     {Kind.MONEY, Kind.NUMBER, Kind.COUNT, Kind.AREA, Kind.VOLUME, Kind.MASS, Kind.FILL}
 )
@@ -42,6 +44,11 @@ def value_of(
     """
     if found is None or (isinstance(found, str) and not found.strip()):
         return None
+    if isinstance(found, str) and found.startswith("="):
+        hint = "open the list in a spreadsheet program and save it: the formula has no value yet"
+        raise CellProblem(code="NUMBER-UNREADABLE", hint=hint)
+    if isinstance(found, str) and _ERROR_VALUE.fullmatch(found.strip()):
+        raise CellProblem(code="NUMBER-UNREADABLE", hint="it is an error value")
     value = _typed(found, column, heading, units, comma=comma)
     _check(value, column, units)
     return value

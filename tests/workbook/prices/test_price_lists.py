@@ -173,6 +173,16 @@ def test_a_price_that_may_mean_two_things_or_none_is_a_finding(raw: RawBook, tex
     assert made.changes == ()
 
 
+@pytest.mark.parametrize("text", ["=B2*1.05", "#DIV/0!", "#N/A"])
+@pytest.mark.parametrize("column", ["Price", "Description"])
+def test_what_the_list_has_not_worked_out_is_a_finding(
+    raw: RawBook, column: str, text: str
+) -> None:
+    made = plan(raw, f"Code|Supplier code|{column}\nT-3030|ours|{text}")
+    assert codes(made) == ["PRICE-LIST-VALUE"]
+    assert column not in {change.column for change in made.changes}
+
+
 def test_a_code_twice_with_different_prices_is_a_finding_and_is_not_taken(raw: RawBook) -> None:
     made = plan(raw, "Code|Price\nT-3030|23\nT-3030|24")
     assert codes(made) == ["PRICE-LIST-CODE-TWICE"]
