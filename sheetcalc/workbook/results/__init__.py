@@ -3,6 +3,7 @@
 from collections.abc import Callable, Collection, Mapping, Sequence
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.order import empty
@@ -89,7 +90,8 @@ class ResultTabs:
         units = run.inputs.job.units
         severities = [severity_of(f) for f in findings]
         self._frame = Frame(raw, units, master_status(severities, run.left_out))
-        self._printed = Frame(raw, units, master_status(severities, run.left_out, live=False))
+        printed = master_status(severities, run.left_out, live=False)
+        self._printed = replace(self._frame, status=printed)
         self._formulas = OrderFormulas(run.orders, run.lines, run.inputs, self._frame)
         self._prices = (
             QuoteFormulas(run, run.quote, self._frame, self._formulas) if run.quote else None

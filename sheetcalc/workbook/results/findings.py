@@ -97,7 +97,7 @@ def findings_sheet(
     ]
     table = table_of(FINDINGS, rows, nothing="none")
     side = len(table.columns) + 2
-    prints = fingerprint_table(frame.raw, job, row=HEADER_ROW, column=side, stopped=stopped)
+    prints = fingerprint_table(frame, job, row=HEADER_ROW, column=side, stopped=stopped)
     hint = Cell("Inputs of this run, and now: the status in row 1 compares them.", "hint")
     sheet = sheet_of(KEY, FINDINGS, frame, (table, prints), loose={(HEADER_ROW - 1, side): hint})
     return replace(sheet, widths={side - 1: 3}, printed_columns=len(table.columns))

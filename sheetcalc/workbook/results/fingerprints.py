@@ -15,7 +15,7 @@ from sheetcalc.workbook.columns import Column, Kind, Tab
 from sheetcalc.workbook.formulas import InputTable, text_literal, this_row
 from sheetcalc.workbook.input_prints import ALL_LIVE, TabPrint, tab_prints
 from sheetcalc.workbook.raw import RawBook, RawCell
-from sheetcalc.workbook.results.frame import text
+from sheetcalc.workbook.results.frame import Frame, text
 from sheetcalc.workbook.results_tabs import RESULT_TABS
 from sheetcalc.workbook.settings import SETTING_BY_KEY
 from sheetcalc.workbook.sheet import Cell, SheetColumn, TableModel
@@ -112,14 +112,14 @@ class _Sum(Struct, frozen=True):
 
 
 def fingerprint_table(
-    raw: RawBook, job: Job, *, row: int, column: int, stopped: bool = False
+    frame: Frame, job: Job, *, row: int, column: int, stopped: bool = False
 ) -> TableModel:
     """Table of counts, totals and exact fingerprints, one row an input tab.
 
     Parameters
     ----------
-    raw
-        The workbook of the run.
+    frame
+        Has the workbook of the run.
     job
         Tells whether prices decide on the supplier.
     row, column
@@ -127,11 +127,12 @@ def fingerprint_table(
     stopped
         Errors stopped the run: its other result tabs are of an earlier one.
     """
+    raw = frame.raw
     live = live_columns(raw, job)
     prints = prints_of(raw, job)
     rows = tuple(
         (*_row(table, live, raw), *_prints(prints.get(table.raw.tab), stopped=stopped))
-        for table in _compared(raw)
+        for table in _compared(frame)
     )
     if rows:
         rows += tuple(_live_row(tab, prints[tab], stopped=stopped) for tab in sorted(ALL_LIVE))
@@ -172,11 +173,11 @@ def _prices_that_choose(raw: RawBook) -> frozenset[tuple[str, str]]:
     return frozenset({("Rolls and sheets", "Price")}) if several else frozenset()
 
 
-def _compared(raw: RawBook) -> Iterator[InputTable]:
+def _compared(frame: Frame) -> Iterator[InputTable]:
     results = {tab.key for tab in RESULT_TABS}
-    for key, table in raw.tables.items():
-        if key not in results | _NOT_COMPARED and not key.startswith("Order") and table.headers:
-            yield InputTable(table)
+    for key, table in frame.inputs.items():
+        if key not in results | _NOT_COMPARED and not key.startswith("Order") and table.raw.headers:
+            yield table
 
 
 def _row(table: InputTable, live: frozenset[tuple[str, str]], raw: RawBook) -> tuple[Cell, ...]:

@@ -64,10 +64,10 @@ class Frame(Struct, frozen=True):
     inputs: Mapping[str, InputTable] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        """Wrap the tables as found."""
-        force_setattr(
-            self, "inputs", {tab: InputTable(raw) for tab, raw in self.raw.tables.items()}
-        )
+        """Wrap the tables as found, unless another frame has done so."""
+        if not self.inputs:
+            inputs = {tab: InputTable(table) for tab, table in self.raw.tables.items()}
+            force_setattr(self, "inputs", inputs)
 
     def link(self, tab: str, row: int | None, header: str = "") -> str | None:
         """Link to an input row; None where there is nothing to point at."""
