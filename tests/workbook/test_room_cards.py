@@ -207,6 +207,21 @@ def test_a_card_names_room_phase_finish_and_its_like() -> None:
     )
 
 
+@pytest.mark.parametrize("length", [8, 9, 10, 40])
+def test_a_note_is_printed_whole_and_the_cards_number_after_it(length: int) -> None:
+    """The line takes about 110 letters: the note ends before its end, at it, and far behind it."""
+    note = "ask " * length + "Ann"
+    room = work()
+    noted = replace(room, room=replace(room.room, note=note))
+    cards = plan_cards(run(noted), ())
+    for number, card in enumerate(cards, 1):
+        told = " ".join(words_of(card.above).split())
+        assert re.search(rf"1\.01, 1\.02 · {note}( ·)? card {number} of 2$", told)
+        lines = words_of(card.above).split("\n")[1:]
+        assert all(text_width_mm(line, LARGE.size) <= CARD_WIDTH_MM for line in lines)
+    assert len({len(card.above) for card in cards}) == 1
+
+
 @pytest.mark.parametrize("units", [JobUnits(), JobUnits(small_length=INCH)])
 def test_a_card_fits_its_page(units: JobUnits) -> None:
     """A4 has 297 mm, letter 279.4 mm, less margins of 0.35 and 0.5 in."""

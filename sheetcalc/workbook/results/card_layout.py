@@ -154,6 +154,7 @@ def plan_cards(run: Run, findings: Sequence[Worded], words: Words = ENGLISH) -> 
             steps=steps(run, work, lines, words),
             tests=tuple(checks(work, inputs.finishes.get(work.room.finish), inputs, words)),
             cautions=tuple(cautions(run, work, lines, told[work.room.name], words)),
+            total=total,
         )
         numbers = [
             words.fill("card {number} of {total}", number=len(cards) + n, total=total)
@@ -219,6 +220,7 @@ class _About(Struct, frozen=True):
     steps: Sequence[Step]
     tests: Sequence[str]
     cautions: Sequence[str]
+    total: int
 
 
 class _Content(Struct, frozen=True):
@@ -239,10 +241,17 @@ class _Content(Struct, frozen=True):
         if room.count > 1:
             others = f": {', '.join(room.copies)}" if len(room.copies) > 1 else ""
             facts.append(fill("{number} alike", number=room.count) + others)
-        facts += [fill("handed (mirrored)") if room.handed else "", room.note, number]
+        facts += [fill("handed (mirrored)") if room.handed else "", room.note]
         text = " · ".join(fact for fact in facts if fact)
-        first, *_ = broken(text, self.way.size, CARD_WIDTH_MM)
-        yield self.way.head, {TICK: self._cell(first, "card_about")}
+        *full, last = broken(text, self.way.size, CARD_WIDTH_MM)
+        # cards of alike rooms are as high as each other, whatever their numbers
+        most = self.about.total
+        widest = fill(
+            "{card}, second page", card=fill("card {number} of {total}", number=most, total=most)
+        )
+        fits = text_width_mm(f"{last} · {widest}", self.way.size) <= CARD_WIDTH_MM
+        for line in (*full, f"{last} · {number}") if fits else (*full, last, number):
+            yield self.way.head, {TICK: self._cell(line, "card_about")}
 
     def lists_alike(self, copies: int) -> list[tuple[Row, ...]]:
         """Give the lists of every copy, filled up to the same height."""
