@@ -286,6 +286,29 @@ def test_a_price_as_text_is_refused(text: str | float, code: str) -> None:
     assert refused.value.code == code
 
 
+@pytest.mark.parametrize(
+    ("text", "hint"),
+    [
+        ("1.234,50", "type 1234.50 as a number"),
+        ("1,234.50", "type 1234.50 as a number"),
+        ("1 234,50", "type 1234.50 as a number"),
+        ("1\u202f234\u202f567", "type 1234567 as a number"),
+        ("CHF 2'100.00", "type 2100.00 as a number"),
+        ("2\u2019100", "type 2100 as a number"),
+        ("-12.345.678", "type -12345678 as a number"),
+        ("1.234", "type 1234 if the point parts thousands, or 1.234 if it is a decimal point"),
+        ("1,234 EUR", "type 1234 if the comma parts thousands, or 1.234 if it is a decimal comma"),
+        ("0.850", "type 0.850 again as a number, without quotes or units"),
+        ("1.23.456", "type a number only"),
+        ("1,234,50", "type a number only"),
+    ],
+)
+def test_a_price_with_thousands_parted_is_told_what_to_type(text: str, hint: str) -> None:
+    with pytest.raises(NotReadableError) as refused:
+        parse_money(text)
+    assert refused.value.hint == hint
+
+
 def test_money_is_the_decimal_that_the_cell_shows() -> None:
     assert parse_money(27.9) == Decimal("27.9")
     assert parse_money(2.675) == Decimal("2.675")

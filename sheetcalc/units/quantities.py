@@ -4,7 +4,7 @@ import math
 import re
 from decimal import Decimal
 from fractions import Fraction
-from typing import Final
+from typing import Final, NoReturn
 
 from sheetcalc.domain.measure import (
     CUBIC_FOOT,
@@ -63,6 +63,12 @@ def parse_quantity(value: str | float, plain: Unit) -> float:
     return float(decimal(found["number"]) * unit.si_factor)
 
 
+_GROUPED: Final = re.compile(
+    r"[^0-9.,-]*(-?[1-9][0-9]{0,2}([., '])[0-9]{3}(?:\2[0-9]{3})*(?:(?!\2)[.,][0-9]+)?)[^0-9.,]*"
+)
+"""Thousands parted by a comma, a point, a space or an apostrophe, the same one throughout."""
+
+
 def parse_number(value: str | float) -> float:
     """Read a plain number; text is refused, with the number that it may have meant as a hint.
 
@@ -74,17 +80,33 @@ def parse_number(value: str | float) -> float:
     if isinstance(value, bool):
         refuse("NUMBER-UNREADABLE", "type a number, not a yes or no")
     if isinstance(value, str):
-        meant = re.fullmatch(r"[^0-9.,-]*(-?[0-9]+(?:[.,][0-9]+)?)[^0-9.,]*", tidied(value))
+        tidy = tidied(value)
+        if grouped := _GROUPED.fullmatch(tidy):
+            _refuse_grouped(grouped[1])
+        meant = re.fullmatch(r"[^0-9.,-]*(-?[0-9]+(?:[.,][0-9]+)?)[^0-9.,]*", tidy)
         if meant is None:
             refuse("NUMBER-UNREADABLE", "type a number only")
-        if THOUSANDS.search(meant[1]):
-            refuse("NUMBER-THOUSANDS", "type the number without a comma")
         if "," in meant[1]:
             refuse("NUMBER-COMMA", f"type {meant[1].replace(',', '.')} as a number")
         refuse("NUMBER-AS-TEXT", f"type {meant[1]} again as a number, without quotes or units")
     if not math.isfinite(value):
         refuse("NUMBER-NOT-FINITE", "type the number again")
     return value
+
+
+def _refuse_grouped(number: str) -> NoReturn:
+    """Refuse digits in groups of three, as many countries write them, with what to type."""
+    *groups, last = re.split(r"[., ']", number)
+    if not groups[1:] and number[-4] in ".,":
+        mark = "comma" if "," in number else "point"
+        refuse(
+            "NUMBER-THOUSANDS",
+            f"type {groups[0]}{last} if the {mark} parts thousands, "
+            f"or {groups[0]}.{last} if it is a decimal {mark}",
+        )
+    ends_in_decimals = re.search(r"[.,]", number) and len({*re.findall(r"[., ']", number)}) > 1
+    typed = "".join(groups) + ("." if ends_in_decimals else "") + last
+    refuse("NUMBER-AS-TEXT", f"type {typed} as a number")
 
 
 def parse_money(value: str | float) -> Decimal:

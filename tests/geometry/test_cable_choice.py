@@ -7,6 +7,7 @@ from sheetcalc.domain.job import Job
 from sheetcalc.geometry.heating.cable_choice import (
     by_density,
     cables_of_range,
+    density_words,
     estimated_cable,
     longest_that_fits,
     required_length_m,
@@ -92,3 +93,9 @@ def test_two_choices_as_near_to_the_target_as_each_other_come_by_code() -> None:
     cables = [cable("D", 26, 260), cable("B", 22, 220), cable("A", 22, 220)]
     singles = [chosen[0].code for chosen in choices(2.0, cables, job) if len(chosen) == 1]
     assert singles == ["A", "B", "D"]
+
+
+def test_a_power_density_is_never_told_with_an_exponent() -> None:
+    assert density_words(1083.4, Job()) == "1083 W/m²"
+    assert density_words(160.6, Job()) == "161 W/m²"
+    assert density_words(9.876, Job()) == "9.88 W/m²"

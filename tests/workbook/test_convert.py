@@ -313,6 +313,26 @@ def test_a_phase_or_supplier_may_be_used_before_its_tab_is_filled() -> None:
     ]
 
 
+def test_parts_of_a_room_that_is_gone_are_told_once_with_their_cells() -> None:
+    pieces: list[Values] = [
+        {"Room": room, "Piece": f"P{n}", "Kind": "bath"}
+        for n, room in enumerate(("1.01", "1.01", "1.02", "1.01"))
+    ]
+    raw = book(Rooms=[{**PLAIN_ROOM, "Room": "1.02"}], Floor_pieces=pieces)
+    (gone,) = (f for f in to_inputs(raw)[1] if f.code == "NAME-UNKNOWN")
+    assert gone.facts["found"] == '"1.01" (A5:A6, A8)'
+    assert "delete these rows" in str(gone.facts["hint"])  # and no 'did you mean "1.02"?'
+
+
+def test_a_room_like_one_that_is_gone_is_not_told_to_correct_its_errors() -> None:
+    pieces: list[Values] = [{"Room": "1.01", "Piece": "P", "Kind": "bath"}]
+    room = {"Room": "1.02", "Same as": "1.01", "Finish": "Plain"}
+    inputs, findings = to_inputs(book(Rooms=[room], Floor_pieces=pieces))
+    assert "SAME-AS-FAULTY" not in {f.code for f in findings}
+    assert inputs is not None
+    assert [r.name for r in inputs.rooms] == ["1.02"]  # geometry says SAME-AS-UNKNOWN
+
+
 def test_thousands_of_unknown_names_do_not_take_long() -> None:
     rooms: list[Values] = [{**PLAIN_ROOM, "Room": f"R{n}"} for n in range(2000)]
     pieces: list[Values] = [{"Room": f"Q{n}", "Piece": "P", "Kind": "bath"} for n in range(2000)]

@@ -90,6 +90,10 @@ def by_density(area_m2: float, cables: Sequence[Cable], job: Job) -> tuple[Cable
     return tuple(sorted(allowed, key=lambda c: (abs(c.watts - target), c.code)))
 
 
+_WHOLE = 100
+"""Densities from here on are told without decimals."""
+
+
 def area_words(area_m2: float, job: Job) -> str:
     """Area in the job's unit, with the unit."""
     unit = job.units.area
@@ -99,7 +103,11 @@ def area_words(area_m2: float, job: Job) -> str:
 def density_words(watts_m2: float, job: Job) -> str:
     """Power for an area in the job's unit, with the unit."""
     unit = job.units.area
-    return f"{unit.to_si(watts_m2):.3g} W/{unit.symbol}"
+    density = unit.to_si(watts_m2)
+    # to three figures, and never as 1.08e+03
+    return (
+        f"{density:.0f} W/{unit.symbol}" if density >= _WHOLE else f"{density:.3g} W/{unit.symbol}"
+    )
 
 
 def length_words(metres: float, job: Job) -> str:

@@ -1,5 +1,6 @@
 """Names that one tab takes from another: canonical spellings, unknown names, doubled names."""
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from difflib import SequenceMatcher
 
@@ -52,10 +53,16 @@ class Names(Struct):
     def suggestion(self, list_of: str, name: str) -> str:
         """Hint for a name that is unknown; only so many are looked for in one workbook."""
         key = list_of, key_of(name)
-        if key not in self._suggested and len(self._suggested) < MOST_SUGGESTIONS:
+        # every number of a room is near another's
+        worth = list_of != "Rooms.Room" or any(c.isalpha() for c in name)
+        if worth and key not in self._suggested and len(self._suggested) < MOST_SUGGESTIONS:
             self._suggested[key] = did_you_mean(name, self.known(list_of).values())
+        if near := self._suggested.get(key):
+            return near
         tab = list_of.partition(".")[0]
-        return self._suggested.get(key) or f"add a row with it to {tab}, or correct the name"
+        if list_of == "Rooms.Room":
+            return f"add it to {tab}, correct the name, or delete these rows if the room is gone"
+        return f"add a row with it to {tab}, or correct the name"
 
 
 def check_references(raw: RawBook, tabs: Sequence[Tab], names: Names) -> Iterator[Finding]:
@@ -75,23 +82,44 @@ def _unknown(raw: RawBook, tab: Tab, header: str, list_of: str, names: Names) ->
     other, _, other_header = list_of.partition(".")
     if not known and (list_of in OPTIONAL_LISTS or other in _needed_but_absent(raw)):
         return
-    for row in raw.tables[tab.key].rows:
+    table = raw.tables[tab.key]
+    lost: defaultdict[str | int, list[int]] = defaultdict(list)
+    first: dict[str | int, tuple[str, str]] = {}
+    for row in table.rows:
         cell = row.cells.get(header)
         name = displayed(cell) if cell is not None and not cell.error and cell.has_value else ""
         if name and key_of(name) not in known:
+            # the parts of a room that is gone are told once: they go, or stay, together
+            told = key_of(name) if header == "Room" else row.row
+            lost[told].append(row.row)
             room = row.cells.get("Room")
-            yield Finding(
-                "NAME-UNKNOWN",
-                RowRef(tab.key, row.row),
-                header,
-                {
-                    "found": f'"{name}"',
-                    "tab": other,
-                    "header": other_header,
-                    "hint": names.suggestion(list_of, name),
-                },
-                room=displayed(room) if room is not None else "",
-            )
+            first.setdefault(told, (name, displayed(room) if room is not None else ""))
+    for told, rows in lost.items():
+        name, room_name = first[told]
+        where = f" ({_cells(table.letters[header], rows)})" if len(rows) > 1 else ""
+        yield Finding(
+            "NAME-UNKNOWN",
+            RowRef(tab.key, rows[0]),
+            header,
+            {
+                "found": f'"{name}"{where}',
+                "tab": other,
+                "header": other_header,
+                "hint": names.suggestion(list_of, name),
+            },
+            room=room_name,
+        )
+
+
+def _cells(letter: str, rows: Sequence[int]) -> str:
+    """Name the cells of a column that stand in some rows, one below the other as a range."""
+    ranges: list[list[int]] = []
+    for row in rows:
+        if ranges and row == ranges[-1][-1] + 1:
+            ranges[-1][1:] = [row]
+        else:
+            ranges.append([row])
+    return ", ".join(":".join(f"{letter}{row}" for row in ends) for ends in ranges)
 
 
 def _needed_but_absent(raw: RawBook) -> frozenset[str]:

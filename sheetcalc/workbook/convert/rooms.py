@@ -42,6 +42,8 @@ def _without_faulty(
 ) -> Iterator[RoomDescription]:
     """Leave out faulty rooms, and those that take their description from one."""
     by_name = {key_of(room.name): room for room in described}
+    # a room that is in no row is unknown, whatever is wrong with pieces that name it
+    faulty &= set(desk.names.known("Rooms.Room"))
     for room in described:
         here: RoomDescription | None = room
         passed: set[str] = set()

@@ -261,7 +261,7 @@ class _Planner:
             try:
                 new = value_of(found, column, heading, self._units, comma=self._list.grid.comma)
             except CellProblem as problem:
-                hint = str(problem.facts.get("hint", "")) or "see the column's help"
+                hint = str(problem.facts.get("hint", "")) or _bounds(problem.facts)
                 self._find(
                     "PRICE-LIST-VALUE", row=number, header=heading.text, found=f'"{found}"',
                     column=column.header, tab=tab.key, hint=hint,
@@ -367,6 +367,11 @@ def _text(value: ListValue) -> str:
 
 def _same(text: str) -> str:
     return " ".join(text.split()).casefold()
+
+
+def _bounds(facts: Mapping[str, Fact]) -> str:
+    """Say what would be taken, where a value is out of its column's range."""
+    return f"from {facts['low']} to {facts['high']}" if "low" in facts else "see the column's help"
 
 
 def _agree(cell: RawCell, new: NewValue) -> bool:

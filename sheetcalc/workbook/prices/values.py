@@ -93,6 +93,10 @@ def _length(
     return number
 
 
+_MARKS = str.maketrans("\u00a0\u2009\u202f\u2019", "   '")
+"""Spaces and apostrophes that part thousands, in their plain forms."""
+
+
 def _number(found: ListValue, *, comma: bool, money: bool = False) -> float:
     if isinstance(found, bool) or found is None:
         raise CellProblem(code="NUMBER-UNREADABLE", hint="a number is wanted")
@@ -101,15 +105,19 @@ def _number(found: ListValue, *, comma: bool, money: bool = False) -> float:
     text = found.strip()
     if money:
         text = CURRENCY.sub("", text).strip()
-    text = text.replace("\u00a0", " ")
+    text = text.translate(_MARKS)
     point, thousands = (",", ".") if comma else (".", ",")
-    grouped = rf"-?\d{{1,3}}(?:[{re.escape(thousands)} ]\d{{3}})+(?:{re.escape(point)}\d+)?"
+    grouped = rf"-?\d{{1,3}}(?:[{re.escape(thousands)} ']\d{{3}})+(?:{re.escape(point)}\d+)?"
     plain = rf"-?\d+(?:{re.escape(point)}\d+)?"
     lonely = not comma and re.fullmatch(r"-?\d{1,3},\d{3}", text)
     if lonely or not (re.fullmatch(plain, text) or re.fullmatch(grouped, text)):
-        hint = "a comma before three digits may part thousands or decimals" if lonely else ""
-        raise CellProblem(code="NUMBER-UNREADABLE", hint=hint or "a number is wanted")
-    number = float(text.replace(thousands, "").replace(" ", "").replace(point, "."))
+        hint = "a number is wanted"
+        if lonely:
+            hint = "a comma before three digits may part thousands or decimals"
+        elif re.fullmatch(rf"-?\d+{re.escape(thousands)}\d+", text):
+            hint = f"this list is read with a decimal {'comma' if comma else 'point'}"
+        raise CellProblem(code="NUMBER-UNREADABLE", hint=hint)
+    number = float(re.sub(rf"[{re.escape(thousands)} ']", "", text).replace(point, "."))
     return int(number) if number.is_integer() and point not in text else number
 
 

@@ -43,7 +43,7 @@ _NUMBERS = (
         "{found}, which is text",
         "a number",
         "{hint}",
-        "A comma with exactly three digits after it may part thousands or be a decimal comma.",
+        "A comma or a point with exactly three digits after it may part thousands or decimals.",
         _NOTATION,
     ),
     error(

@@ -157,6 +157,8 @@ def test_what_a_price_is_for_is_read_from_its_header(words: str, per: str) -> No
     [
         ("23.90", False, 23.9), ("1,234.50", False, 1234.5), ("EUR 23.90", False, 23.9),
         ("23,90 €", True, 23.9), ("1.234,50", True, 1234.5), ("1 234,50", True, 1234.5),
+        ("2'100.00", False, 2100.0), ("CHF 2\u2019100.00", False, 2100.0),
+        ("1\u202f044,80 €", True, 1044.8),
     ],
 )  # fmt: skip
 def test_prices_are_read_with_their_currency_and_marks(
@@ -181,6 +183,22 @@ def test_what_the_list_has_not_worked_out_is_a_finding(
     made = plan(raw, f"Code|Supplier code|{column}\nT-3030|ours|{text}")
     assert codes(made) == ["PRICE-LIST-VALUE"]
     assert column not in {change.column for change in made.changes}
+
+
+@pytest.mark.parametrize(
+    ("text", "comma", "hint"),
+    [
+        ("28.5", True, "this list is read with a decimal comma"),
+        ("28,5", False, "this list is read with a decimal point"),
+        ("-4", False, "from 0 to 1000000"),
+        ("on request", False, "a number is wanted"),
+    ],
+)
+def test_a_price_that_is_refused_is_told_why(
+    raw: RawBook, text: str, hint: str, *, comma: bool
+) -> None:
+    (found,) = plan(raw, f"Code|Price\nT-3030|{text}", comma=comma).findings
+    assert found.facts["hint"] == hint
 
 
 def test_a_code_twice_with_different_prices_is_a_finding_and_is_not_taken(raw: RawBook) -> None:
