@@ -70,6 +70,8 @@ class RawTable(Struct, frozen=True):
         Records with anything in them, in sheet order.
     filtered
         Rows hidden by a filter.
+    merged
+        Merged cells that take cells of records away: header and row of the first, and the range.
     end_row
         Last record row inside the table object, its totals row not counted; 0 where there is no
         table object or it is not known.  Records under it are not in the table's own ranges.
@@ -89,6 +91,7 @@ class RawTable(Struct, frozen=True):
     duplicated: tuple[str, ...]
     rows: tuple[RawRow, ...]
     filtered: int = 0
+    merged: tuple[tuple[str, int, str], ...] = ()
     end_row: int = 0
     beside: tuple[str, ...] = ()
 

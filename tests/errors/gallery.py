@@ -149,6 +149,15 @@ def hidden(tab: str, row: int) -> Edit:
     return edit
 
 
+def merged(tab: str, cells: str) -> Edit:
+    """Merge cells, as people do with a value that several rows have."""
+
+    def edit(book: Workbook) -> None:
+        book[tab].merge_cells(cells)
+
+    return edit
+
+
 # --- what people read ---------------------------------------------------------------------------
 
 

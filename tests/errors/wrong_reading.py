@@ -10,6 +10,7 @@ from gallery import (
     error_value,
     header,
     hidden,
+    merged,
     record,
     setting,
     shown_as,
@@ -44,6 +45,13 @@ TABS: tuple[Wrong, ...] = (
     wrong("COLUMN-NOT-READ", "Rooms!A4", header("Rooms", "Count", "Qty")),
     wrong("COLUMN-TWICE", "Rooms!E4", header("Rooms", "Note", "Length")),
     wrong("HEADER-UNIT-CONTRADICTS", "Rooms!E4", header("Rooms", "Length", "Length (mm)")),
+    wrong(
+        "CELLS-MERGED",
+        "Rooms!B6",
+        record("Rooms", Room="Second", Length=2, Width=1, Finish="Plain"),
+        cell("Rooms", "Phase", "Floor 1"),
+        merged("Rooms", "B5:B6"),
+    ),
     wrong(
         "ROWS-HIDDEN",
         "Rooms",

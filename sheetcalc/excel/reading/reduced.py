@@ -106,7 +106,7 @@ class SourcePackage:
     def _tables(self, sheet_part: str) -> Iterator[TableObject]:
         for part in self._package.related(sheet_part, "table"):
             root = xml_tools.parse(self._package.read(part), part)
-            span = _span(root.get("ref", ""))
+            span = spanned(root.get("ref", ""))
             if span is not None:
                 yield TableObject(
                     root.get("displayName") or root.get("name") or "",
@@ -153,7 +153,8 @@ def _pointed_at(
 _REF = re.compile(r"\$?([A-Z]{1,3})\$?([0-9]{1,7})(?::\$?([A-Z]{1,3})\$?([0-9]{1,7}))?")
 
 
-def _span(ref: str) -> tuple[int, int, int, int] | None:
+def spanned(ref: str) -> tuple[int, int, int, int] | None:
+    """First row, first column, last row and last column of a range, from 1; None for others."""
     found = _REF.fullmatch(ref)
     if found is None:
         return None

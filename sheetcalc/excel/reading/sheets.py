@@ -10,7 +10,7 @@ from msgspec import Struct, field
 from sheetcalc.excel.opc.errors import Code, Refused
 from sheetcalc.excel.reading.cells import CellFormats, CellReader, Row
 from sheetcalc.excel.reading.mending import is_odd, spelled_out
-from sheetcalc.excel.reading.reduced import SheetPart, SourcePackage, cells_only
+from sheetcalc.excel.reading.reduced import SheetPart, SourcePackage, cells_only, spanned
 from sheetcalc.excel.reading.strings import SharedStrings
 
 SHARED_TEXTS = "shared strings"
@@ -21,11 +21,15 @@ _Read = TypeVar("_Read")
 
 
 class LoadedSheet(Struct):
-    """Cells of one sheet: rows from row 1 on, hidden rows, formulas by row and column index."""
+    """Cells of one sheet: rows from row 1 on, hidden rows, formulas by row and column index.
+
+    ``merged`` are ranges of merged cells: first row, first column, last row, last column, from 1.
+    """
 
     rows: list[Row]
     hidden: frozenset[int]
     formulas: Mapping[tuple[int, int], str] = field(default_factory=dict)
+    merged: tuple[tuple[int, int, int, int], ...] = ()
 
 
 class SheetLoader:
@@ -45,8 +49,10 @@ class SheetLoader:
         """Read sheets that are not there yet."""
         for sheet in sheets:
             if sheet.name not in self._loaded:
-                xml = cells_only(self._source.bytes_of(sheet.part))
-                self._loaded[sheet.name] = self._read(sheet.name, xml, self._sheet)
+                xml = self._source.bytes_of(sheet.part)
+                loaded = self._read(sheet.name, cells_only(xml), self._sheet)
+                loaded.merged = tuple(_merged(xml))
+                self._loaded[sheet.name] = loaded
 
     def peek(self, sheet: SheetPart) -> list[Row]:
         """First rows of a sheet that may not be ours; none where it can't be read."""
@@ -86,6 +92,16 @@ class SheetLoader:
             return LoadedSheet(values, hidden)
         return LoadedSheet(values, hidden, dict(_formulas(self._cells.rows(xml, data_only=False))))
 
+
+def _merged(xml: bytes) -> Iterator[tuple[int, int, int, int]]:
+    # they stand behind the cells, which are nearly all of a sheet
+    for found in _MERGE.finditer(xml, max(xml.rfind(b"sheetData"), 0)):
+        span = spanned(found[1].decode("ascii", "replace"))
+        if span is not None:
+            yield span
+
+
+_MERGE = re.compile(rb"""<(?:[A-Za-z_][\w.-]*:)?mergeCell\b[^<>]*?\bref\s*=\s*["']([^"'<]*)["']""")
 
 DAMAGE = (ValueError, SyntaxError, LookupError, TypeError, AttributeError, OverflowError)
 """What openpyxl comes to grief with on cells that are not as the format says."""

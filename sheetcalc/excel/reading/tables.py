@@ -85,8 +85,27 @@ def _read(tab: WantedTab, place: Place, loader: SheetLoader) -> Json:
         "rows": rows,
         "end_row": place.table.last_row - place.table.totals_rows if place.table else 0,
         "beside": [h for h, i in columns.items() if not _is_inside(place.table, i)],
+        "merged": _merged_records(sheet, columns, {row[0] for row in rows}),
         "filtered": sum(1 for row in rows if row[0] in sheet.hidden),
     }
+
+
+def _merged_records(
+    sheet: LoadedSheet, columns: Mapping[str, int], rows: set[int]
+) -> list[tuple[str, int, str]]:
+    """List merged cells that take cells of records away: header and row of the first, range.
+
+    Only the first cell of a range holds anything.
+    """
+    found: list[tuple[str, int, str]] = []
+    for top, left, bottom, right in sheet.merged:
+        inside = [h for h, index in columns.items() if left <= index + 1 <= right]
+        under = sorted(row for row in rows if top <= row <= bottom)
+        lost = [(h, row) for row in under for h in inside if (row, columns[h] + 1) != (top, left)]
+        if lost:
+            ends = f"{column_letters(left)}{top}:{column_letters(right)}{bottom}"
+            found.append((*lost[0], ends))
+    return found
 
 
 def _is_inside(table: TableObject | None, index: int) -> bool:

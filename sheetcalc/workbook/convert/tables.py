@@ -93,6 +93,8 @@ def _columns(tab: Tab, table: RawTable) -> Iterator[Finding]:
     yield from _perhaps_renamed(tab, table, source)
     if tab.needed and not table.rows:
         yield Finding("TAB-EMPTY", RowRef(tab.key), facts={"tab": tab.key, "record": tab.record})
+    for header, row, cells in table.merged:
+        yield Finding("CELLS-MERGED", RowRef(tab.key, row), header, {"cells": cells})
     if table.filtered:
         yield Finding("ROWS-HIDDEN", RowRef(tab.key), facts={"count": table.filtered})
 

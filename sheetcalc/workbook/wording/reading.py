@@ -99,6 +99,14 @@ _FILE = (
         "The header shows the unit of plain numbers. What counts is the unit in Job; a header that "
         "says another unit means that one of the two is wrong.",
     ),
+    error(
+        "CELLS-MERGED",
+        "{cells} are merged: only the first of these cells holds a value, the others are empty",
+        "a cell of its own for each row and column",
+        "unmerge {cells}, and fill in each of these cells",
+        "A value that is shown over several rows stands in the first of them alone: a phase merged "
+        "over eight rooms would else be the phase of one.",
+    ),
     Wording(
         "ROWS-HIDDEN",
         Severity.NOTE,
