@@ -98,9 +98,10 @@ def _merged_records(
     Only the first cell of a range holds anything.
     """
     found: list[tuple[str, int, str]] = []
+    last = max(rows, default=0)
     for top, left, bottom, right in sheet.merged:
         inside = [h for h, index in columns.items() if left <= index + 1 <= right]
-        under = sorted(row for row in rows if top <= row <= bottom)
+        under = [row for row in range(top, min(bottom, last) + 1) if row in rows]
         lost = [(h, row) for row in under for h in inside if (row, columns[h] + 1) != (top, left)]
         if lost:
             ends = f"{column_letters(left)}{top}:{column_letters(right)}{bottom}"
