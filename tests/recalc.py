@@ -70,7 +70,8 @@ def convert_all(paths: Iterable[Path], to: str, folder: Path) -> dict[str, Path]
     paths
         The workbooks, of different names; they are only read.
     to
-        ``xlsx``; ``pdf``, all pages; ``csv``, the first sheet.
+        ``xlsx``; ``pdf``, all pages; ``csv``, the first sheet; what follows a colon are options
+        for the office.
     folder
         Where the results go.
 
@@ -82,7 +83,8 @@ def convert_all(paths: Iterable[Path], to: str, folder: Path) -> dict[str, Path]
     books = [str(path) for path in paths]
     program = office()
     folder.mkdir(parents=True, exist_ok=True)
-    made = {Path(book).stem: folder / f"{Path(book).stem}.{to}" for book in books}
+    suffix = to.partition(":")[0]
+    made = {Path(book).stem: folder / f"{Path(book).stem}.{suffix}" for book in books}
     assert len(made) == len(books), "two workbooks of one name would be made into one file"
     for path in made.values():
         path.unlink(missing_ok=True)

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import openpyxl
 from openpyxl.utils import get_column_letter
+from openpyxl.utils.cell import coordinate_to_tuple
 
 from sheetcalc import workflows
 from sheetcalc.workflows import BookReport
@@ -73,21 +74,47 @@ def _loaded(content: bytes) -> openpyxl.Workbook:
 
 
 def stored(path: Path) -> openpyxl.Workbook:
-    """A workbook with the values that are stored in it; to look at, not to change."""
+    """A workbook with the values that are stored in it; to look at, not to change.
+
+    As long as a takeoff: for a cell or two ask ``value_at``.
+    """
     return _loaded(path.read_bytes())
+
+
+@lru_cache(maxsize=4)
+def _opened(content: bytes) -> openpyxl.Workbook:
+    """The same with its sheets not read yet."""
+    return openpyxl.load_workbook(BytesIO(content), data_only=True, read_only=True)
 
 
 @lru_cache(maxsize=64)
 def _values(content: bytes, sheet: str) -> tuple[tuple[object, ...], ...]:
     """Stored values of one sheet, row by row; a quarter of the time of loading all."""
-    tab = openpyxl.load_workbook(BytesIO(content), data_only=True, read_only=True)[sheet]
+    tab = _opened(content)[sheet]
     tab.reset_dimensions()
     return tuple(tab.iter_rows(values_only=True))
 
 
+def rows_of(book: Path, sheet: str) -> tuple[tuple[object, ...], ...]:
+    """Stored values of one sheet, row by row; rows end where their cells do."""
+    return _values(book.read_bytes(), sheet)
+
+
+def value_at(book: Path, sheet: str, address: str) -> object:
+    """Stored value of one cell; None where it is empty."""
+    rows, (row, column) = rows_of(book, sheet), coordinate_to_tuple(address)
+    values = rows[row - 1] if row <= len(rows) else ()
+    return values[column - 1] if column <= len(values) else None
+
+
+def tabs(book: Path) -> list[str]:
+    """Names of a workbook's sheets, in their order."""
+    return _opened(book.read_bytes()).sheetnames
+
+
 def find(book: Path, sheet: str, header: str, row: int | str = 0) -> str:
     """Address of a cell by its column's header; ``row`` counts records, or is the first cell."""
-    rows = _values(book.read_bytes(), sheet)
+    rows = rows_of(book, sheet)
     for number, values in enumerate(rows, start=1):
         for column, value in enumerate(values, start=1):
             if str(value).partition(" (")[0] == header:

@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
-from whole_program import ages, example, find, run, stored
+from whole_program import ages, example, find, rows_of, run
 from xml_edits import Edits
 
 from sheetcalc import workflows
@@ -90,13 +90,10 @@ def test_sorted_rows_change_nothing_and_neither_does_a_second_run(book: Path) ->
 
 def fingerprints(book: Path) -> dict[str, tuple[str, str]]:
     """As they stand on the Findings tab, for everybody to see."""
-    sheet = stored(book)["Findings"]
-    header = {c.value: c.column for c in sheet[4] if c.value}
-    rows = [
-        [sheet.cell(row, header[name]).value for name in ("Input tab", PRINT, WHOLE)]
-        for row in range(5, 40)
-    ]
-    return {str(tab): (inputs, whole) for tab, inputs, whole in rows if tab}
+    headers, *rows = rows_of(book, "Findings")[3:]
+    columns = [headers.index(name) for name in ("Input tab", PRINT, WHOLE)]
+    found = ([row[at] for at in columns] for row in rows if len(row) > max(columns))
+    return {str(tab): (str(inputs), str(whole)) for tab, inputs, whole in found if tab}
 
 
 def test_the_fingerprints_stand_visibly_on_findings(book: Path) -> None:
