@@ -72,7 +72,7 @@ WORDINGS = (
         "MOVEMENT-JOINTS-NEEDED",
         Severity.WARNING,
         "{surface} is larger than one bay of {spacing} ({exposure})",
-        "{number} movement joints within it, on these lines: {places}",
+        "movement joints within it: {number}, on these lines: {places}",
         "have the designer decide where they go; the lines named are joints of this setting-out "
         "where nothing else is said, and are drawn on the room card",
         "Within a field, movement joints are at most 25 ft apart inside, and 12 ft in sun, "
