@@ -97,6 +97,22 @@ def test_a_tab_in_utf_16_is_read_as_well(path: Path) -> None:
     assert values(rooms(path), "Length") == [1.8]
 
 
+@pytest.mark.parametrize("encoding", ["UTF-8", "UTF-16"])
+def test_merged_cells_are_seen_in_every_encoding(path: Path, encoding: str) -> None:
+    path.write_bytes(small_room_bytes())
+    merged = '</sheetData><mergeCells count="1"><mergeCell ref="A5:B5"/></mergeCells>'
+
+    def with_merge(name: str, xml: bytes) -> bytes:
+        if not name.startswith("xl/worksheets/sheet"):
+            return xml
+        text = xml.decode().replace("</sheetData>", merged)
+        return text.replace('encoding="UTF-8"', f'encoding="{encoding}"').encode(encoding)
+
+    rewritten(path, with_merge)
+    ((_, row, cells),) = rooms(path).merged
+    assert (row, cells) == (5, "A5:B5")
+
+
 @pytest.mark.parametrize(
     ("stored", "text"),
     [

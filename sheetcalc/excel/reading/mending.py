@@ -14,7 +14,7 @@ from sheetcalc.excel.opc.formula_text import column_letters
 from sheetcalc.excel.opc.placing import cells_of, row_number
 from sheetcalc.excel.opc.xml_tools import Element
 from sheetcalc.excel.reading.cells import KINDS
-from sheetcalc.excel.reading.strings import plain_signs
+from sheetcalc.excel.reading.strings import large_parser, plain_signs
 
 _ODD_SIGNS = re.compile(rb"_x[0-9A-Fa-f]{4}_|>\s*[0-9][0-9.]*_")
 _NO_STORED_TEXT = re.compile(
@@ -51,7 +51,7 @@ def spelled_out(xml: bytes) -> bytes:
     ValueError
         Where it contradicts itself, with the cell.
     """
-    root = etree.fromstring(xml, etree.XMLParser(resolve_entities=False, huge_tree=True))
+    root = etree.fromstring(xml, large_parser())
     number = 0
     for row in root.iter("{*}row"):
         number = row_number(row, number)

@@ -72,22 +72,22 @@ class SourcePackage:
         self.result_tabs = frozenset(_pointed_at(book, self.sheets, RESULT_NAME).values())
 
     def bytes_of(self, part: str) -> bytes:
-        """Return the content of a part."""
-        return self._package.read(part)
+        """Return the content of a part, in UTF-8."""
+        return _as_utf8(self._package.read(part))
 
     def start_of(self, part: str) -> bytes:
-        """Return the first bytes of a part, enough to find a header row in."""
+        """Return the beginning of a part, enough to find a header row in, in UTF-8."""
         start = bytearray()
         for piece in self._package.stream(part):
             start += piece
             if len(start) >= PEEKED_BYTES:
                 break
-        return bytes(start[:PEEKED_BYTES])
+        return _as_utf8(bytes(start[:PEEKED_BYTES]))
 
     def shared_strings(self) -> bytes:
         """Return the part with the shared texts; empty if there is none."""
         parts = self._package.related(self._workbook, "sharedStrings")
-        return _as_utf8(self._package.read(parts[0])) if parts else b""
+        return self.bytes_of(parts[0]) if parts else b""
 
     def _sheets(self, book: xml_tools.Element) -> Iterator[SheetPart]:
         relations = {r.id: r for r in self._package.relationships(self._workbook)}
@@ -166,12 +166,11 @@ def spanned(ref: str) -> tuple[int, int, int, int] | None:
 
 
 def cells_only(xml: bytes, *, whole: bool = True) -> bytes:
-    """Cut a worksheet part down to its root and its cells, without those that are only styled.
+    """Cut a worksheet part, in UTF-8, down to its root and its cells, without those that are only styled.
 
     ``whole`` False takes a part that was read in its first bytes only: rows that are complete
     are kept.  The strict variant's namespace becomes the one that openpyxl knows.
     """
-    xml = _as_utf8(xml)
     root = _ROOT_TAG.search(xml)
     if root is None:
         why = "it has no worksheet element"

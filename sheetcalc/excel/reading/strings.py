@@ -28,7 +28,7 @@ class SharedStrings:
         if simple and not xml.startswith((b"\xff\xfe", b"\xfe\xff")):
             self._pieces = _EMPTY.sub(b"<si></si>", xml[start:]).split(b"</si>")[:-1]
             return
-        for number, element in enumerate(etree.fromstring(xml, _parser()).iterchildren("{*}si")):
+        for number, element in enumerate(etree.fromstring(xml, large_parser()).iterchildren("{*}si")):
             self._seen[number] = _text(element)
 
     def __getitem__(self, number: int) -> str:
@@ -46,7 +46,8 @@ class SharedStrings:
         return max(len(self._pieces), len(self._seen))
 
 
-def _parser() -> etree.XMLParser:
+def large_parser() -> etree.XMLParser:
+    """Make a parser of parts that may be large, which fetches and expands nothing."""
     return etree.XMLParser(resolve_entities=False, no_network=True, load_dtd=False, huge_tree=True)
 
 
@@ -55,7 +56,7 @@ def _decoded(piece: bytes) -> str:
     if plain is not None and b"&#" not in piece:
         return plain_signs(unescaped(plain[1].decode()))
     wrapped = b'<sst xmlns:x14ac="x" xmlns:mc="y">' + piece[piece.find(b"<si") :] + b"</si></sst>"
-    return _text(etree.fromstring(wrapped, _parser())[0])
+    return _text(etree.fromstring(wrapped, large_parser())[0])
 
 
 def _text(element: etree._Element) -> str:
