@@ -166,7 +166,7 @@ def spanned(ref: str) -> tuple[int, int, int, int] | None:
 
 
 def cells_only(xml: bytes, *, whole: bool = True) -> bytes:
-    """Cut a worksheet part, in UTF-8, down to its root and its cells, without those that are only styled.
+    """Cut a worksheet part in UTF-8 down to its root and its cells that are not only styled.
 
     ``whole`` False takes a part that was read in its first bytes only: rows that are complete
     are kept.  The strict variant's namespace becomes the one that openpyxl knows.

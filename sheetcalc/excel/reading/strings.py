@@ -28,7 +28,8 @@ class SharedStrings:
         if simple and not xml.startswith((b"\xff\xfe", b"\xfe\xff")):
             self._pieces = _EMPTY.sub(b"<si></si>", xml[start:]).split(b"</si>")[:-1]
             return
-        for number, element in enumerate(etree.fromstring(xml, large_parser()).iterchildren("{*}si")):
+        root = etree.fromstring(xml, large_parser())
+        for number, element in enumerate(root.iterchildren("{*}si")):
             self._seen[number] = _text(element)
 
     def __getitem__(self, number: int) -> str:
