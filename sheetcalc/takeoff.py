@@ -1,7 +1,7 @@
 """The pure middle: a workbook's inputs to one run.  No file, no clock, no cell."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 from itertools import islice
 from typing import TYPE_CHECKING, TypeAlias
@@ -31,7 +31,12 @@ if TYPE_CHECKING:
     from sheetcalc.domain.setting_out import SettingOut
 
 
-def calculate(inputs: Inputs, step: Progress = silent, spread: Spread = alone) -> Run:
+def calculate(
+    inputs: Inputs,
+    step: Progress = silent,
+    spread: Spread = alone,
+    planned: Callable[[Run], None] = lambda _run: None,
+) -> Run:
     """Take off every room, plan what is shared between rooms, and make the orders.
 
     Parameters
@@ -42,6 +47,8 @@ def calculate(inputs: Inputs, step: Progress = silent, spread: Spread = alone) -
         Told of progress.
     spread
         Where rooms that are not alike are worked out and planned: here, or on several cores.
+    planned
+        Told of the run when only orders and quote are missing, so that others may begin.
     """
     job, finishes, catalogue = inputs.job, inputs.finishes, inputs.catalogue
     rooms, room_findings = resolve_rooms(inputs.rooms, finishes, job, spread)
@@ -57,21 +64,21 @@ def calculate(inputs: Inputs, step: Progress = silent, spread: Spread = alone) -
     findings += reading_findings(cable_plans, inputs.readings, job.reading_temperature_c)
     taken = take_off(job, finishes, catalogue, works, spread)
     bands = band_plans(taken.lines, works, rolls.plans, catalogue, job)
-    orders, sourcing, order_findings = order_everything(inputs, taken.lines, rolls.plans)
-    quote = make_quote(inputs, works, taken, orders)
-    findings += [*taken.findings, *rolls.findings, *order_findings, *check_labour(quote)]
-    return Run(
+    findings += [*taken.findings, *rolls.findings]
+    run = Run(
         inputs=inputs,
         works=tuple(works),
         lines=taken.lines,
         setting_outs=tuple(s for work in works for s in work.setting_outs.values()),
         roll_plans=(*rolls.plans, *bands),
         cable_plans=cable_plans,
-        orders=orders,
-        findings=unique(findings),
-        sourcing=sourcing,
-        quote=quote,
+        findings=tuple(findings),
     )
+    planned(run)
+    orders, sourcing, order_findings = order_everything(inputs, taken.lines, rolls.plans)
+    quote = make_quote(inputs, works, taken, orders)
+    findings += [*order_findings, *check_labour(quote)]
+    return replace(run, orders=orders, sourcing=sourcing, quote=quote, findings=unique(findings))
 
 
 def with_shared_off_cuts(inputs: Inputs, works: Sequence[RoomWork]) -> list[RoomWork]:

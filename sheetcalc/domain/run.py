@@ -38,8 +38,8 @@ class Run(Struct, frozen=True):
     setting_outs: tuple[SettingOut, ...]
     roll_plans: tuple[RollPlan, ...]
     cable_plans: tuple[CablePlan, ...]
-    orders: tuple[Order, ...]
     findings: tuple[Finding, ...]
+    orders: tuple[Order, ...] = ()
     left_out: tuple[str, ...] = ()
     sourcing: Sourcing | None = None
     quote: Quote | None = None

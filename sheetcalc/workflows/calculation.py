@@ -3,7 +3,7 @@
 # ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
 
 import gc
-from functools import cache, cached_property
+from functools import cache, cached_property, partial
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
@@ -86,10 +86,9 @@ class Work(Struct, frozen=True):
             return (findings_only(self.findings, raw, job, office),)
         kept = tabs.kept(self.run) if tabs else ()
         results = ResultTabs(self.run, self.findings, raw, office, kept)
-        if long:  # before a thread waits for drawings: a copy could inherit a lock that it holds
-            long.begin(results.long(), len(self.run.works))
         drawn = _cards(self.run, self.by_room, progress, spread, office) if cards else None
-        return results.all(long.made if long else results.made_long, drawn)
+        made = partial(long.made, self.run, results.long(), results.status) if long else None
+        return results.all(made or results.made_long, drawn)
 
 
 def _cards(
@@ -125,6 +124,7 @@ def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how i
     notes: "Notes" = lambda _run: (),
     spread: Spread = alone,
     words: "Words | None" = None,
+    long: "LongTabs | None" = None,
 ) -> Work:
     """Convert and calculate; with errors there is no run, unless faulty rooms may be left out.
 
@@ -143,6 +143,9 @@ def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how i
         Where rooms are planned.
     words
         The office's; English where None.
+    long
+        Told of a run without errors when there is enough of it for some tabs, and when it is
+        whole.
     """
     from sheetcalc.ordering.checks import OF_AN_ORDER
     from sheetcalc.takeoff import calculate
@@ -153,10 +156,14 @@ def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how i
         told = (*findings, *notes(None))
         return Work(None, None, *_worded(told, raw, None, words))
 
-    def work_out(inputs: "Inputs") -> "Run":
-        return calculate(inputs, progress, spread)
+    def planned(run: "Run") -> None:
+        if long and not _errors(run.findings):
+            long.planned(run)
 
-    run = work_out(inputs)
+    def work_out(inputs: "Inputs") -> "Run":
+        return calculate(inputs, progress, spread, planned)
+
+    run = work_out(inputs) if not _errors(findings) else calculate(inputs, progress, spread)
     kept: Run | None = run
     told = (*findings, *run.findings)
     if _errors(told):
@@ -165,6 +172,8 @@ def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how i
             kept, told = done
         else:
             told = tuple(f for f in told if f.code not in OF_AN_ORDER)
+    if long and kept:
+        long.priced(kept)
     return Work(inputs, kept, *_worded((*told, *notes(kept)), raw, inputs, words))
 
 

@@ -1,40 +1,45 @@
-"""Long result tabs made by several processes, each of which keeps the records and writes them."""
+"""Long result tabs made by copies of this process, each of which keeps the records and writes them.
+
+They are begun as soon as what they are made from is there: those of the plans while orders and
+quote are worked out, the Takeoff while findings are put into words.
+"""
 
 # ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
 
 import sys
+from functools import partial
 from typing import TYPE_CHECKING, Final, Self
 
 from sheetcalc.workflows.spreading import OverCores
 from sheetcalc.workflows.staying import Staying, shares_of
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
+    from sheetcalc.domain.run import Run
     from sheetcalc.excel.generating.elsewhere import CellsElsewhere, Filled, Wanted
     from sheetcalc.excel.generating.sheet_cells import SheetCells
     from sheetcalc.workbook.house_style import HouseStyle
     from sheetcalc.workbook.office import Office
-    from sheetcalc.workbook.results import LongTab
-    from sheetcalc.workbook.sheet import SheetModel
+    from sheetcalc.workbook.raw import RawBook
+    from sheetcalc.workbook.results.frame import Frame
+    from sheetcalc.workbook.results.long_tabs import LongTab
+    from sheetcalc.workbook.sheet import Cell, SheetModel
 
 FEWEST_CELLS: Final = 20_000
 """Fewer are made and written sooner here than a process is started for some of them."""
 
-_CELLS_OF_A_ROOM: Final = 300
-"""What the short tabs of a room take to be made, in cells of long ones: its findings, the
-fingerprints of its inputs, its prices.  Chosen so that shares end together; only the time depends
-on it."""
-
 
 class LongTabs:
-    """The long tabs of a run, made and written by this process and by copies of it.
+    """The long tabs of a run, made and written by copies of this process.
 
     The copies keep the records of what they have made; where there are none, the tabs are as any
     others.
 
     Parameters
     ----------
+    raw
+        The workbook as found.
     spread
         Says how many processes there are.
     office
@@ -42,41 +47,69 @@ class LongTabs:
         put into its words when every header is known.
     """
 
-    def __init__(self, spread: OverCores, office: "Office") -> None:
-        self._processes = spread.processes if office.words.english else 1
+    def __init__(self, raw: "RawBook", spread: OverCores, office: "Office") -> None:
+        forked = sys.platform == "linux"  # a copy has in memory what they are made from
+        others = spread.processes - 1
+        self._others = others if forked and office.words.english else 0
+        self._raw = raw
         self._style = office.style
-        self._tabs: Sequence[LongTab] = ()
-        self._at_work: Staying[CellsElsewhere, Wanted, Filled] | None = None
-        self._places: dict[str, int] = {}
+        self._of: Run | None = None
+        self._at_work: Staying[CellsElsewhere, Wanted, Filled] = Staying()
         self.sheets: dict[str, CellsElsewhere] = {}
 
-    def begin(self, tabs: "Sequence[LongTab]", rooms: int) -> None:
-        """Begin to make the tabs of so many rooms, where several processes are worth it."""
-        self._tabs = tabs
-        cells = [tab.cells for tab in tabs]
-        forked = sys.platform == "linux"  # a copy has in memory what they are made from
-        if forked and self._processes > 1 and sum(cells) >= FEWEST_CELLS:
-            shares = shares_of(cells, self._processes, here=rooms * _CELLS_OF_A_ROOM)
-            self._at_work = Staying([_LongTab(tab, self._style) for tab in tabs], shares)
+    def planned(self, run: "Run") -> None:
+        """Begin to make what needs no orders and no quote."""
+        from sheetcalc.workbook.results.long_tabs import tabs_of_plans
 
-    def made(self) -> "list[SheetModel]":
+        self._at_work.end()  # rooms of an earlier run may have been left out since
+        self._of = run
+        self._begin(tabs_of_plans(run, self._frame(run)))
+
+    def priced(self, run: "Run") -> None:
+        """Begin to make the Takeoff, which says what lines cost."""
+        from sheetcalc.workbook.results.long_tabs import own_formulas, takeoff_tab
+
+        frame = self._frame(run)
+        if self._has(run):
+            self._begin([takeoff_tab(run, frame, partial(own_formulas, run, frame))])
+
+    def made(self, run: "Run", tabs: "Iterable[LongTab]", status: "Cell") -> "list[SheetModel]":
         """Wait for the tabs; those of copies have empty rows in place of their records."""
-        if self._at_work is None:
-            return [tab.make() for tab in self._tabs]
-        told = [cells for _, cells in sorted(self._at_work.first().items())]
-        self._places = {cells.sheet.key: at for at, cells in enumerate(told)}
-        self.sheets |= {cells.sheet.key: cells for cells in told}
-        return [cells.sheet for cells in told]
+        from msgspec.structs import replace
+
+        from sheetcalc.workbook.results.frame import with_status
+
+        told = self._at_work.first() if self._has(run) else {}
+        self.sheets = {
+            key: replace(cells, sheet=with_status(cells.sheet, status))
+            for key, cells in told.items()
+        }
+        return [
+            self.sheets[tab.key].sheet if tab.key in self.sheets else tab.make() for tab in tabs
+        ]
 
     def ask(self, wanted: "Mapping[str, Wanted]") -> None:
         """Say what is wanted of each sheet, by its key; the work begins."""
-        if self._at_work:
-            self._at_work.ask({self._places[key]: what for key, what in wanted.items()})
+        self._at_work.ask(wanted)
 
     def filled(self) -> "Mapping[str, Filled]":
         """Wait for the sheets, by their keys."""
-        made = self._at_work.last() if self._at_work else {}
-        return {key: made[at] for key, at in self._places.items()}
+        return self._at_work.last()
+
+    def _frame(self, run: "Run") -> "Frame":
+        from sheetcalc.workbook.results.frame import AWAITED, Frame
+
+        return Frame(self._raw, run.inputs.job.units, AWAITED)
+
+    def _has(self, run: "Run") -> bool:
+        """Whether it was this run of which tabs were begun."""
+        return self._of is not None and self._of.works is run.works
+
+    def _begin(self, tabs: "Sequence[LongTab]") -> None:
+        cells = {tab.key: tab.cells for tab in tabs}
+        if self._others and sum(cells.values()) >= FEWEST_CELLS:
+            things = {tab.key: _LongTab(tab, self._style) for tab in tabs}
+            self._at_work.begin(things, shares_of(cells, self._others))
 
     def __enter__(self) -> Self:
         """Use as a context: ends the copies at its end."""
@@ -84,8 +117,7 @@ class LongTabs:
 
     def __exit__(self, *_: object) -> None:
         """End the copies."""
-        if self._at_work:
-            self._at_work.end()
+        self._at_work.end()
 
 
 class _LongTab:
@@ -112,4 +144,4 @@ class _LongTab:
         if cells is None:
             message = "a tab is written once, after it is made"
             raise ValueError(message)
-        return fill(cells, asked, beside=True)
+        return fill(cells.among(asked.loose or {}), asked, beside=True)

@@ -5,7 +5,7 @@ answers with the little that comes out in the end.
 """
 
 import multiprocessing
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Final, Generic, Protocol, TypeVar
 
 from sheetcalc.workflows.workers import Died, Worker
@@ -29,57 +29,62 @@ class TwoSteps(Protocol[First_co, Asked_contra, Last_co]):
 
 
 class Staying(Generic[First, Asked, Last]):
-    """Copies of this process, each with its share of the work; a share is done here, too.
+    """Copies of this process, each with things of its own to do.
 
-    A copy that dies takes nothing along: its share is done here, from the start.
-
-    Parameters
-    ----------
-    things
-        What is done; the copies have them in memory.
-    shares
-        Places of the things that each process does, the first share here.
+    A copy that dies takes nothing along: its things are done here, from the start.
     """
 
-    def __init__(
-        self, things: Sequence[TwoSteps[First, Asked, Last]], shares: Sequence[Sequence[int]]
-    ) -> None:
-        """Start the copies: they are at work at once."""
-        self._here = _Share(things)
-        self._mine = list(shares[0])
-        self._away: dict[Worker, Sequence[int]] = {}
-        context = multiprocessing.get_context("fork")
-        for share in shares[1:]:
-            lines = [worker.line for worker in self._away]
-            worker = Worker(context, self._here, None, lines)
-            self._away[worker] = share
-            worker.ask(_TASK, share)
+    def __init__(self) -> None:
+        """Begin with no copies."""
+        self._away: dict[Worker, _Share[First, Asked, Last]] = {}
+        self._here: list[_Share[First, Asked, Last]] = []
 
-    def first(self) -> dict[int, First]:
-        """Do the share of this process, and wait for what the others tell; by place."""
-        told = self._here.begin(self._mine)
+    def begin(
+        self, things: Mapping[str, TwoSteps[First, Asked, Last]], shares: Iterable[Sequence[str]]
+    ) -> None:
+        """Start a copy for each share of the things, which it has in memory: it is at work at once.
+
+        Parameters
+        ----------
+        things
+            What is done, by key.
+        shares
+            Keys of the things that each copy does.
+        """
+        context = multiprocessing.get_context("fork")
+        for keys in shares:
+            share = _Share({key: things[key] for key in keys})
+            worker = Worker(context, share, None, [worker.line for worker in self._away])
+            self._away[worker] = share
+            worker.ask(_TASK, None)
+
+    def first(self) -> dict[str, First]:
+        """Wait for what the copies tell, by key."""
+        told: dict[str, First] = {}
         for worker, share in list(self._away.items()):
             answer = worker.answer()
             if isinstance(answer, Died):
-                self._mine += self._away.pop(worker)
-                answer = self._here.begin(share)
+                self._here.append(self._away.pop(worker))
+                answer = share.begin()
             told |= answer
         return told
 
-    def ask(self, asked: Mapping[int, Asked]) -> None:
-        """Say what is asked of each thing; the others begin."""
+    def ask(self, asked: Mapping[str, Asked]) -> None:
+        """Say what is asked of each thing; the copies begin."""
         self._asked = asked
         for worker, share in self._away.items():
-            worker.ask(_TASK, {at: asked[at] for at in share})
+            worker.ask(_TASK, share.of(asked))
 
-    def last(self) -> dict[int, Last]:
-        """Do the share of this process, and wait for what the others have made; by place."""
-        made = self._here.finish({at: self._asked[at] for at in self._mine})
+    def last(self) -> dict[str, Last]:
+        """Wait for what the copies have made, by key."""
+        made: dict[str, Last] = {}
+        for share in self._here:
+            made |= share.finish(share.of(self._asked))
         for worker, share in self._away.items():
             answer = worker.answer()
             if isinstance(answer, Died):
-                self._here.begin(share)
-                answer = self._here.finish({at: self._asked[at] for at in share})
+                share.begin()
+                answer = share.finish(share.of(self._asked))
             made |= answer
         return made
 
@@ -88,6 +93,7 @@ class Staying(Generic[First, Asked, Last]):
         for worker in self._away:
             worker.end()
         self._away.clear()
+        self._here.clear()
 
 
 _TASK: Final = (0, 1)
@@ -97,50 +103,50 @@ _TASK: Final = (0, 1)
 class _Share(Generic[First, Asked, Last]):
     """What one process does."""
 
-    def __init__(self, things: Sequence[TwoSteps[First, Asked, Last]]) -> None:
+    def __init__(self, things: Mapping[str, TwoSteps[First, Asked, Last]]) -> None:
         self._things = things
 
-    def __call__(
-        self, given: Sequence[int] | Mapping[int, Asked]
-    ) -> dict[int, First] | dict[int, Last]:
-        """Begin the things in some places, or finish them."""
-        return self.finish(given) if isinstance(given, Mapping) else self.begin(given)
+    def __call__(self, asked: Mapping[str, Asked] | None) -> dict[str, First] | dict[str, Last]:
+        """Begin the things, or finish them as asked."""
+        return self.begin() if asked is None else self.finish(asked)
 
-    def begin(self, places: Sequence[int]) -> dict[int, First]:
+    def of(self, asked: Mapping[str, Asked]) -> dict[str, Asked]:
+        """Find what is asked of these things."""
+        return {key: asked[key] for key in self._things}
+
+    def begin(self) -> dict[str, First]:
         """Do the first step."""
-        return {at: self._things[at].first() for at in places}
+        return {key: thing.first() for key, thing in self._things.items()}
 
-    def finish(self, asked: Mapping[int, Asked]) -> dict[int, Last]:
+    def finish(self, asked: Mapping[str, Asked]) -> dict[str, Last]:
         """Do the last step."""
-        return {at: self._things[at].last(wanted) for at, wanted in asked.items()}
+        return {key: self._things[key].last(wanted) for key, wanted in asked.items()}
 
 
-def shares_of(weights: Sequence[float], number: int, here: float) -> list[list[int]]:
+def shares_of(weights: Mapping[str, float], number: int) -> list[list[str]]:
     """Share things out over processes, so that all have about as much to do.
 
     Parameters
     ----------
     weights
-        Of the things.
+        Of the things, by key.
     number
-        Processes, this one among them.
-    here
-        Weight of what this process has to do besides.
+        Processes at most.
 
     Returns
     -------
     list
-        Places of the things that each does; the first share is that of this process.
+        Keys of the things that each does; none has nothing.
 
     Examples
     --------
-    >>> shares_of([3, 9, 4], 2, here=1)
-    [[2, 0], [1]]
+    >>> shares_of({"walls": 3, "floors": 9, "sills": 4}, 2)
+    [['floors'], ['sills', 'walls']]
     """
-    loads = [here, *[0.0] * (number - 1)]
-    shares: list[list[int]] = [[] for _ in loads]
-    for at in sorted(range(len(weights)), key=lambda at: weights[at], reverse=True):
+    loads = [0.0] * number
+    shares: list[list[str]] = [[] for _ in loads]
+    for key in sorted(weights, key=lambda key: weights[key], reverse=True):
         least = min(range(number), key=loads.__getitem__)
-        loads[least] += weights[at]
-        shares[least].append(at)
-    return shares[:1] + [share for share in shares[1:] if share]
+        loads[least] += weights[key]
+        shares[least].append(key)
+    return [share for share in shares if share]

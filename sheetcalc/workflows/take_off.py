@@ -89,19 +89,20 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
         raw = pending.result()
         office = load_office(templates)
         tabs = TabsOf(book, cards=cards)
-        work = calculate_book(
-            raw,
-            progress,
-            leave_out_faulty=leave_out_faulty,
-            notes=tabs.notes,
-            spread=spread,
-            words=office.words,
-        )
-        if not raw.tables:  # somebody's workbook beside ours in a folder: nothing is written to it
-            told = f"{book}: not touched, it has none of the input tabs"
-            return BookReport(book, HAS_ERRORS, told, work.findings)
-        progress("writing", 0, 0)
-        with LongTabs(spread, office) as long:
+        with LongTabs(raw, spread, office) as long:
+            work = calculate_book(
+                raw,
+                progress,
+                leave_out_faulty=leave_out_faulty,
+                notes=tabs.notes,
+                spread=spread,
+                words=office.words,
+                long=long,
+            )
+            if not raw.tables:  # somebody's workbook beside ours in a folder: it is left alone
+                told = f"{book}: not touched, it has none of the input tabs"
+                return BookReport(book, HAS_ERRORS, told, work.findings)
+            progress("writing", 0, 0)
             sheets = work.sheets(
                 raw, progress, cards=cards, office=office, spread=spread, tabs=tabs, long=long
             )

@@ -9,7 +9,7 @@ from whole_program import example, find, quiet, stored
 from xml_edits import Edits
 
 from sheetcalc import workflows
-from sheetcalc.workflows import BookReport
+from sheetcalc.workflows import BookReport, result_tabs
 
 PLAIN = {
     "Finish": "Plain", "Surface": "floor", "Tile": "T-6060", "Joint": 3.0, "Mortar": "C-FAST",
@@ -71,6 +71,21 @@ def test_every_result_says_incomplete_and_names_the_rooms(book: Path) -> None:
     rooms = {row[1] for row in stored(book)["Takeoff"].iter_rows(min_row=5, values_only=True)}
     assert "2.01" not in rooms
     assert {"1.01", "1.02"} <= rooms
+
+
+def test_tabs_that_copies_make_say_which_rooms_were_left_out(
+    book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """They are begun before the status is known."""
+    put(book, "Rooms", 2, Width="wide")
+    monkeypatch.setattr(result_tabs, "FEWEST_CELLS", 1)
+    made = []
+    for cores in (1, 2):
+        (folder := tmp_path / str(cores)).mkdir()
+        copy = Path(shutil.copy(book, folder))
+        workflows.takeoff(copy, quiet, leave_out_faulty=True, cards=False, cores=cores)
+        made.append(copy.read_bytes())
+    assert made[0] == made[1]
 
 
 def test_a_faulty_row_without_a_name_is_left_out_by_its_number(book: Path) -> None:

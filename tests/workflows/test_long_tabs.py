@@ -6,18 +6,28 @@ import sys
 from pathlib import Path
 
 import pytest
+from hand_made import catalogue, room
+from msgspec.structs import replace
+from result_books import inputs, raw_book, run_of
 from whole_program import example, quiet
 
 from sheetcalc import workflows
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.excel.generating import elsewhere
 from sheetcalc.excel.generating.sheet_cells import SheetCells
 from sheetcalc.excel.grafting import filling
 from sheetcalc.workbook.house_style import load_house_style
+from sheetcalc.workbook.office import PLAIN
+from sheetcalc.workbook.results import ResultTabs
 from sheetcalc.workbook.sheet import Cell, SheetColumn, SheetModel, TableModel
 from sheetcalc.workflows import result_tabs
+from sheetcalc.workflows.spreading import OverCores
 
 HERE = os.getpid()
 COPIED = pytest.mark.skipif(sys.platform != "linux", reason="copies are made there only")
+
+
+LONG = {"takeoff", "setting-out", "cut-list", "roll-plan", "cable-schedule", "resistance-log"}
 
 
 @pytest.fixture(scope="module")
@@ -26,9 +36,9 @@ def alone(tmp_path_factory: pytest.TempPathFactory) -> bytes:
     return taken_off(tmp_path_factory.mktemp("alone"), cores=1)
 
 
-def taken_off(folder: Path, *, cores: int, cards: bool = False) -> bytes:
+def taken_off(folder: Path, *, cores: int) -> bytes:
     book = example(folder / "book.xlsx", taken_off=False)
-    report = workflows.takeoff(book, quiet, cards=cards, cores=cores)
+    report = workflows.takeoff(book, quiet, cards=False, cores=cores)
     assert report.exit_code == 0, report.summary
     return book.read_bytes()
 
@@ -58,7 +68,29 @@ def test_a_file_is_the_same_however_many_processes_make_its_tabs(
     assert taken_off(tmp_path, cores=cores) == alone
     noted = dict(reversed(line.split(" ", 1)) for line in filled_by.read_text().splitlines())  # type: ignore[misc]
     assert {"takeoff", "cut-list", "setting-out", "roll-plan"} <= noted.keys()
-    assert len(set(noted.values())) == cores
+    by = {process for tab, process in noted.items() if tab in LONG}
+    # the plans' tabs are made by one copy less than there are cores, the Takeoff by another
+    assert str(HERE) not in by
+    assert len(by) == cores
+
+
+@COPIED
+def test_tabs_begun_for_a_run_that_came_to_nothing_are_not_those_of_the_next(
+    filled_by: Path,
+) -> None:
+    assert filled_by
+    first, second = (
+        replace(run_of(inputs(catalogue()), []), works=(RoomWork(room(name=name)),))
+        for name in ("1.01", "1.02")
+    )
+    raw = raw_book({})
+    with result_tabs.LongTabs(raw, OverCores(2), PLAIN) as long:
+        long.planned(first)
+        long.priced(second)
+        tabs = ResultTabs(second, (), raw)
+        sheets = long.made(second, tabs.long(), tabs.status)
+        assert not long.sheets
+        assert sheets == tabs.made_long()
 
 
 @COPIED

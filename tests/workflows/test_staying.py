@@ -34,35 +34,65 @@ class Sum:
             os.kill(os.getpid(), signal.SIGKILL)
 
 
-def done(things: list[Sum], shares: list[list[int]]) -> tuple[list[int], list[tuple[int, int]]]:
-    at_work = Staying(things, shares)
+def begun(
+    at_work: Staying[int, int, tuple[int, int]], things: dict[str, Sum], *shares: str
+) -> None:
+    """Begin things named by single letters, a copy for each word of them."""
+    at_work.begin(things, [list(share) for share in shares])
+
+
+def done(things: dict[str, Sum], *shares: str) -> tuple[dict[str, int], dict[str, tuple[int, int]]]:
+    at_work: Staying[int, int, tuple[int, int]] = Staying()
     try:
+        begun(at_work, things, *shares)
         told = at_work.first()
-        at_work.ask({at: 10 * at for at in told})
+        at_work.ask({key: 10 * thing.number for key, thing in things.items()})
         made = at_work.last()
     finally:
         at_work.end()
-    places = range(len(things))
-    assert sorted(told) == sorted(made) == list(places)
-    return [told[at] for at in places], [made[at] for at in places]
+    assert told.keys() == made.keys() == things.keys()
+    return told, made
+
+
+def sums(*mortal: Sum) -> dict[str, Sum]:
+    """Things a to d with their numbers, some of them mortal."""
+    numbered = [Sum(number) for number in range(4)]
+    for thing in mortal:
+        numbered[thing.number] = thing
+    return dict(zip("abcd", numbered, strict=True))
+
+
+ADDED = {"a": 0, "b": 11, "c": 22, "d": 33}
 
 
 def test_each_thing_is_finished_by_the_process_that_has_begun_it() -> None:
-    told, made = done([Sum(n) for n in range(5)], [[0], [1, 3], [4, 2]])
-    assert [value for value, _ in made] == [0, 11, 22, 33, 44]
-    assert [process for _, process in made] == told
-    assert told[0] == HERE
-    assert told[1] == told[3] != HERE
-    assert told[2] == told[4] not in {HERE, told[1]}
+    told, made = done(sums(), "ac", "db")
+    assert {key: value for key, (value, _) in made.items()} == ADDED
+    assert {key: process for key, (_, process) in made.items()} == told
+    assert told["a"] == told["c"] != HERE
+    assert told["b"] == told["d"] not in {HERE, told["a"]}
+
+
+def test_copies_that_begin_later_are_no_different() -> None:
+    at_work: Staying[int, int, tuple[int, int]] = Staying()
+    things = sums()
+    begun(at_work, things, "ab")
+    begun(at_work, things, "c", "d")
+    told = at_work.first()
+    at_work.ask({key: 10 * thing.number for key, thing in things.items()})
+    made = at_work.last()
+    at_work.end()
+    assert {key: value for key, (value, _) in made.items()} == ADDED
+    assert len(set(told.values())) == 3
+    assert HERE not in told.values()
 
 
 @pytest.mark.parametrize("step", ["first", "last"])
 def test_what_a_copy_dies_of_is_done_here_from_the_start(step: str) -> None:
-    _, made = done([Sum(0), Sum(1), Sum(2, step), Sum(3)], [[0], [1, 2], [3]])
-    assert [value for value, _ in made] == [0, 11, 22, 33]
-    by = [process for _, process in made]
-    assert by[:3] == [HERE] * 3
-    assert by[3] != HERE
+    _, made = done(sums(Sum(2, step)), "bc", "ad")
+    assert {key: value for key, (value, _) in made.items()} == ADDED
+    assert made["b"][1] == made["c"][1] == HERE
+    assert made["a"][1] == made["d"][1] != HERE
 
 
 def test_a_mistake_in_a_copy_is_raised_as_if_it_had_been_made_here() -> None:
@@ -71,24 +101,25 @@ def test_a_mistake_in_a_copy_is_raised_as_if_it_had_been_made_here() -> None:
             raise ZeroDivisionError(str(asked))
 
     with pytest.raises(ZeroDivisionError, match="10"):
-        done([Sum(0), Wrong(1)], [[0], [1]])
+        done(sums(Wrong(1)), "ab", "cd")
 
 
 def test_copies_end_when_nobody_asks_them_for_more() -> None:
-    at_work = Staying([Sum(0), Sum(1)], [[0], [1]])
-    process = at_work.first()[1]
+    at_work: Staying[int, int, tuple[int, int]] = Staying()
+    begun(at_work, sums(), "ab")
+    process = at_work.first()["b"]
     at_work.end()
     with pytest.raises(ProcessLookupError):
         os.kill(process, 0)
+    assert not at_work.first()
 
 
 @pytest.mark.parametrize("number", [1, 2, 3, 9])
 def test_shares_hold_everything_once_and_none_has_far_more_than_the_others(number: int) -> None:
-    weights = [7.0, 1, 5, 3, 3, 2, 8]
-    shares = shares_of(weights, number, here=4)
-    assert sorted(at for share in shares for at in share) == list(range(len(weights)))
-    loads = [sum(weights[at] for at in share) for share in shares]
-    loads[0] += 4
+    weights = dict(zip("abcdefg", [7.0, 1, 5, 3, 3, 2, 8], strict=True))
+    shares = shares_of(weights, number)
+    assert sorted(key for share in shares for key in share) == list(weights)
+    loads = [sum(weights[key] for key in share) for share in shares]
     # whoever has the most had the least before its last thing, so no more than the mean
-    assert max(loads) <= (sum(weights) + 4) / number + max(weights)
-    assert all(shares[1:])
+    assert max(loads) <= sum(weights.values()) / number + max(weights.values())
+    assert all(shares)

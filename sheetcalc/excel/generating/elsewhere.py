@@ -15,7 +15,7 @@ from sheetcalc.excel.generating.cell_text import BookTerms
 from sheetcalc.excel.generating.cells import leaves_the_book
 from sheetcalc.excel.generating.sheet_cells import SheetCells
 from sheetcalc.excel.opc.packing import Packed
-from sheetcalc.workbook.sheet import SheetModel, TableModel
+from sheetcalc.workbook.sheet import Cell, SheetModel, TableModel
 
 
 class CellsElsewhere(Struct, frozen=True):
@@ -50,12 +50,16 @@ class Wanted(Struct, frozen=True):
         Headers of the columns that people fill in.
     strict
         Whether the book is of the strict variant.
+    loose
+        Cells outside its tables, some of which may have become known since it was made; None
+        where all were known.
     """
 
     frame: bytes
     terms: BookTerms
     typed: Collection[str] = ()
     strict: bool = False
+    loose: Mapping[tuple[int, int], Cell] | None = None
 
 
 class Filled(Struct, frozen=True):

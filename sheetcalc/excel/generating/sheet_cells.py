@@ -12,6 +12,7 @@ from itertools import chain
 from typing import Final, TypeAlias
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.excel.generating.cell_text import BookTerms, CellWriter, cell_content
 from sheetcalc.excel.generating.layout import row_height
@@ -58,6 +59,12 @@ class SheetCells(Struct, frozen=True, dict=True):
 
     sheet: SheetModel
     style: HouseStyle
+
+    def among(self, loose: Mapping[tuple[int, int], Cell]) -> "SheetCells":
+        """Put the same records among other loose cells, which make no row higher than it was."""
+        other = SheetCells(replace(self.sheet, loose=loose), self.style)
+        vars(other).update(columns=self.columns, heights=self.heights)
+        return other
 
     @cached_property
     def columns(self) -> Sequence[Sequence[Column]]:

@@ -226,7 +226,9 @@ class Plan:
             if cells is not None:
                 names_here = self._book_terms(slot.placement, cells, terms)
                 frame = copier.frame(slot.fresh.part, part)
-                wanted = Wanted(frame, names_here, slot.placement.typed, self.book.strict)
+                wanted = Wanted(
+                    frame, names_here, slot.placement.typed, self.book.strict, cells.sheet.loose
+                )
                 waiting.append(_Waiting(part, key, cells, wanted))
                 continue
             content = copier.sheet(slot.fresh.part, part)

@@ -2,60 +2,38 @@
 
 from collections.abc import Callable, Collection, Mapping, Sequence
 
-from msgspec import Struct
 from msgspec.structs import replace
 
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.order import empty
 from sheetcalc.domain.run import Run
-from sheetcalc.rules.resistance_log import STAGES
-from sheetcalc.workbook.columns import Tab
 from sheetcalc.workbook.office import PLAIN, Office
 from sheetcalc.workbook.raw import RawBook
 from sheetcalc.workbook.results import call_offs, heating_rules, resistance_log, sources
 from sheetcalc.workbook.results.cable_plans import cable_plans_sheets
-from sheetcalc.workbook.results.cable_schedule import cable_schedule_sheet
 from sheetcalc.workbook.results.call_offs import call_offs_sheets
-from sheetcalc.workbook.results.cut_list import cut_list_sheet
 from sheetcalc.workbook.results.deliveries import deliveries_sheet
 from sheetcalc.workbook.results.findings import Worded, findings_sheet, severity_of
 from sheetcalc.workbook.results.frame import Frame
 from sheetcalc.workbook.results.heating_rules import heating_rules_sheets
 from sheetcalc.workbook.results.house import in_office_style
+from sheetcalc.workbook.results.long_tabs import (
+    LongTab,
+    quote_formulas,
+    tabs_of_plans,
+    takeoff_tab,
+)
 from sheetcalc.workbook.results.optional import kept_pages
 from sheetcalc.workbook.results.order import order_sheets, supplier_of
 from sheetcalc.workbook.results.order_formulas import OrderFormulas
 from sheetcalc.workbook.results.quote import quote_sheets
-from sheetcalc.workbook.results.quote_formulas import QuoteFormulas
-from sheetcalc.workbook.results.resistance_log import resistance_log_sheet
-from sheetcalc.workbook.results.roll_plan import roll_plan_sheet
 from sheetcalc.workbook.results.room_cards import Cards, room_cards_sheets
-from sheetcalc.workbook.results.setting_out import setting_out_sheet
 from sheetcalc.workbook.results.sources import sources_sheets
 from sheetcalc.workbook.results.status import master_status
-from sheetcalc.workbook.results.takeoff import takeoff_sheet
-from sheetcalc.workbook.results_tabs import ROLL_PLAN, TAKEOFF
-from sheetcalc.workbook.results_tabs_heating import CABLE_SCHEDULE, RESISTANCE_LOG
-from sheetcalc.workbook.results_tabs_tiling import CUT_LIST, SETTING_OUT
-from sheetcalc.workbook.sheet import SheetModel
+from sheetcalc.workbook.sheet import Cell, SheetModel
 
 TYPED_HEADERS: Mapping[str, tuple[str, ...]] = {resistance_log.KEY: resistance_log.TYPED_HEADERS}
 """Key of a result tab -> headers, as written, of the columns that people fill in."""
-
-
-class LongTab(Struct, frozen=True):
-    """A result tab that grows with the job.
-
-    Attributes
-    ----------
-    make
-        Makes its sheet; depends on nothing that other tabs do.
-    cells
-        About how many it has.
-    """
-
-    make: Callable[[], SheetModel]
-    cells: int
 
 
 class ResultTabs:
@@ -93,34 +71,17 @@ class ResultTabs:
         printed = master_status(severities, run.left_out, live=False)
         self._printed = replace(self._frame, status=printed)
         self._formulas = OrderFormulas(run.orders, run.lines, run.inputs, self._frame)
-        self._prices = (
-            QuoteFormulas(run, run.quote, self._frame, self._formulas) if run.quote else None
-        )
+        self._prices = quote_formulas(run, self._frame, self._formulas)
+
+    @property
+    def status(self) -> Cell:
+        """The live status, which stands on every tab."""
+        return self._frame.status
 
     def long(self) -> tuple[LongTab, ...]:
         """Tabs that grow with the job, in their order in the workbook."""
-        run, job, frame = self._run, self._run.inputs.job, self._frame
-        quote, prices, readings = run.quote, self._prices, run.inputs.readings
-        # rooms of one shape and finish are mostly set out alike, and stand in one row
-        kinds = {(work.room.shape, work.room.finish): work for work in run.works}.values()
-        outs = [out for work in kinds for out in work.setting_outs.values()]
-        cuts = sum(len(out.pieces) for out in outs)
-        strips = sum(len(plan.placed) for plan in run.roll_plans)
-        plans = run.cable_plans
-        cables = sum(max(1, len(plan.copies)) for plan in plans)
-        rolls = run.inputs.catalogue
-        return (
-            _long(lambda: takeoff_sheet(run.lines, frame, quote, prices), len(run.lines), TAKEOFF),
-            _long(lambda: setting_out_sheet(run.works, frame), len(outs), SETTING_OUT),
-            _long(lambda: cut_list_sheet(run.works, frame), cuts, CUT_LIST),
-            _long(lambda: roll_plan_sheet(run.roll_plans, rolls, frame), strips, ROLL_PLAN),
-            _long(lambda: cable_schedule_sheet(plans, job, frame), cables, CABLE_SCHEDULE),
-            _long(
-                lambda: resistance_log_sheet(plans, readings, job, frame),
-                cables * len(STAGES),
-                RESISTANCE_LOG,
-            ),
-        )
+        run, frame = self._run, self._frame
+        return (takeoff_tab(run, frame, lambda: self._prices), *tabs_of_plans(run, frame))
 
     def made_long(self) -> list[SheetModel]:
         """Make the long ones here."""
@@ -162,10 +123,6 @@ class ResultTabs:
             sheets += cable_plans_sheets(drawn.cable_pages, drawn.cable_pictures, frame)
         sheets += kept_pages(self._kept, frame)
         return in_office_style(sheets, self._office)
-
-
-def _long(make: Callable[[], SheetModel], rows: int, tab: Tab) -> LongTab:
-    return LongTab(make, rows * len(tab.columns))
 
 
 def result_sheets(  # noqa: PLR0913 - what a workbook's results are made of

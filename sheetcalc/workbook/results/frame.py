@@ -6,7 +6,7 @@ from functools import lru_cache
 from typing import Final
 
 from msgspec import Struct, field
-from msgspec.structs import force_setattr
+from msgspec.structs import force_setattr, replace
 
 from sheetcalc.domain.measure import (
     INCH,
@@ -41,6 +41,10 @@ _MOST_SHARED: Final = 1 << 16
 
 _LENGTH_STYLES: Final = {"m": "result_number3", "ft": "result_number"}
 _SIXTY_FOURTH: Final = MM320_PER_INCH / 64
+
+
+AWAITED: Final = Cell(None, "status")
+"""Stands for the status on tabs that are made before it is known."""
 
 
 class Frame(Struct, frozen=True):
@@ -219,6 +223,12 @@ def sheet_of(  # noqa: PLR0913 - the parts of a sheet, each by its name
         tab_style=style,
         signature=signature(key),
     )
+
+
+def with_status(sheet: SheetModel, status: Cell) -> SheetModel:
+    """Put in the status that a tab was made without."""
+    loose = {place: status if cell == AWAITED else cell for place, cell in sheet.loose.items()}
+    return replace(sheet, loose=loose)
 
 
 def _status_column(table: TableModel, title: str) -> int:
