@@ -46,6 +46,11 @@ class Bond(Struct, frozen=True):
             return self.kind.value
         return f"offset 1/{self.divisor}" + (" alternate" if self.alternate else "")
 
+    @property
+    def ends_per_tile(self) -> int:
+        """Joint crossings for each tile: 1 where four tiles meet, 2 where joints end in others."""
+        return 1 if self.kind in {BondKind.GRID, BondKind.DIAGONAL_GRID} else 2
+
 
 class Run(Struct, frozen=True):
     """Direction of the tile's long side: along a side, at an angle, or as the floor's."""

@@ -21,6 +21,7 @@ from sheetcalc.lines.beds import bed_from, is_workable, tile_bed
 from sheetcalc.lines.layers import laid_layers
 from sheetcalc.lines.line import Line, LineContext, Outcome
 from sheetcalc.lines.stock import standing_roll
+from sheetcalc.lines.underlay_mortar import lies_in_mortar
 from sheetcalc.rules.cautions import (
     BEVEL_STEP_M,
     STEP_SOURCE,
@@ -65,8 +66,9 @@ def floor_parts(ctx: LineContext, kind: SurfaceKind = SurfaceKind.FLOOR) -> list
         if laid.layer.surface is not kind:
             continue
         layer = laid.layer
-        if layer.notch and is_workable(layer.notch, job.trowel_angle_deg):
-            bed = bed_from(layer.notch, job.trowel_angle_deg, "", job).bed_m
+        notch = layer.notch if lies_in_mortar(ctx, layer) else None
+        if notch and is_workable(notch, job.trowel_angle_deg):
+            bed = bed_from(notch, job.trowel_angle_deg, "", job).bed_m
             parts.append(Part(f"mortar under the {layer.role.value}", bed, bed * wet))
         if layer.mean_depth_mm320 and layer.role in {LayerRole.LEVELLING, LayerRole.SCREED}:
             depth = mm320_to_m(layer.mean_depth_mm320)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from sheetcalc.domain.catalogue import Bag, BagKind
 from sheetcalc.domain.finding import Finding
-from sheetcalc.domain.finish import SurfaceSpec
+from sheetcalc.domain.finish import SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import mm320_to_m
 from sheetcalc.lines import words
@@ -28,7 +28,7 @@ def joint_area(pieces: Pieces, job: Job) -> tuple[float, str]:
     """Area of the joints of a surface [m2], and how it was found, in words.
 
     From the setting-out, which counts mosaic by chip; without one, by the exact share of a module
-    (tile or chip plus joint).
+    (tile or chip plus joint), and those between its tiles for a base course.
     """
     tile, joint, outs = pieces.tile, pieces.joint_mm320, pieces.outs
     mosaic = bool(tile.chip_length_mm320 and tile.chip_width_mm320)
@@ -37,6 +37,10 @@ def joint_area(pieces: Pieces, job: Job) -> tuple[float, str]:
     if outs and not any(out.by_area for out in outs):
         on = "the setting-out" if len(outs) == 1 else f"{len(outs)} setting-outs"
         return set_out, f"joints of {on}, {by}, {words.area(set_out, job)}"
+    if pieces.spec.surface is SurfaceKind.BASE and not mosaic:
+        between = pieces.count * mm320_to_m(joint) * mm320_to_m(tile.width_mm320)
+        size = f"{words.small_mm320(joint, job)} x {words.small_mm320(tile.width_mm320, job)}"
+        return between, f"{words.number(pieces.count)} joints {size}"
     length = tile.chip_length_mm320 or tile.length_mm320
     width = tile.chip_width_mm320 or tile.width_mm320
     share = joint_area_share(length, width, joint)

@@ -60,7 +60,7 @@ def joint_of(spec: SurfaceSpec, job: Job) -> int:
 
 
 def all_pieces(ctx: LineContext) -> list[Pieces]:
-    """Tiles of the room, kind by kind of surface, the base course last; worked out once."""
+    """Tiles of the room, kind by kind of surface; worked out once."""
     return list(ctx.once(_all_pieces))
 
 
@@ -74,8 +74,7 @@ def _all_pieces(ctx: LineContext) -> list[Pieces]:
         _by_area(surfaces, ctx.job) if by_area else _set_out(surfaces, ctx.job)
         for (_, by_area), surfaces in groups.items()
     ]
-    base = _base(ctx)
-    return [p for p in (*found, *([base] if base else [])) if p.count > 0]
+    return [p for p in found if p.count > 0]
 
 
 def area_m2(tiled: TiledSurface) -> float:
@@ -107,10 +106,12 @@ def _set_out(surfaces: list[TiledSurface], job: Job) -> Pieces:
 
 
 def _by_area(surfaces: list[TiledSurface], job: Job) -> Pieces:
-    """Area over module of surfaces of one kind."""
+    """Area over module of surfaces of one kind; a base course by its length."""
     tile, outs = surfaces[0].tile, _outs(surfaces)
     joint = outs[0].joint_mm320 if outs else joint_of(surfaces[0].spec, job)
     area = sum(area_m2(tiled) for tiled in surfaces)
+    if surfaces[0].surface.kind is SurfaceKind.BASE:
+        return _base(surfaces, job, area, tile.module(joint)[0])
     by_setting_out = sum(out.tiles_by_area for out in outs)
     along, across = tile.module(joint)
     count = by_setting_out or tiles_for_area(
@@ -122,6 +123,18 @@ def _by_area(surfaces: list[TiledSurface], job: Job) -> Pieces:
         f"{words.area(area, job)} by area over module "
         f"({words.small_mm320(along, job)} x {words.small_mm320(across, job)}; module = {made}, "
         f"master specification Section 09 30 00) = {words.number(count)}"
+    )
+    return _pieces(surfaces, job, count, BY_AREA, text)
+
+
+def _base(surfaces: list[TiledSurface], job: Job, area: float, along: int) -> Pieces:
+    """Tiles of a course along the walls, as high as a tile is wide: length over tile and joint."""
+    length_m = area / mm320_to_m(surfaces[0].tile.width_mm320)
+    count = length_m / mm320_to_m(along)
+    text = (
+        f"{words.long(length_m, job)} of base (perimeter less doorways, baths, trays and "
+        f"cabinets) over {words.small_mm320(along, job)} of tile and "
+        f"joint = {words.number(count)}"
     )
     return _pieces(surfaces, job, count, BY_AREA, text)
 
@@ -146,25 +159,3 @@ def _pieces(
 
 def _outs(surfaces: Iterable[TiledSurface]) -> tuple[SettingOut, ...]:
     return tuple(t.setting_out for t in surfaces if t.setting_out)
-
-
-def _base(ctx: LineContext) -> Pieces | None:
-    """Tiles of the base course, where the finish has one that is no surface of its own.
-
-    A course along the walls, its height the tile's width: length over tile and joint.
-    """
-    spec = ctx.finish.surfaces.get(SurfaceKind.BASE)
-    tile = ctx.catalogue.tiles.get(spec.tile) if spec and spec.tile else None
-    if not spec or not tile or ctx.surfaces(SurfaceKind.BASE):
-        return None
-    length_m = ctx.room.measures.base_m
-    joint = joint_of(spec, ctx.job)
-    along, _ = tile.module(joint)
-    count = length_m / mm320_to_m(along)
-    text = (
-        f"{words.long(length_m, ctx.job)} of base (perimeter less doorways, baths, trays and "
-        f"cabinets) over {words.small_mm320(along, ctx.job)} of tile and "
-        f"joint = {words.number(count)}"
-    )
-    area = length_m * mm320_to_m(tile.width_mm320)
-    return Pieces("base", spec, tile, (), count, area, 0, joint, BY_AREA, text)

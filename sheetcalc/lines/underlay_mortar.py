@@ -1,10 +1,14 @@
-"""Mortar under the underlay and under boards (their own notch), and mortar that fills knobs."""
+"""Mortar under layers of the build-up (their own notch), and mortar that fills knobs."""
 
 from collections.abc import Iterator
+from typing import Final
 
-from sheetcalc.domain.catalogue import Roll
+from msgspec import Struct
+
+from sheetcalc.domain.catalogue import Bag, Roll
 from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.finish import Layer, LayerRole
+from sheetcalc.domain.measure import mm320_to_m
 from sheetcalc.lines import words
 from sheetcalc.lines.beds import bed_from, is_workable, notch_label
 from sheetcalc.lines.items import NO_ITEM_NOTE, Wanted, choose_bag
@@ -12,7 +16,35 @@ from sheetcalc.lines.layers import LaidLayer, laid_layers
 from sheetcalc.lines.line import Line, LineContext, Outcome
 from sheetcalc.lines.mortar import MORTAR_KINDS, mortar_need, mortar_of
 from sheetcalc.lines.stock import standing_roll
+from sheetcalc.lines.strips import membrane_of
 from sheetcalc.lines.waste import waste_for
+from sheetcalc.lines.waterproofing import band_rows, band_strip
+from sheetcalc.lines.wet import parts_words, wet_parts
+
+_IN_MORTAR: Final = frozenset(
+    {
+        LayerRole.BACKER_BOARD,
+        LayerRole.INSULATION_BOARD,
+        LayerRole.TRAY_FORMER,
+        LayerRole.UNDERLAY,
+        LayerRole.WATERPROOFING,
+    }
+)
+
+
+class BedOf(Struct, frozen=True):
+    """What a bed lies under: its area [m2], and words for the Basis."""
+
+    area_m2: float
+    words: str
+
+
+def lies_in_mortar(ctx: LineContext, layer: Layer) -> bool:
+    """Whether a layer is one that mortar may bed over its whole surface; no liquid is."""
+    sheet = layer.role is not LayerRole.WATERPROOFING or not isinstance(
+        membrane_of(ctx, layer).item, Bag
+    )
+    return sheet and layer.role in _IN_MORTAR
 
 
 def _beds(ctx: LineContext) -> Iterator[Outcome]:
@@ -20,21 +52,55 @@ def _beds(ctx: LineContext) -> Iterator[Outcome]:
         layer = laid.layer
         if layer.bed_mortar is None and layer.notch is None:
             continue
-        yield from _bed(ctx, laid)
+        if layer.role is LayerRole.BAND:
+            under = _band(ctx, layer)
+        elif lies_in_mortar(ctx, layer):
+            under = _whole(ctx, laid)
+        else:
+            column = "Bed mortar" if layer.bed_mortar else "Trowel notch"
+            yield Finding("BED-NOT-COUNTED", layer.source, column, _where(layer))
+            continue
+        if under.area_m2 > 0:
+            yield from _bed(ctx, laid, under)
 
 
-def _bed(ctx: LineContext, laid: LaidLayer) -> Iterator[Outcome]:
-    layer, job = laid.layer, ctx.job
-    where: dict[str, Fact] = {
+def _band(ctx: LineContext, layer: Layer) -> BedOf:
+    """Bands are one line of the room: of several rows the one that orders them has their bed."""
+    if layer != band_rows(ctx)[0]:
+        return BedOf(0.0, "")
+    length_m, width_mm320 = band_strip(ctx, layer)
+    said = f"{words.long(length_m, ctx.job)} x {words.small_mm320(width_mm320, ctx.job)}"
+    return BedOf(length_m * mm320_to_m(width_mm320), said)
+
+
+def _whole(ctx: LineContext, laid: LaidLayer) -> BedOf:
+    """Area of a layer: of a sheet with its upturns, and on a wall as high as it goes."""
+    if laid.layer.role is not LayerRole.WATERPROOFING:
+        return BedOf(laid.area_m2, words.area(laid.area_m2, ctx.job))
+    parts = [part for part in wet_parts(ctx) if part.layer == laid.layer]
+    area_m2 = sum(part.area_m2 for part in parts)
+    said = words.area(area_m2, ctx.job)
+    if any(part.upturn_m for part in parts):
+        said = f"{parts_words(parts, ctx)}; {said}"
+    return BedOf(area_m2, said)
+
+
+def _where(layer: Layer) -> dict[str, Fact]:
+    return {
         "finish": layer.finish,
         "surface": layer.surface.value,
         "role": layer.role.value,
     }
+
+
+def _bed(ctx: LineContext, laid: LaidLayer, under: BedOf) -> Iterator[Outcome]:
+    layer, job = laid.layer, ctx.job
+    where = _where(layer)
     if layer.notch is None:
         yield Finding("BED-WITHOUT-NOTCH", layer.source, "Trowel notch", where)
         return
     if not is_workable(layer.notch, job.trowel_angle_deg):
-        facts: dict[str, Fact] = {
+        facts = {
             **where,
             "notch": notch_label(layer.notch, job),
             "angle": f"{words.number(job.trowel_angle_deg, 1)}°",
@@ -54,7 +120,7 @@ def _bed(ctx: LineContext, laid: LaidLayer) -> Iterator[Outcome]:
     if choice.blocked:
         return
     bed = bed_from(layer.notch, job.trowel_angle_deg, " (the Job's trowel angle)", job)
-    volume = laid.area_m2 * bed.bed_m
+    volume = under.area_m2 * bed.bed_m
     need = mortar_need(choice.item, volume, job)
     if isinstance(need, Finding):
         yield need
@@ -66,9 +132,8 @@ def _bed(ctx: LineContext, laid: LaidLayer) -> Iterator[Outcome]:
         need.each_si,
         need.unit,
         basis=(
-            f"under the {layer.role.value}: {words.area(laid.area_m2, job)} x "
-            f"{words.small(bed.bed_m, job)} = {words.volume(volume, job)} as mixed; "
-            f"{bed.words}; {note}"
+            f"under the {layer.role.value}: {under.words} x {words.small(bed.bed_m, job)} = "
+            f"{words.volume(volume, job)} as mixed; {bed.words}; {note}"
         ),
         surface=laid.key,
         item=choice.item,
@@ -131,8 +196,9 @@ UNDERLAY_MORTAR = Line(
     "underlay mortar",
     "Mortar under the underlay and boards",
     "Area of the layer times the bed of its own notch, at the Job's trowel angle (bed derived "
-    "from the ridges' volume; no skim).  Build-up rows without Bed mortar and notch are laid "
-    "loose or stick by themselves.",
+    "from the ridges' volume; no skim); a waterproofing sheet with its upturns, a band with its "
+    "length and width.  Build-up rows without Bed mortar and notch are laid loose or stick by "
+    "themselves.",
     0.05,
     "working loss, common practice, no source",
     _beds,

@@ -10,7 +10,7 @@ from sheetcalc.domain.measure import mm320_to_m
 from sheetcalc.domain.quantity import PackBy
 from sheetcalc.domain.rolls import Strip
 from sheetcalc.lines import words
-from sheetcalc.lines.items import choose_roll
+from sheetcalc.lines.items import Choice, choose_roll
 from sheetcalc.lines.layers import laid_layers
 from sheetcalc.lines.line import Line, LineContext, Outcome
 from sheetcalc.lines.packing import by_coverage, by_volume
@@ -155,14 +155,31 @@ def band_m(ctx: LineContext) -> float:
     return sum(planes_m(ctx).values()) + seam_m(ctx)
 
 
+def band_rows(ctx: LineContext) -> list[Layer]:
+    """List the rows of Build-up that ask for a band; it is ordered by the first."""
+    return [laid.layer for laid in laid_layers(ctx, LayerRole.BAND)]
+
+
+def band_strip(ctx: LineContext, layer: Layer) -> tuple[float, int]:
+    """Length [m] and width [1/320 mm] of the band that the room takes, as it is laid."""
+    roll = _band_of(ctx, layer).item
+    if roll is None or roll.kind is not RollKind.BAND:
+        return band_m(ctx), ctx.job.band_width_mm320
+    return band_m(ctx), roll.width_mm320
+
+
+def _band_of(ctx: LineContext, layer: Layer) -> Choice[Roll]:
+    kinds = (RollKind.BAND,) if layer.item is None else (RollKind.BAND, *SHEET_KINDS)
+    return choose_roll(ctx.catalogue, kinds, layer_wanted(layer))
+
+
 def _bands(ctx: LineContext) -> Iterator[Outcome]:
-    layers = [laid.layer for laid in laid_layers(ctx, LayerRole.BAND)]
+    layers = band_rows(ctx)
     if not layers:
         yield from _without_band(ctx)
         return
     layer = layers[0]
-    kinds = (RollKind.BAND,) if layer.item is None else (RollKind.BAND, *SHEET_KINDS)
-    choice = choose_roll(ctx.catalogue, kinds, layer_wanted(layer))
+    choice = _band_of(ctx, layer)
     yield from choice.findings
     others = sorted({x.item for x in layers if x.item and x.item != layer.item})
     if others and layer.item:

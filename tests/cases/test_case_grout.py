@@ -5,11 +5,13 @@ from hand_made import (
     METRIC,
     MM,
     bag,
+    box,
     codes,
     context,
     floor,
     only,
     quantities,
+    room,
     setting_out,
     spec,
     tile,
@@ -17,8 +19,10 @@ from hand_made import (
 from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import BagKind
+from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.measure import KILOGRAM, LITRE
 from sheetcalc.domain.quantity import PackBy
+from sheetcalc.domain.room import Surface
 from sheetcalc.lines.grout import GROUT
 
 G = bag("G", BagKind.GROUT, pack_size=5.0)
@@ -45,6 +49,15 @@ def test_by_area_the_module_gives_the_joints() -> None:
     line = only(GROUT, context(tile(), with_yield, specs=(spec(),)))
     assert line.each_si == pytest.approx(6 * 0.15763e-3, rel=5e-5)
     assert (line.unit, line.pack_by) == (LITRE, PackBy.YIELD)
+
+
+def test_a_base_course_by_area_has_the_joints_between_its_tiles() -> None:
+    # 9.09 m over 0.303 m is 30 tiles, each with one joint of 3 x 300 mm, 8 mm deep
+    course = Surface("base 1", SurfaceKind.BASE, box(9090 * MM, 300 * MM))
+    specs = (spec(SurfaceKind.BASE),)
+    line = only(GROUT, context(tile(), G, specs=specs, in_room=room(course)))
+    assert line.each_si == pytest.approx(30 * 0.003 * 0.3 * 0.008 * 1600)
+    assert "30 joints 3 mm x 300 mm x depth 8 mm" in line.basis
 
 
 def test_mosaic_is_grouted_by_chip() -> None:

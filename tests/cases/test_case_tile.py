@@ -4,6 +4,7 @@ import pytest
 from hand_made import (
     METRIC,
     MM,
+    box,
     catalogue,
     codes,
     context,
@@ -76,8 +77,13 @@ def test_an_unknown_tile_is_left_to_the_reader() -> None:
 
 
 def test_a_base_course_runs_along_the_walls() -> None:
-    # 9.2 m of wall over 0.303 m of tile and joint
-    line = only(TILE, context(tile(), specs=(spec(SurfaceKind.BASE),)))
+    # 9.2 m of wall over 0.303 m of tile and joint; no joint lies above a course
+    walls = (6000, 3200)
+    courses = tuple(
+        Surface(f"base {n}", SurfaceKind.BASE, box(length * MM, 300 * MM))
+        for n, length in enumerate(walls, 1)
+    )
+    line = only(TILE, context(tile(), specs=(spec(SurfaceKind.BASE),), in_room=room(*courses)))
     assert line.each_si == pytest.approx(9.2 / 0.303)
     assert line.surface == "base"
 

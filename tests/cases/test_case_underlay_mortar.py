@@ -3,6 +3,7 @@
 from math import sqrt
 
 import pytest
+from cases.wet_rooms import BAND, LIQUID, MEASURED, PAN, SHEET, SHOWER, WALL
 from hand_made import (
     MM,
     bag,
@@ -12,17 +13,22 @@ from hand_made import (
     only,
     quantities,
     roll,
+    room,
     spec,
     square_notch,
     tile,
 )
 
 from sheetcalc.domain.catalogue import BagKind, RollKind
-from sheetcalc.domain.finish import LayerRole, Notch, NotchShape
+from sheetcalc.domain.finish import LayerRole, Notch, NotchShape, SurfaceKind
+from sheetcalc.lines.assembly import floor_parts
 from sheetcalc.lines.underlay_mortar import KNOB_FILL, UNDERLAY_MORTAR
 
 M = bag("M", BagKind.MORTAR, yield_m3=0.0145)
 KNOBBED = roll("U", RollKind.UNDERLAY_ROLL, knob_pitch_mm320=30 * MM, fill_m=0.0032)
+IN_MORTAR = {"bed_mortar": "M", "notch": square_notch(6 * MM)}
+BED_M = 0.006 * sqrt(0.5) / 2
+"""6 mm square notch at 45 degrees: 2.121 mm."""
 
 
 def test_the_underlay_has_a_notch_of_its_own_and_no_skim() -> None:
@@ -49,6 +55,47 @@ def test_boards_are_bedded_too() -> None:
     assert only(UNDERLAY_MORTAR, context(M, layers=(row,))).each_si == pytest.approx(
         6 * 0.008 * sqrt(0.5) / 2
     )
+
+
+def test_a_sheet_lies_in_mortar_with_its_upturns() -> None:
+    # 1.2 x 0.9 m of shower floor and 3 m of wall x 0.15 m
+    row = layer(LayerRole.WATERPROOFING, "W", SHOWER, **IN_MORTAR)
+    ctx = context(M, SHEET, layers=(row,), in_room=room(PAN, measures=MEASURED))
+    line = only(UNDERLAY_MORTAR, ctx)
+    assert line.each_si == pytest.approx((1.2 * 0.9 + 3.0 * 0.15) * BED_M)
+    assert "1.08 m² + upturn 3 m x 150 mm (the Job's upturn); 1.53 m² x 2.12 mm" in line.basis
+
+
+def test_a_sheet_on_a_wall_lies_in_mortar_as_high_as_it_goes() -> None:
+    # 3 m of wall 2.4 m high, covered to 1.8 m
+    row = layer(LayerRole.WATERPROOFING, "W", SurfaceKind.WALL, **IN_MORTAR)
+    line = only(UNDERLAY_MORTAR, context(M, SHEET, layers=(row,), in_room=room(WALL)))
+    assert line.each_si == pytest.approx(3.0 * 1.8 * BED_M)
+
+
+def test_a_band_lies_in_mortar_once_however_many_surfaces_name_it() -> None:
+    # 4.2 m of changes of plane x 1 m, the width of BAND
+    rows = (
+        layer(LayerRole.WATERPROOFING, "L", SHOWER),
+        layer(LayerRole.BAND, "B", SHOWER, order=2, **IN_MORTAR),
+        layer(LayerRole.BAND, "B", SurfaceKind.WALL, order=2, **IN_MORTAR),
+    )
+    in_room = room(PAN, WALL, measures=MEASURED)
+    ctx = context(M, LIQUID, BAND, layers=rows, in_room=in_room)
+    (line,) = quantities(UNDERLAY_MORTAR, ctx)
+    assert line.each_si == pytest.approx(4.2 * 1.0 * BED_M)
+
+
+@pytest.mark.parametrize(
+    ("role", "item"),
+    [(LayerRole.PRIMER, "P"), (LayerRole.CORNER, "C"), (LayerRole.WATERPROOFING, "L")],
+)
+def test_what_no_mortar_beds_has_none_and_says_so(role: LayerRole, item: str) -> None:
+    row = layer(role, item, **IN_MORTAR)
+    ctx = context(tile(), M, LIQUID, specs=(spec(),), layers=(row,))
+    assert codes(UNDERLAY_MORTAR, ctx) == ["BED-NOT-COUNTED"]
+    assert quantities(UNDERLAY_MORTAR, ctx) == []
+    assert [p.name for p in floor_parts(ctx)] == ["bed and skim", "tile"]
 
 
 def test_knobs_are_filled_with_the_tiles_mortar() -> None:

@@ -150,6 +150,18 @@ BEDS: tuple[Wrong, ...] = (
         layer("underlay", "U-1", Bed_mortar="C-FLEX"),
     ),
     wrong(
+        "BED-NOT-COUNTED",
+        "Build-up!F5",
+        bag("L-1", "levelling compound"),
+        layer(
+            "levelling compound",
+            "L-1",
+            Mean_depth=5,
+            Bed_mortar="C-FLEX",
+            Trowel_notch="square 6 x 6 x 6 mm",
+        ),
+    ),
+    wrong(
         "KNOBS-WITHOUT-FILL",
         "Rolls and sheets!K5",
         roll("U-1", "underlay roll", Knob_pitch=30),

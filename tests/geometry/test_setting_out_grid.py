@@ -152,6 +152,28 @@ def test_tiles_by_area_and_module(
     assert round(out.tiles_by_area, 3) == per_100_ft2
 
 
+@pytest.mark.parametrize(("bond", "each"), [(GRID, 1), (HALF, 2), (THIRD, 2)])
+def test_by_area_joints_meet_once_a_tile_in_a_grid_and_twice_in_other_bonds(
+    bond: Bond, each: int
+) -> None:
+    # 3030 x 3030 mm holds 10 x 20 tiles of 300 x 148.5 mm with 3 mm joints
+    where, job = room(3030, 3030), Job(counted_by="area")
+    out = laid(where, tile(300, 148.5), spec(bond, joint=3 * MM), job)
+    assert out.tiles_by_area == pytest.approx(200)
+    assert out.crossings == 200 * each
+
+
+def test_by_area_a_base_course_has_no_joint_above_it() -> None:
+    # 6.03 m over 0.603 m of tile and joint: 10 tiles, 10 joints of 100 x 3 mm
+    where, job = room(6030, 100), Job(counted_by="area")
+    base = spec(kind=SurfaceKind.BASE, joint=3 * MM)
+    out = laid(where, tile(600, 100), base, job, kind=SurfaceKind.BASE)
+    assert out.tiles_by_area == pytest.approx(10)
+    assert out.joint_length_m == pytest.approx(10 * 0.1)
+    assert out.joint_area_m2 == pytest.approx(10 * 0.1 * 0.003)
+    assert out.crossings == 0
+
+
 def test_nothing_is_rounded_in_between() -> None:
     # T1-21: fcimag 85818: 10 ft x 10 ft in repeats of 4 in x 12 in: exactly 300 before waste, so
     # 321 with 7 %; the article's 0.33 gives 324.24

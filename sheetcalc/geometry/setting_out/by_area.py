@@ -2,6 +2,7 @@
 
 import math
 
+from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.measure import mm320_squared_to_m2, mm320_to_m
 from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.geometry.setting_out.request import Request
@@ -11,7 +12,8 @@ def by_area(req: Request, why: str) -> SettingOut:
     """Count tiles as area over module, a fraction that is not rounded on the way.
 
     A module is tile plus joint: master specification Section 09 30 00, definitions; one module
-    holds joints of j(L + W + j), length L + W, and one crossing.
+    holds joints of j(L + W + j), length L + W, and one crossing, in bonds other than a grid two.
+    A base course has joints between its tiles alone, and no crossing.
 
     Parameters
     ----------
@@ -21,13 +23,15 @@ def by_area(req: Request, why: str) -> SettingOut:
         Words for how it was counted.
     """
     area = req.surface.region.area_mm320
-    chips = area / ((req.length + req.joint) * (req.width + req.joint))
+    course = req.surface.kind is SurfaceKind.BASE and not req.sheet
+    along, across = req.length + req.joint, req.width + (0 if course else req.joint)
+    chips = area / (along * across)
     per_tile = req.sheet[0] * req.sheet[1] if req.sheet else 1
     tiles = chips / per_tile
-    joint_area = chips * req.joint * (req.length + req.width + req.joint)
+    joint_area = chips * (along * across - req.length * req.width)
+    ends = 0 if course else req.spec.bond.ends_per_tile
     opened = math.ceil(round(tiles, 9))
     upright = req.quarter_turns == 1
-    along, across = req.length + req.joint, req.width + req.joint
     return SettingOut(
         room=req.room,
         surface=req.surface.key,
@@ -49,8 +53,8 @@ def by_area(req: Request, why: str) -> SettingOut:
         lower_bound=opened,
         area_m2=req.surface.region.area_m2,
         joint_area_m2=mm320_squared_to_m2(joint_area),
-        joint_length_m=mm320_to_m(chips * (req.length + req.width)),
-        crossings=round(chips),
+        joint_length_m=mm320_to_m(chips * (req.width + (0 if course else req.length))),
+        crossings=round(chips * ends),
         by_area=True,
         searched=why,
         turn_degrees=req.degrees,

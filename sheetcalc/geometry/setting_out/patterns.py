@@ -96,7 +96,6 @@ def pattern_for(bond: Bond, face: Point, joint: int, *, leftward: bool = False) 
         motif = [(0, 0, False)]
         vectors = [(a, 0), (0, b)]
         centre = (length / 2, width / 2)
-    grid = bond.kind in {BondKind.GRID, BondKind.DIAGONAL_GRID}
     return Pattern(
         np.array([m[:2] for m in motif], dtype=np.float64),
         np.array([m[2] for m in motif], dtype=np.bool_),
@@ -104,7 +103,7 @@ def pattern_for(bond: Bond, face: Point, joint: int, *, leftward: bool = False) 
         np.array(centre),
         length,
         width,
-        1 if grid else 2,
+        bond.ends_per_tile,
     )
 
 

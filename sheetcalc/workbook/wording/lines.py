@@ -179,6 +179,18 @@ _MORTAR = (
         _CONTRACT,
     ),
     Wording(
+        "BED-NOT-COUNTED",
+        Severity.WARNING,
+        f"a bed for the {{role}}, which is none that mortar beds ({_WHERE})",
+        "a bed under a board, underlay, tray former, waterproofing sheet or band",
+        "clear Bed mortar and Trowel notch of this layer, or give them to the layer that lies in "
+        "mortar",
+        "Nothing is counted for the bed of this layer: what is poured, brushed or rolled on lies "
+        "in none, and corners and collars are so small that they are set with the mortar of the "
+        "band or sheet (common practice, no source).",
+        _CONTRACT,
+    ),
+    Wording(
         "KNOBS-WITHOUT-FILL",
         Severity.ERROR,
         "{code} has a Knob pitch and no Fill",
