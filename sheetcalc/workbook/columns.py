@@ -126,6 +126,9 @@ class Tab(Struct, frozen=True):
         Written by the tool, rebuilt at every run.
     record
         What one row is ("a bathroom, or several alike"), for the README.
+    printed_to
+        Header of the last column that is printed; "" for all.  What is left out is what the
+        person with the sheet of paper does without, so that the rest is large enough to read.
     """
 
     key: str
@@ -135,11 +138,17 @@ class Tab(Struct, frozen=True):
     needed: bool = False
     result: bool = False
     record: str = ""
+    printed_to: str = ""
     by_header: Mapping[str, Column] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Index the columns by header."""
         force_setattr(self, "by_header", {c.header: c for c in self.columns})
+
+    @property
+    def printed_columns(self) -> int | None:
+        """How many columns are printed, from the left; None for all."""
+        return [*self.by_header].index(self.printed_to) + 1 if self.printed_to else None
 
 
 HEADER_ROW = 4

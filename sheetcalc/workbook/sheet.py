@@ -133,7 +133,7 @@ class SheetModel(Struct, frozen=True):
     row_breaks: tuple[int, ...] = ()
     margins: tuple[float, float, float, float] | None = None  # left, right, top, bottom [in]
     printed_columns: int | None = None  # print these first columns only; None: all
-    printed_rows: int | None = None  # with printed_columns: down to this row; None: the tables'
+    printed_rows: int | None = None  # with printed_columns: down to this row; None: the last filled
     cell_validations: tuple[tuple[int, int, Validation], ...] = ()  # row, column, 1-based
 
 

@@ -102,7 +102,7 @@ def test_rooms_whose_cables_lie_alike_share_a_page_and_others_do_not() -> None:
     assert ["circuit" in str(page.rows[0][1][1].value) for page in pages] == [False, True]
     sheet = sheet_of(run(work(), same, other, cold))
     assert len(sheet.row_breaks) == len(sheet.pictures) == 2
-    assert [row[0].value for row in sheet.tables[0].rows] == ["1.01", "3.01"]
+    assert [row[-1].value for row in sheet.tables[0].rows] == ["1.01", "3.01"]
 
 
 def test_the_list_of_a_cable_is_not_torn_apart_by_the_end_of_a_page() -> None:

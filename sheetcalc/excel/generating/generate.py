@@ -220,9 +220,14 @@ def _set_up_print(target: Worksheet, sheet: SheetModel, paper: str) -> None:
     if sheet.repeat_row:
         target.repeat_rows(sheet.repeat_row - 1)
     if sheet.printed_columns:
-        tables = max(t.row + t.records for t in sheet.tables)
-        last = sheet.printed_rows or tables
+        last = sheet.printed_rows or _last_row(sheet, sheet.printed_columns)
         done(target.print_area(0, 0, last - 1, sheet.printed_columns - 1), "print area")
     if sheet.row_breaks:
         target.set_h_pagebreaks(list(sheet.row_breaks))
     target.set_footer("&L&9&A&R&9&P / &N")
+
+
+def _last_row(sheet: SheetModel, columns: int) -> int:
+    """Last row with anything in the first columns."""
+    tables = (table.row + table.records for table in sheet.tables if table.column <= columns)
+    return max(*tables, *(row for row, column in sheet.loose or {} if column <= columns))

@@ -41,23 +41,23 @@ LABOUR = Tab(
     record="a task",
     purpose="Tasks of the crew, for the quote and the order of the work.",
     columns=(
-        Column("Task", Kind.TEXT, "What is done.", "Lay floor tile", required=True, width=28),
+        Column("Task", Kind.TEXT, "What is done.", "Lay floor tile", required=True, width=26),
         Column(
             "Basis", Kind.CHOICE, "What the hours are for.",
             "per area of tile", required=True, choices=words.LABOUR_BASES, width=24,
         ),
         Column(
             "Finish", Kind.CODE, "Only for this finish. Empty: all.",
-            "Standard", "Stone", list_of="Finishes.Finish", default="all finishes", width=14,
+            "Standard", "Stone", list_of="Finishes.Finish", default="all finishes", width=13,
         ),
         Column(
             "Surface", Kind.CHOICE, "Only for this surface. Empty: all.",
-            "floor", choices=words.SURFACES, default="all surfaces", width=14,
+            "floor", choices=words.SURFACES, default="all surfaces", width=13,
         ),
         Column(
             "Hours per unit", Kind.NUMBER,
             "Hours for one of the Basis; areas count in the Job's unit of area.",
-            "0.9", "0.085", required=True, low=0, high=1_000, unit="h", width=12, live=True,
+            "0.9", "0.085", required=True, low=0, high=1_000, unit="h", width=10, live=True,
         ),
         Column(
             "Hourly rate", Kind.MONEY, "Cost of an hour. Empty: quoted as to be priced.",
@@ -75,8 +75,8 @@ LABOUR = Tab(
             "Uses", Kind.CHOICES,
             "Lines of the takeoff whose goods it needs, with commas; they are needed on site on "
             "its Day. Goods that no task names are needed on day 1.",
-            "tile, mortar", choices=words.GOODS_LINES, default="none", width=32,
+            "tile, mortar", choices=words.GOODS_LINES, default="none", width=28,
         ),
-        Column("Note", Kind.TEXT, "Anything to remember.", width=36),
+        Column("Note", Kind.TEXT, "Anything to remember.", width=32),
     ),
 )  # fmt: skip

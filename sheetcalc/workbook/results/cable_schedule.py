@@ -3,8 +3,6 @@
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from msgspec.structs import replace
-
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import AMPERE, WATT, Unit
@@ -60,11 +58,7 @@ def cable_schedule_sheet(plans: Sequence[CablePlan], job: Job, frame: Frame) -> 
             "Cost a day": job.currency,
         },
     )
-    sheet = sheet_of(KEY, CABLE_SCHEDULE, frame, [table])
-    return replace(sheet, printed_columns=_PRINTED)  # the long texts would make all of it tiny
-
-
-_PRINTED: Final = [column.header for column in CABLE_SCHEDULE.columns].index("Status") + 1
+    return sheet_of(KEY, CABLE_SCHEDULE, frame, [table])
 
 
 class _Formulas:

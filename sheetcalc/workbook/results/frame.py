@@ -222,6 +222,7 @@ def sheet_of(  # noqa: PLR0913 - the parts of a sheet, each by its name
         conditional=(*status, *conditional),
         tab_style=style,
         signature=signature(key),
+        printed_columns=tab.printed_columns,
     )
 
 

@@ -84,11 +84,11 @@ def _sheet(
         listed.append(
             {
                 "#": count(next(numbers)),
-                "Phase": text(card.phase),
+                "Phase": text(card.phase, wrap=True),
                 "Room": Cell(card.name, "result_link", link=f"internal:A{first}"),
                 "Pages": count(2 if card.second else 1),
                 "Alike": count(card.alike),
-                "Finish": text(card.finish),
+                "Finish": text(card.finish, wrap=True),
             }
         )
     return pages.sheet(
