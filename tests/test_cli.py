@@ -127,7 +127,7 @@ def test_blank_never_overwrites(small: Path) -> None:
 
 def test_a_blank_workbook_asks_to_be_filled_in(tmp_path: Path) -> None:
     book = tmp_path / "blank.xlsx"
-    assert run("blank", book).exit_code == 0
+    assert run("blank", "-q", book).exit_code == 0
     result = run("check", book)
     assert result.exit_code == 1
     assert "Rooms" in result.output

@@ -9,6 +9,8 @@ import pytest
 from click.testing import CliRunner, Result
 from openpyxl import load_workbook
 from openpyxl.workbook import Workbook
+from whole_program import example
+from xml_edits import Edits
 
 from sheetcalc.cli import main
 from sheetcalc.excel.generating.generate import write_book
@@ -74,6 +76,28 @@ def test_a_quote_leaves_the_workbook_as_it_was(alder: Path, tmp_path: Path) -> N
     before = book.read_bytes()
     run("quote", book, "--to", tmp_path / "out")
     assert book.read_bytes() == before
+
+
+def test_quote_and_orders_tell_only_what_the_findings_tab_does_not_tell_yet(tmp_path: Path) -> None:
+    book = example(tmp_path / "job.xlsx")
+    for command in ("quote", "orders"):
+        told = run(command, book, "--to", tmp_path / command).output
+        assert len(told.splitlines()) == 1
+        assert told.endswith("1 accepted, 7 notes, all told on the Findings tab\n")
+    with Edits(book) as edits:
+        edits.type("Job", setting_cell(book, "Currency"), "Euro")
+    told = run("quote", book, "--to", tmp_path / "quote").output
+    assert [line.split()[1] for line in told.splitlines() if "job.xlsx " in line] == [
+        "CURRENCY-UNKNOWN"
+    ]
+    assert told.endswith("1 warning, 1 accepted, 7 notes, 8 told on the Findings tab\n")
+    document = json.loads(run("quote", book, "--to", tmp_path / "quote", "--json").output)
+    assert len(document["books"][0]["findings"]) == 9, "a program is told all of them"
+
+
+def setting_cell(book: Path, label: str) -> str:
+    rows = load_workbook(book, read_only=True)["Job"].iter_rows(min_row=5, max_col=1)
+    return next(f"B{row[0].row}" for row in rows if row[0].value == label)
 
 
 def test_what_has_no_price_is_to_be_priced_and_the_quote_incomplete(tmp_path: Path) -> None:

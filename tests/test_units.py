@@ -37,6 +37,7 @@ from sheetcalc.units import (
     parse_length,
     parse_money,
     parse_number,
+    parse_percent,
     parse_quantity,
     show_length,
     show_measured,
@@ -284,6 +285,29 @@ def test_a_price_as_text_is_refused(text: str | float, code: str) -> None:
     with pytest.raises(NotReadableError) as refused:
         parse_money(text)
     assert refused.value.code == code
+
+
+MARK = "with the decimal mark of your spreadsheet program"
+INTO = f"into a cell formatted as percent, {MARK}"
+
+
+@pytest.mark.parametrize(
+    ("text", "hint"),
+    [
+        ("7,5 %", f"type 7.5 % {INTO}, so that 0.075 is read"),
+        ("7.5%", f"type 7.5 % {INTO}, so that 0.075 is read"),
+        (" 10\u00a0% ", f"type 10 % {INTO}, so that 0.1 is read"),
+        ("12,5", f"type 12.5 % {INTO}, so that 0.125 is read"),
+        ("\u22125 %", f"type -5 % {INTO}, so that -0.05 is read"),
+        ("0,075", f"type 7.5 % if that share is meant, or 0.075 %, {MARK}"),
+        ("ten", "type a percentage only, such as 10 %"),
+        ("7,5 % net", "type a percentage only, such as 10 %"),
+    ],
+)
+def test_a_percentage_as_text_is_told_what_would_be_read(text: str, hint: str) -> None:
+    with pytest.raises(NotReadableError) as refused:
+        parse_percent(text)
+    assert refused.value.hint == hint
 
 
 @pytest.mark.parametrize(

@@ -41,6 +41,7 @@ if TYPE_CHECKING:
 @click.option("--example", is_flag=True, help="Fill in an invented example.")
 @TEMPLATES
 @AS_JSON
+@QUIET
 def blank(  # noqa: PLR0913 - a command's options, each by its name
     out: Path | None,
     into: Path | None,
@@ -49,6 +50,7 @@ def blank(  # noqa: PLR0913 - a command's options, each by its name
     example: bool,
     templates: Path | None,
     as_json: bool,
+    quiet: bool,
 ) -> None:
     """Write the blank input workbook OUT, or add its tabs to a workbook with --into."""
     if (out is None) == (into is None):
@@ -58,7 +60,7 @@ def blank(  # noqa: PLR0913 - a command's options, each by its name
         report = workflows.blank_into(into, units=units, example=example, templates=templates)
     else:
         report = workflows.blank(_given(out), units=units, example=example, templates=templates)
-    finish([report], as_json=as_json, quiet=False)
+    finish([report], as_json=as_json, quiet=quiet)
 
 
 @main.command()

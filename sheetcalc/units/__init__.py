@@ -7,7 +7,13 @@ checks them.  No text of a user is ever handed to a units library's parser.
 from sheetcalc.units.display import show_length, show_measured, show_quantity, show_tape
 from sheetcalc.units.factors import check_with_pint
 from sheetcalc.units.lengths import NotReadableError, parse_length
-from sheetcalc.units.quantities import parse_count, parse_money, parse_number, parse_quantity
+from sheetcalc.units.quantities import (
+    parse_count,
+    parse_money,
+    parse_number,
+    parse_percent,
+    parse_quantity,
+)
 
 __all__ = [
     "NotReadableError",
@@ -16,6 +22,7 @@ __all__ = [
     "parse_length",
     "parse_money",
     "parse_number",
+    "parse_percent",
     "parse_quantity",
     "show_length",
     "show_measured",

@@ -87,11 +87,51 @@ def parse_number(value: str | float) -> float:
         if meant is None:
             refuse("NUMBER-UNREADABLE", "type a number only")
         if "," in meant[1]:
-            refuse("NUMBER-COMMA", f"type {meant[1].replace(',', '.')} as a number")
+            typed = meant[1].replace(",", ".")
+            refuse("NUMBER-COMMA", f"type {typed} as a number, {_OWN_MARK}")
         refuse("NUMBER-AS-TEXT", f"type {meant[1]} again as a number, without quotes or units")
     if not math.isfinite(value):
         refuse("NUMBER-NOT-FINITE", "type the number again")
     return value
+
+
+_PERCENT: Final = re.compile(rf"(?P<number>-?{NUMBER})\s*(?P<sign>%?)")
+_OWN_MARK: Final = "with the decimal mark of your spreadsheet program"
+
+
+def parse_percent(value: str | float) -> float:
+    """Read a share, as a percent cell stores it; text is refused, with what it would be read as.
+
+    Returns
+    -------
+    float
+        0.1 for a cell that shows 10 %.
+
+    Raises
+    ------
+    NotReadableError
+        As ``parse_number``.
+    """
+    if isinstance(value, str):
+        _refuse_percent(tidied(value))
+    return parse_number(value)
+
+
+def _refuse_percent(tidy: str) -> NoReturn:
+    """Refuse a text with what to type, and what is read then."""
+    found = _PERCENT.fullmatch(tidy)
+    if found is None:
+        refuse("NUMBER-UNREADABLE", "type a percentage only, such as 10 %")
+    shown = decimal(found["number"])
+    if not found["sign"] and abs(shown) < 1:
+        either = f"type {_plain(shown * 100)} % if that share is meant, or {_plain(shown)} %"
+        refuse("NUMBER-AS-TEXT", f"{either}, {_OWN_MARK}")
+    typed = f"type {_plain(shown)} % into a cell formatted as percent"
+    refuse("NUMBER-AS-TEXT", f"{typed}, {_OWN_MARK}, so that {_plain(shown / 100)} is read")
+
+
+def _plain(number: Fraction) -> str:
+    return f"{float(number):.15g}"
 
 
 def _refuse_grouped(number: str) -> NoReturn:

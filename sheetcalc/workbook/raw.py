@@ -97,10 +97,15 @@ class RawTable(Struct, frozen=True):
 
 
 class RawBook(Struct, frozen=True):
-    """All declared tabs of a workbook, input and result, as found; ``absent`` are not there."""
+    """All declared tabs of a workbook, input and result, as found; ``absent`` are not there.
+
+    ``copies`` are filled-in tabs that look like a declared one which is read elsewhere: key and
+    name of the sheet.
+    """
 
     path: str
     tables: Mapping[str, RawTable]
     absent: tuple[str, ...]
     sheets: tuple[str, ...]
     date_1904: bool = False
+    copies: tuple[tuple[str, str], ...] = ()

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from sheetcalc.lines.rolls_together import RollsTogether
     from sheetcalc.ordering.combined import Combined
     from sheetcalc.workbook.wording import WordedFinding
+    from sheetcalc.workflows.calculation import Work
     from sheetcalc.workflows.issuing import Issue
 
 INCOMPLETE = "INCOMPLETE: a part of the job is left out, a revision follows"
@@ -82,7 +83,10 @@ class _Desk(Struct):
         from sheetcalc.ordering.documents import documents_of
 
         try:
-            run, findings = _calculated(book, self.progress, leave_out_faulty=self.leave_out_faulty)
+            work, repeated = _calculated(
+                book, self.progress, self.templates, leave_out_faulty=self.leave_out_faulty
+            )
+            run, findings = work.run, work.findings
             if run is None:
                 summary = f"{book}: no orders, stopped by errors: {counted(findings)}"
                 return BookReport(book, HAS_ERRORS, summary, findings)
@@ -102,10 +106,11 @@ class _Desk(Struct):
         return BookReport(
             book,
             HAS_ERRORS if has_errors else DONE,
-            f"{book}: {issue.words}, in {self.to}{_left(run)}; {counted(findings)}",
+            f"{book}: {issue.words}, in {self.to}{_left(run)}; {counted(findings, repeated)}",
             findings,
             left_out=run.left_out,
             files=issue.files,
+            repeated=repeated,
         )
 
 
@@ -151,10 +156,11 @@ def orders_together(  # noqa: PLR0913 -- each of them is a decision of the calle
         return [in_trouble(to, trouble)]
     for book in books:
         try:
-            run, findings = _calculated(book, progress)
+            work, repeated = _calculated(book, progress, templates)
         except FileTrouble as trouble:
             reports.append(in_trouble(book, trouble))
             continue
+        run, findings = work.run, work.findings
         if run is None:
             summary = f"{book}: stopped by errors: {counted(findings)}"
             reports.append(BookReport(book, HAS_ERRORS, summary, findings))
@@ -163,7 +169,8 @@ def orders_together(  # noqa: PLR0913 -- each of them is a decision of the calle
         if name in runs:
             name = f"{name} ({book.stem})"
         runs[name] = run
-        reports.append(BookReport(book, DONE, f"{book}: read; {counted(findings)}", findings))
+        summary = f"{book}: read; {counted(findings, repeated)}"
+        reports.append(BookReport(book, DONE, summary, findings, repeated=repeated))
     if any(report.exit_code for report in reports) or not runs:
         told = f"{to}: no orders: every workbook must be without errors to be ordered together"
         return [*reports, BookReport(to, HAS_ERRORS, told)]
@@ -192,14 +199,19 @@ def orders_together(  # noqa: PLR0913 -- each of them is a decision of the calle
 
 
 def _calculated(
-    book: Path, progress: Progress, *, leave_out_faulty: bool = False
-) -> "tuple[Run | None, tuple[WordedFinding, ...]]":
-    from sheetcalc.excel.reading.read import start_reading
+    book: Path, progress: Progress, templates: Path | None, *, leave_out_faulty: bool = False
+) -> "tuple[Work, tuple[WordedFinding, ...]]":
+    """Calculate a book; with it, those of its findings that its Findings tab tells already."""
+    from sheetcalc.excel.reading.read import default_tabs, start_reading
+    from sheetcalc.workbook.office import load_office
+    from sheetcalc.workbook.results_tabs import FINDINGS
+    from sheetcalc.workbook.told_before import told_before
 
-    pending = start_reading(book)
+    pending = start_reading(book, (*default_tabs(), FINDINGS))
     load_calculation()
-    work = calculate_book(pending.result(), progress, leave_out_faulty=leave_out_faulty)
-    return work.run, work.findings
+    raw, words = pending.result(), load_office(templates).words
+    work = calculate_book(raw, progress, leave_out_faulty=leave_out_faulty, words=words)
+    return work, told_before(raw, work.findings)
 
 
 def _issue(  # noqa: PLR0913, PLR0917 -- handed on from the public functions

@@ -34,13 +34,15 @@ def quote(
         An office's own templates.
     """
     from sheetcalc.excel.opc.errors import FileTrouble
-    from sheetcalc.excel.reading.read import start_reading
+    from sheetcalc.excel.reading.read import default_tabs, start_reading
     from sheetcalc.excel.saving.new_file import create_numbered
     from sheetcalc.workbook.office import load_office
     from sheetcalc.workbook.results.client_quote import client_quote_book
+    from sheetcalc.workbook.results_tabs import FINDINGS
+    from sheetcalc.workbook.told_before import told_before
 
     try:
-        pending = start_reading(book)
+        pending = start_reading(book, (*default_tabs(), FINDINGS))
         load_calculation()
         raw, office = pending.result(), load_office(templates)
         work = calculate_book(raw, progress, leave_out_faulty=leave_out_faulty, words=office.words)
@@ -58,11 +60,13 @@ def quote(
     told = total if made.complete else f"INCOMPLETE, not yet priced: {', '.join(made.unpriced)}"
     if work.run.left_out:
         told += f"; INCOMPLETE, left out: {', '.join(work.run.left_out)}"
+    repeated = told_before(raw, work.findings)
     return BookReport(
         book,
         HAS_ERRORS if work.has_errors else DONE,
-        f"{written}: {told}; {counted(work.findings)}",
+        f"{written}: {told}; {counted(work.findings, repeated)}",
         work.findings,
         written=written,
         left_out=work.run.left_out,
+        repeated=repeated,
     )

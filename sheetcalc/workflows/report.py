@@ -41,6 +41,8 @@ class BookReport(Struct, frozen=True):
         Rooms left out because of errors.
     files
         Files of their own that were written, such as orders.
+    repeated
+        Those of the findings that the book's Findings tab tells already: not printed again.
     """
 
     path: Path
@@ -51,6 +53,7 @@ class BookReport(Struct, frozen=True):
     backup: Path | None = None
     left_out: tuple[str, ...] = ()
     files: tuple[Path, ...] = ()
+    repeated: "tuple[WordedFinding, ...]" = ()
 
     def as_dict(self) -> dict[str, Any]:
         """Return the report as plain data for JSON."""
@@ -68,11 +71,12 @@ class BookReport(Struct, frozen=True):
         }
 
     def messages(self, *, errors_only: bool = False) -> "Iterable[tuple[str, str]]":
-        """Return the findings as text, each with its status."""
+        """Return the findings as text, each with its status; errors are told each time."""
         from sheetcalc.workbook.wording import as_text
 
+        repeated = frozenset(self.repeated)
         for finding in self.findings:
-            if not errors_only or finding.status == "error":
+            if finding.status == "error" or not (errors_only or finding in repeated):
                 yield finding.status, as_text(finding, self.path.name)
 
 
@@ -124,8 +128,8 @@ def in_trouble(book: Path, trouble: "FileTrouble") -> BookReport:
     return BookReport(book, trouble.exit_code, f"{book}: not touched ({trouble.code})", (worded,))
 
 
-def counted(findings: "Sequence[WordedFinding]") -> str:
-    """How many findings of each status, in words."""
+def counted(findings: "Sequence[WordedFinding]", repeated: "Sequence[WordedFinding]" = ()) -> str:
+    """How many findings of each status, in words, and how many the Findings tab tells already."""
     counts = [
         (sum(f.status == status for f in findings), status)
         for status in ("error", "warning", "accepted", "note")
@@ -133,4 +137,6 @@ def counted(findings: "Sequence[WordedFinding]") -> str:
     words = [
         f"{n} {word if n == 1 or word == 'accepted' else word + 's'}" for n, word in counts if n
     ]
-    return ", ".join(words) or "nothing to report"
+    told = len(repeated)
+    where = f", {'all' if told == len(findings) else told} told on the Findings tab" if told else ""
+    return (", ".join(words) or "nothing to report") + where

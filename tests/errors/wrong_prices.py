@@ -3,6 +3,7 @@
 from gallery import Said, Wrong, cell, record, setting, shown_as, wrong
 
 ENTRIES: tuple[Wrong | Said, ...] = (
+    wrong("CURRENCY-UNKNOWN", "Job!B15", setting("Currency", "Euro")),
     wrong("TWO-CURRENCIES", "Job!B15", setting("Currency", "EUR / GBP")),
     wrong(
         "PRICE-IN-OTHER-CURRENCY",

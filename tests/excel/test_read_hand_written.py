@@ -126,7 +126,8 @@ def test_libreoffice_reads_the_rare_forms_alike(tmp_path: Path) -> None:
         ('<row r="1"><c r="B1"><is><t>text</t></is></c></row>', "B1 "),
         ('<row r="1"><c r="B1" t="inlineStr"><v>text</v></c></row>', "B1 "),
         ('<row r="1"><c r="B1" t="text"><v>text</v></c></row>', "B1 .*'text'"),
-        ('<row r="1"><c r="B1" s="9"><v>1</v></c></row>', "B1"),
+        ('<row r="1"><c r="B1" s="9"><v>1</v></c></row>', "B1.* style 9, .* has 2"),
+        ('<row r="1"><c r="B1" s="-1"><v>1</v></c></row>', "B1.* style -1, .* has 2"),
     ],
 )
 def test_a_cell_that_contradicts_itself_is_refused_by_name(

@@ -8,7 +8,7 @@ from openpyxl.workbook import Workbook
 
 from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.workbook.convert import to_inputs
-from sheetcalc.workbook.convert.currencies import currency_of_format
+from sheetcalc.workbook.convert.currencies import as_code, currency_of_format
 from sheetcalc.workbook.raw import RawCell
 
 
@@ -24,9 +24,18 @@ def codes(path: Path, currency: str, number_format: str = "#,##0.00") -> list[st
     return [f.code for f in findings if "CURRENC" in f.code]
 
 
-@pytest.mark.parametrize("currency", ["EUR", "€", "EUR (€)", "euro", "USD"])
+@pytest.mark.parametrize("currency", ["EUR", "€", "EUR (€)", "eur ", "US$", "CHF"])
 def test_one_currency_however_it_is_written_is_fine(tmp_path: Path, currency: str) -> None:
     assert codes(tmp_path / "book.xlsx", currency) == []
+
+
+@pytest.mark.parametrize("currency", ["euro", "EUX", "20", "yes", "EUR net", "E"])
+def test_what_is_no_currency_is_asked_about(tmp_path: Path, currency: str) -> None:
+    assert codes(tmp_path / "book.xlsx", currency) == ["CURRENCY-UNKNOWN"]
+
+
+def test_a_code_in_small_letters_stands_in_capitals_on_orders() -> None:
+    assert [as_code(text) for text in ("eur", "Chf", "€", "euro")] == ["EUR", "CHF", "€", "euro"]
 
 
 @pytest.mark.parametrize("currency", ["EUR / GBP", "EUR, USD", "€ and £", "EUR USD"])

@@ -20,6 +20,7 @@ def request_for(path: str, tabs: Iterable[Tab]) -> dict[str, Any]:
                 "table": tab.table,
                 "headers": [c.header for c in tab.columns],
                 "required": [c.header for c in tab.columns if c.required],
+                "typed": [c.header for c in tab.columns if c.typed or not tab.result],
                 "result": tab.result,
             }
             for tab in tabs
@@ -35,6 +36,7 @@ def book_from(path: str, answer: Json) -> RawBook:
         absent=tuple(answer["absent"]),
         sheets=tuple(answer["sheets"]),
         date_1904=answer["date_1904"],
+        copies=tuple((key, sheet) for key, sheet in answer["copies"]),
     )
 
 

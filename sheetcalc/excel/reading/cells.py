@@ -49,7 +49,7 @@ class CellFormats:
 
     def __init__(self, custom: Mapping[int, str], styles: Sequence[int]) -> None:
         codes = [custom.get(i) or builtin_format_code(i) or "General" for i in styles]
-        self.codes: Sequence[str] = codes
+        self.codes: Mapping[int, str] = dict(enumerate(codes))
         self.dates: Collection[int] = {i for i, c in enumerate(codes) if is_date_format(c)}
         self.spans: Collection[int] = {i for i, c in enumerate(codes) if is_timedelta_format(c)}
 
@@ -81,8 +81,8 @@ class CellReader:
         Raises
         ------
         ValueError
-            Where a cell stands twice, is of no known kind, or says another row than the one that
-            it stands in; and what openpyxl raises, of many kinds.
+            Where a cell stands twice, is of no known kind or style, or says another row than the
+            one that it stands in; and what openpyxl raises, of many kinds.
         """
         self._parser = self._parser_of(xml, data_only=data_only)
         rows: dict[int, _Placed] = {}
@@ -99,7 +99,11 @@ class CellReader:
                 if column in row:
                     why = "it stands there twice"
                     raise ValueError(why)
-                row[column] = Cell(value, kind, codes[cell["style_id"]])
+                style = cell["style_id"]
+                if style not in codes:
+                    why = f"it asks for style {style}, and the file has {len(codes)}, from 0 on"
+                    raise ValueError(why)
+                row[column] = Cell(value, kind, codes[style])
         return list(_in_order(rows))
 
     def _parser_of(self, xml: bytes, *, data_only: bool) -> WorkSheetParser:

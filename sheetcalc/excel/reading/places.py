@@ -24,13 +24,22 @@ _BRACKETS = re.compile(r"\s*[\(\[][^\(\)\[\]]*[\)\]]\s*$")
 
 
 class WantedTab(Struct, frozen=True):
-    """A tab as declared: key, table name, headers, those required, and whether a result."""
+    """A tab as declared: key, table name, headers, those required, and whether a result.
+
+    ``typed`` are the headers that people fill in: all of an input tab.
+    """
 
     key: str
     table: str
     headers: tuple[str, ...]
     required: tuple[str, ...]
+    typed: tuple[str, ...]
     result: bool
+
+    @property
+    def signature(self) -> str:
+        """Key in the signature of a result tab, as ``signed_key`` reads it."""
+        return self.key.casefold().replace(" ", "-")
 
 
 class Place(Struct, frozen=True):
@@ -85,10 +94,10 @@ def find_places(
     taken = {place.sheet.name for place in places.values()}
     for sheet in [s for s in sheets if s.name not in taken] if missing else []:
         rows = loader.peek(sheet)
-        if _signed(rows) is not None:
+        if signed_key(rows) is not None:
             continue
         for tab in missing:
-            place = _best_header(tab, sheet, rows, strict=True)
+            place = best_header(tab, sheet, rows, strict=True)
             if place is not None and tab.key not in places:
                 places[tab.key] = place
                 break
@@ -110,7 +119,7 @@ def _on_marked(tab: WantedTab, sheet: SheetPart | None, loader: SheetLoader) -> 
     place = _best_table(tab, with_header, loader)
     if place is not None and _matches(tab, loader[sheet].rows[place.header_row - 1]) > 1:
         return place
-    return _best_header(tab, sheet, loader[sheet].rows)
+    return best_header(tab, sheet, loader[sheet].rows)
 
 
 def _named(sheets: Iterable[SheetPart], tab: WantedTab) -> Iterator[SheetPart]:
@@ -126,7 +135,7 @@ def _best_named(tab: WantedTab, named: Sequence[SheetPart], loader: SheetLoader)
     found: list[tuple[int, bool, int, Place]] = []
     for number, sheet in enumerate(named):
         rows = loader[sheet].rows
-        place = _best_header(tab, sheet, rows)
+        place = best_header(tab, sheet, rows)
         if place is not None:
             plain = sheet.name.strip().casefold() == tab.key.casefold()
             found.append((_matches(tab, rows[place.header_row - 1]), plain, -number, place))
@@ -144,10 +153,10 @@ def _find_results(
         if sheet.name not in source.result_tabs:
             continue
         rows = loader.peek(sheet)
-        key = _signed(rows)
+        key = signed_key(rows)
         for tab in wanted:
-            if key == tab.key.casefold().replace(" ", "-") and tab.key not in places:
-                place = _best_header(tab, sheet, loader[sheet].rows)
+            if key == tab.signature and tab.key not in places:
+                place = best_header(tab, sheet, loader[sheet].rows)
                 if place is not None:
                     places[tab.key] = place
 
@@ -177,7 +186,7 @@ def _best_table(
     return best[1] if best else None
 
 
-def _best_header(
+def best_header(
     tab: WantedTab, sheet: SheetPart, rows: Sequence[Row], *, strict: bool = False
 ) -> Place | None:
     """Find the row with the most of the tab's headers; ``strict`` asks for all required."""
@@ -193,11 +202,16 @@ def _best_header(
 
 
 def _matches(tab: WantedTab, row: Row) -> int:
+    return len(headers_in(tab, row))
+
+
+def headers_in(tab: WantedTab, row: Row) -> frozenset[str]:
+    """Return the tab's headers that stand in a row, made plain."""
     found = {plain_header(cell.value) for cell in row if cell.value is not None}
-    return len({plain_header(h) for h in tab.headers} & found)
+    return frozenset(plain_header(header) for header in tab.headers) & found
 
 
-def _signed(rows: Sequence[Row]) -> str | None:
+def signed_key(rows: Sequence[Row]) -> str | None:
     """Key of the result tab whose signature stands in the first rows; None for none."""
     for row in rows[:_SIGNED_ROWS]:
         for cell in row[:1]:

@@ -11,6 +11,8 @@ import sys
 from pathlib import Path
 from typing import Any
 
+import msgspec
+
 # openpyxl imports these where they are installed; reading cells needs neither, and both are slow
 sys.modules["numpy"] = None  # type: ignore[assignment]
 sys.modules["PIL"] = None  # type: ignore[assignment]
@@ -51,12 +53,7 @@ def answer(request: dict[str, Any]) -> dict[str, Any]:
     """Read one workbook; a refusal is an answer, anything else ends this process."""
     if request.get("whole"):
         return _whole(request["path"])
-    wanted = [
-        WantedTab(
-            t["key"], t["table"], tuple(t["headers"]), tuple(t["required"]), bool(t["result"])
-        )
-        for t in request["tabs"]
-    ]
+    wanted = msgspec.convert(request["tabs"], list[WantedTab])
     try:
         with open_inspected(Path(request["path"]), [tab.key for tab in wanted]) as package:
             return read_tabs(SourcePackage(package), wanted)

@@ -7,6 +7,7 @@ workbook costs no more than its own tabs.
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import islice
 
 from msgspec import Struct
 
@@ -165,11 +166,11 @@ def spanned(ref: str) -> tuple[int, int, int, int] | None:
 # --- cutting down ---------------------------------------------------------------------------------
 
 
-def cells_only(xml: bytes, *, whole: bool = True) -> bytes:
+def cells_only(xml: bytes, *, rows: int | None = None) -> bytes:
     """Cut a worksheet part in UTF-8 down to its root and its cells that are not only styled.
 
-    ``whole`` False takes a part that was read in its first bytes only: rows that are complete
-    are kept.  The strict variant's namespace becomes the one that openpyxl knows.
+    With ``rows``, the first so many are kept that are complete: the part may have been read in its
+    first bytes only.  The strict variant's namespace becomes the one that openpyxl knows.
     """
     root = _ROOT_TAG.search(xml)
     if root is None:
@@ -182,10 +183,11 @@ def cells_only(xml: bytes, *, whole: bool = True) -> bytes:
     start = re.compile(rb"<" + prefix + rb"sheetData\b[^>]*>").search(xml, root.end())
     cells = b""
     if start is not None and not start[0].endswith(b"/>"):
-        if whole:
+        if rows is None:
             end = xml.rfind(b"</" + prefix + b"sheetData")
         else:
-            end = max((m.end() for m in _ROW_END.finditer(xml)), default=start.end())
+            ends = (m.end() for m in islice(_ROW_END.finditer(xml), rows))
+            end = max(ends, default=start.end())
         cells = _without_empty(xml[start.end() : end])
     return b"".join(
         (

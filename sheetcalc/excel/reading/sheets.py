@@ -38,6 +38,7 @@ class SheetLoader:
     def __init__(self, source: SourcePackage) -> None:
         self._source = source
         self._loaded: dict[str, LoadedSheet] = {}
+        self._peeked: dict[str, list[Row]] = {}
         try:
             strings = SharedStrings(source.shared_strings())
         except DAMAGE as damage:
@@ -58,11 +59,14 @@ class SheetLoader:
         """First rows of a sheet that may not be ours; none where it can't be read."""
         if sheet.name in self._loaded:
             return self._loaded[sheet.name].rows[:ROWS_SEARCHED]
-        try:
-            xml = cells_only(self._source.start_of(sheet.part), whole=False)
-            return self._read(sheet.name, xml, self._values)[:ROWS_SEARCHED]
-        except Refused:
-            return []  # an odd sheet of the user's is copied, whatever is in it
+        if sheet.name not in self._peeked:
+            self._peeked[sheet.name] = []
+            # an odd sheet of the user's is copied, whatever is in it
+            with contextlib.suppress(Refused):
+                xml = cells_only(self._source.start_of(sheet.part), rows=ROWS_SEARCHED)
+                rows = self._read(sheet.name, xml, self._values)
+                self._peeked[sheet.name] = rows[:ROWS_SEARCHED]
+        return self._peeked[sheet.name]
 
     def __getitem__(self, sheet: SheetPart) -> LoadedSheet:
         """Return a sheet, read whole."""

@@ -7,6 +7,7 @@ from typing import Any, Final, TypeAlias
 
 from sheetcalc.excel.opc.formula_text import column_letters
 from sheetcalc.excel.reading.cells import EMPTY, Cell, Row
+from sheetcalc.excel.reading.copies import find_copies
 from sheetcalc.excel.reading.places import Place, WantedTab, find_places, plain_header
 from sheetcalc.excel.reading.reduced import SourcePackage, TableObject
 from sheetcalc.excel.reading.sheets import LoadedSheet, SheetLoader
@@ -29,6 +30,7 @@ def read_tabs(source: SourcePackage, wanted: Sequence[WantedTab]) -> Json:
             tab.key: _read(tab, places[tab.key], loader) for tab in wanted if tab.key in places
         },
         "absent": [tab.key for tab in wanted if tab.key not in places],
+        "copies": list(find_copies(source, wanted, places, loader)),
     }
 
 

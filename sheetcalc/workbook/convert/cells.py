@@ -25,6 +25,7 @@ from sheetcalc.units import (
     parse_length,
     parse_money,
     parse_number,
+    parse_percent,
     parse_quantity,
     show_quantity,
 )
@@ -234,14 +235,10 @@ def number_range(column: Column) -> dict[str, str]:
 def percent(cell: RawCell, column: Column) -> float:
     """Share from a percent cell: 10 % is stored as 0.1; a stored value above 1 is refused."""
     value = cell.value
-    if isinstance(value, str):
-        raise CellProblem(
-            code="NUMBER-AS-TEXT", hint=f"type {value.strip().rstrip('%').strip()} % again"
-        )
     if isinstance(value, date | time):
         raise CellProblem(code="NUMBER-IS-A-DATE", hint=_as_typed(value))
     try:
-        found = parse_number(value if value is not None else "")
+        found = parse_percent(value if value is not None else "")
     except NotReadableError as refusal:
         raise CellProblem(code=refusal.code, hint=refusal.hint) from refusal
     if found > 1:

@@ -6,29 +6,21 @@ from typing import Final
 
 from sheetcalc.domain.finding import Finding, RowRef
 from sheetcalc.domain.job import Job
+from sheetcalc.rules.currencies import CODES, OF_SYMBOL
 from sheetcalc.workbook.columns import Kind, Tab
 from sheetcalc.workbook.raw import RawBook, RawCell
 
 _CODE: Final = re.compile(r"(?<![A-Za-z])[A-Z]{3}(?![A-Za-z])|[€£$¥₣₤₩₪₫₱₴₹₺₽]")
-_SEVERAL: Final = re.compile(r"[/,;&+]|\band\b|\bor\b")
-_OF_SYMBOL: Final = {
-    "€": ("EUR",),
-    "£": ("GBP",),
-    "$": ("USD", "CAD", "AUD", "NZD", "SGD", "HKD", "MXN"),
-    "¥": ("JPY", "CNY"),
-    "₹": ("INR",),
-    "₺": ("TRY",),
-    "₽": ("RUB",),
-    "₩": ("KRW",),
-}
-"""Symbol -> the currencies that it may stand for."""
+_ONE: Final = re.compile(r"([A-Z]{3})? ?(?:[A-Z]{0,3}[€£$¥₣₤₩₪₫₱₴₹₺₽]|\([€£$¥₣₤₩₪₫₱₴₹₺₽]\))?")
+"""A code, a symbol (that may have letters before it, as in US$), or both: ``EUR (€)``."""
 
+_SEVERAL: Final = re.compile(r"[/,;&+]|\band\b|\bor\b")
 _SECTION: Final = re.compile(r"\[\$([^\]-]*)(?:-[0-9A-Fa-f]+)?\]|\"([^\"]*)\"|\\(.)|([€£$¥₹₺₽₩])")
 """Where a number format names a currency: ``[$€-407]``, ``"USD"``, ``\\€``, ``$``."""
 
 
 def check_currencies(raw: RawBook, tabs: Sequence[Tab], job: Job) -> Iterator[Finding]:
-    """Find a second currency: in the Job's setting, and in the formats of money cells.
+    """Find a currency that is none, and a second one: in the setting, and in formats of money.
 
     Parameters
     ----------
@@ -40,16 +32,28 @@ def check_currencies(raw: RawBook, tabs: Sequence[Tab], job: Job) -> Iterator[Fi
         Its currency is what prices should be in.
     """
     named = _named(job.currency)
+    source = RowRef("Job", _row_of_currency(raw))
     if len(named) > 1 or (named and _SEVERAL.search(job.currency)):
-        yield Finding(
-            "TWO-CURRENCIES", RowRef("Job", _row_of_currency(raw)), "Value",
-            {"found": f'"{job.currency}"'},
-        )  # fmt: skip
+        yield Finding("TWO-CURRENCIES", source, "Value", {"found": f'"{job.currency}"'})
         return
+    one = _ONE.fullmatch(job.currency)
+    if one is None or (one[1] and one[1] not in CODES):
+        yield Finding("CURRENCY-UNKNOWN", source, "Value", {"found": f'"{job.currency}"'})
     for tab in tabs:
         for column in tab.columns:
             if column.kind is Kind.MONEY:
                 yield from _of_column(raw, tab.key, column.header, job.currency)
+
+
+def as_code(currency: str) -> str:
+    """Return the code of a currency in capital letters, as ISO 4217 has it; else the text as it is.
+
+    Examples
+    --------
+    >>> as_code("eur"), as_code("€")
+    ('EUR', '€')
+    """
+    return currency.upper() if currency.upper() in CODES else currency
 
 
 def _of_column(raw: RawBook, tab: str, header: str, currency: str) -> Iterator[Finding]:
@@ -92,16 +96,16 @@ def _agree(shown: str, currency: str) -> bool:
     if not wanted or shown == wanted:
         return True
     own = _named(wanted)
-    codes = set(_OF_SYMBOL.get(shown, (shown,)))
-    return not own or any(codes & set(_OF_SYMBOL.get(name, (name,))) for name in own)
+    codes = set(OF_SYMBOL.get(shown, (shown,)))
+    return not own or any(codes & set(OF_SYMBOL.get(name, (name,))) for name in own)
 
 
 def _named(text: str) -> list[str]:
     """Currencies that a text names, each once; ``EUR (€)`` is one."""
     found: list[str] = []
     for name in _CODE.findall(text):
-        codes = set(_OF_SYMBOL.get(name, (name,)))
-        if not any(codes & set(_OF_SYMBOL.get(other, (other,))) for other in found):
+        codes = set(OF_SYMBOL.get(name, (name,)))
+        if not any(codes & set(OF_SYMBOL.get(other, (other,))) for other in found):
             found.append(name)
     return found
 

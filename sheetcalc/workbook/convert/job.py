@@ -8,6 +8,7 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import FOOT, INCH, UNITS, Dimension, JobUnits, Unit
 from sheetcalc.workbook.columns import LENGTH_KINDS, Column, Kind
 from sheetcalc.workbook.convert import cells
+from sheetcalc.workbook.convert.currencies import as_code
 from sheetcalc.workbook.convert.nearest import did_you_mean
 from sheetcalc.workbook.convert.problem import CellProblem
 from sheetcalc.workbook.convert.references import key_of
@@ -38,6 +39,7 @@ def read_job(raw: RawBook) -> tuple[Job, list[Finding]]:
     for setting in SETTINGS:
         if setting.key in typed:
             values[setting.key] = _value(setting, rows.get(setting.key), units, system, findings)
+    values["currency"] = as_code(values["currency"])
     absent = [s.label for s in SETTINGS if s.key not in rows]
     if absent and _TAB in raw.tables and raw.tables[_TAB].rows:
         findings.append(

@@ -219,7 +219,8 @@ WORDINGS: tuple[Wording, ...] = (
         "once more",
         explain="A part that must be read or edited is not well formed, or a cell on the tab says "
         "two things: it stands there twice, or in another row than it says, or holds something of "
-        "another kind. Spreadsheet programs take one of them, not all the same one.",
+        "another kind, or asks for a text or a style that the file does not have. Spreadsheet "
+        "programs make something of it, not all the same.",
         source=_OPC,
     ),
     Wording(

@@ -18,6 +18,17 @@ WORDINGS: tuple[Wording, ...] = (
         source=_CONTRACT,
     ),
     Wording(
+        code="CURRENCY-UNKNOWN",
+        severity=Severity.WARNING,
+        found="{found}, which is no code or symbol of a currency",
+        expected="the three letters of a currency, such as EUR (ISO 4217)",
+        what_to_do="type the three letters; if suppliers and clients know it as it is, accept this",
+        explain="The currency stands on every order and quote, and in their files for other "
+        "programs, which know currencies by the codes of ISO 4217. A symbol such as € is taken "
+        "too.",
+        source="ISO 4217, as listed in the iso-codes data set",
+    ),
+    Wording(
         code="PRICE-IN-OTHER-CURRENCY",
         severity=Severity.WARNING,
         found="the Job's currency is {currency}; cells of this column that are shown in {other}: "

@@ -3,7 +3,7 @@
 from typing import Final
 
 from sheetcalc.domain.finding import Severity
-from sheetcalc.workbook.wording.wording import CONTRACT, Wording, error
+from sheetcalc.workbook.wording.wording import CONTRACT, Wording, error, warning
 
 _NOTATION: Final = "common practice, no source"
 
@@ -56,6 +56,16 @@ _FILE = (
         "type the headers in one row, or delete the tab and add it with 'sheetcalc blank --into'",
         "The table of a tab begins at its header row. Without one nobody can tell which column "
         "is which.",
+    ),
+    warning(
+        "TAB-NOT-READ",
+        'a filled-in tab "{sheet}" with the headers of {tab}, which is not read',
+        'one tab {tab}; "{read}" is the one that is read',
+        'move the rows that belong to the job to "{read}", then delete "{sheet}"; if you keep it '
+        "for another purpose, change its headers, or accept this",
+        "A tab that was duplicated (Rooms (2), Rooms_2, Rooms Copy) is a tab of your own: one tab "
+        "of each kind is read, and what stands in a second would silently not count. Of the "
+        "Resistance log, only readings that are typed into the program's own tab are kept.",
     ),
     error(
         "TAB-EMPTY",
