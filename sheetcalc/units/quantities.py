@@ -88,7 +88,10 @@ def parse_number(value: str | float) -> float:
             refuse("NUMBER-UNREADABLE", "type a number only")
         if "," in meant[1]:
             typed = meant[1].replace(",", ".")
-            refuse("NUMBER-COMMA", f"type {typed} as a number, {_OWN_MARK}")
+            refuse(
+                "NUMBER-COMMA",
+                f"type {typed} as a number, with the decimal mark of your spreadsheet program",
+            )
         refuse("NUMBER-AS-TEXT", f"type {meant[1]} again as a number, without quotes or units")
     if not math.isfinite(value):
         refuse("NUMBER-NOT-FINITE", "type the number again")
@@ -96,7 +99,6 @@ def parse_number(value: str | float) -> float:
 
 
 _PERCENT: Final = re.compile(rf"(?P<number>-?{NUMBER})\s*(?P<sign>%?)")
-_OWN_MARK: Final = "with the decimal mark of your spreadsheet program"
 
 
 def parse_percent(value: str | float) -> float:
@@ -123,11 +125,18 @@ def _refuse_percent(tidy: str) -> NoReturn:
     if found is None:
         refuse("NUMBER-UNREADABLE", "type a percentage only, such as 10 %")
     shown = decimal(found["number"])
+    percent = f"{_plain(shown)} %"
     if not found["sign"] and abs(shown) < 1:
-        either = f"type {_plain(shown * 100)} % if that share is meant, or {_plain(shown)} %"
-        refuse("NUMBER-AS-TEXT", f"{either}, {_OWN_MARK}")
-    typed = f"type {_plain(shown)} % into a cell formatted as percent"
-    refuse("NUMBER-AS-TEXT", f"{typed}, {_OWN_MARK}, so that {_plain(shown / 100)} is read")
+        refuse(
+            "NUMBER-AS-TEXT",
+            f"type {_plain(shown * 100)} % if that share is meant, or {percent}, "
+            "with the decimal mark of your spreadsheet program",
+        )
+    refuse(
+        "NUMBER-AS-TEXT",
+        f"type {percent} into a cell formatted as percent, with the decimal mark of your "
+        f"spreadsheet program, so that {_plain(shown / 100)} is read",
+    )
 
 
 def _plain(number: Fraction) -> str:
