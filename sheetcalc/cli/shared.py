@@ -38,6 +38,8 @@ def _checked_templates(
     trouble = workflows.trouble_with_templates(folder) if folder else ""
     if trouble:
         raise click.BadParameter(trouble)
+    for note in workflows.notes_on_templates(folder) if folder else ():
+        click.secho(note, err=True, fg="yellow")
     return folder
 
 

@@ -4,11 +4,11 @@ A word is found by its English.  Braces stand for what changes: ``"Total ({curre
 """
 
 import re
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Self
 
 from msgspec import Struct, field
-from msgspec.structs import force_setattr
+from msgspec.structs import force_setattr, replace
 
 PLACE = re.compile(r"\{(\w+)\}")
 """Where something is filled in."""
@@ -27,12 +27,15 @@ class Words(Struct, frozen=True):
         Templates of messages and drawings; they are said, never looked for in a text.
     workings
         Sentences, and clauses of them, that tell how something was worked out.
+    kept
+        Names that people typed and that would be taken for words of ours; see ``keeping``.
     """
 
     table: Mapping[str, str] = field(default_factory=dict)
     terms: Mapping[str, str] = field(default_factory=dict)
     said: Mapping[str, str] = field(default_factory=dict)
     workings: Mapping[str, str] = field(default_factory=dict)
+    kept: frozenset[str] = frozenset()
     _patterns: tuple[tuple[re.Pattern[str], str], ...] = ()
     _workings: Mapping[str, Sequence["_Template"]] = field(default_factory=dict)
     _terms: re.Pattern[str] | None = None
@@ -44,8 +47,9 @@ class Words(Struct, frozen=True):
         force_setattr(self, "_patterns", patterns)
         force_setattr(self, "_workings", _by_beginning(self.workings))
         other = {english for english, own in self.terms.items() if own != english}
-        longest_first = "|".join(re.escape(term) for term in sorted(other, key=len, reverse=True))
-        pattern = re.compile(rf"\b(?:{longest_first})\b") if other else None
+        known = sorted(other | self.kept, key=len, reverse=True)
+        longest_first = "|".join(map(re.escape, known))
+        pattern = re.compile(rf"(?<!\w)(?:{longest_first})(?!\w)") if other else None
         force_setattr(self, "_terms", pattern)
 
     @property
@@ -53,6 +57,23 @@ class Words(Struct, frozen=True):
         """Whether every word is its English."""
         parts = (self.table, self.terms, self.said, self.workings)
         return all(english == own for part in parts for english, own in part.items())
+
+    def keeping(self, typed: Iterable[str]) -> Self:
+        """Return the same words, which leave alone what people typed.
+
+        A name that is exactly a term of ours is kept behind another word, as in ``curb curb top``:
+        by itself it can't be told from the term.
+
+        Examples
+        --------
+        >>> words = Words(terms={"bath": "Wanne", "face": "Seite", "curb": "Bord"})
+        >>> words.keeping(["Guest bath", "curb"]).named("curb Guest bath face")
+        'Bord Guest bath Seite'
+        >>> words.keeping(["Guest bath", "curb"]).named("curb curb face")
+        'Bord curb Seite'
+        """
+        kept = {name for name in typed if self.told(name) != name or self.called(name) != name}
+        return replace(self, kept=frozenset(kept)) if kept else self
 
     def say(self, english: str) -> str:
         """Return the office's words for a label or a template; the English where it has none."""
@@ -68,6 +89,24 @@ class Words(Struct, frozen=True):
         """
         return self.say(template).format_map(facts)
 
+    def apart(self, *english: str) -> dict[str, str]:
+        """Return the office's words for states that must be told apart, whatever their case.
+
+        A word that would stand for two of them keeps its English beside it.
+
+        Examples
+        --------
+        >>> Words({"error": "Achtung", "warning": "Achtung"}).apart("error", "warning")
+        {'error': 'Achtung', 'warning': 'Achtung (warning)'}
+        """
+        found: dict[str, str] = {}
+        taken: set[str] = set()
+        for word in english:
+            own = self.say(word)
+            found[word] = f"{own} ({word})" if own.casefold() in taken else own
+            taken.add(found[word].casefold())
+        return found
+
     def named(self, name: str) -> str:
         """Return a name that is put together, with the terms in it in the office's words.
 
@@ -78,7 +117,13 @@ class Words(Struct, frozen=True):
         """
         if self._terms is None:
             return name
-        return self._terms.sub(lambda found: self.terms[found[0]], name)
+
+        def own(found: re.Match[str]) -> str:
+            term = found[0]
+            is_kept = term in self.kept and (found.start() > 0 or term not in self.terms)
+            return term if is_kept else self.terms[term]
+
+        return self._terms.sub(own, name)
 
     def shown(self, text: str) -> str:
         """Return the office's words for a text in which the braces are filled in already.
@@ -110,12 +155,14 @@ class Words(Struct, frozen=True):
         ... )
         '3 Reihen längs linke Wand; tight. As laid.'
         """
+        if text in self.kept:
+            return text
         known = self.workings.get(text)
         return known or "".join(self._clause(part) or part for part in _parts(text, _CLAUSES))
 
     def called(self, name: str) -> str:
         """Return the office's words for a name, a list of them, or a clause that stands for one."""
-        if not _LETTERS.search(name):
+        if not _LETTERS.search(name) or (name in self.kept and name not in self.terms):
             return name
         return self._clause(name) or "".join(
             self._clause(part) or self.named(part) for part in _parts(name, _LISTED)
@@ -147,7 +194,7 @@ class Words(Struct, frozen=True):
         return ""
 
 
-_TYPED = frozenset({"code", "key"})
+_TYPED = frozenset({"code", "item", "key", "room"})
 """Places for what somebody types, such as the basis of a sundry: it is the same everywhere."""
 
 _FIGURES = frozenset({"number", "area", "length", "share"})

@@ -19,8 +19,11 @@ from sheetcalc.workbook.raw import RawCell, RawRow, RawTable
 LONGEST_LITERAL: Final = 250
 """Characters of one text literal: spreadsheet programs refuse more than 255."""
 
-_LEADS_NOWHERE: Final = re.compile(r"[\x00-\x1f@]|^\s|\s$|  ")
+_LEADS_NOWHERE: Final = re.compile(r"[\x00-\x1f@]|^\s|\s$|  |'$")
 """Headers that a structured reference cannot name alike in all programs."""
+
+LONGEST_HEADER: Final = 255
+"""Of a table's column, in spreadsheet programs."""
 
 _PLAIN_CRITERION: Final = re.compile(r"[A-Za-z][A-Za-z0-9]*(?:[ .\-][A-Za-z0-9]+)*")
 _WORDS_OF_THEIR_OWN: Final = frozenset({"true", "false"})
@@ -73,6 +76,11 @@ def structured(table: str, header: str) -> str:
     "InTiles[Price '[EUR']]"
     """
     return f"{table}[{_escaped(header)}]"
+
+
+def can_be_named(header: str) -> bool:
+    """Whether structured references may name a header."""
+    return not _LEADS_NOWHERE.search(header) and len(header) <= LONGEST_HEADER
 
 
 def this_row(table: str, header: str) -> str:
@@ -191,7 +199,7 @@ class InputTable(Struct, frozen=True):
     def _range(self, header: str, said: str) -> str:
         inside = not self.raw.end_row or self.raw.last_row <= self.raw.end_row
         inside = inside and header not in self.raw.beside
-        if self.raw.table and inside and not _LEADS_NOWHERE.search(said):
+        if self.raw.table and inside and can_be_named(said):
             return structured(self.raw.table, said)
         letters = self.raw.letters[header]
         first = self.raw.header_row + 1

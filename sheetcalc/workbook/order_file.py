@@ -6,6 +6,7 @@ from datetime import date
 from typing import Final, TypeAlias
 
 from sheetcalc.domain.order_document import DocumentLine, OrderDocument
+from sheetcalc.domain.words import Words
 from sheetcalc.workbook.office import PLAIN, Office
 from sheetcalc.workbook.order_csv import TO_BE_AGREED, one_line
 from sheetcalc.workbook.results.house import in_office_style
@@ -53,8 +54,8 @@ def order_book(document: OrderDocument, paper: str, office: Office = PLAIN) -> B
         tuple(_line(line, [header for header, _ in columns]) for line in document.lines),
     )
     row = _sums(document, header_row + len(document.lines) + 2, cells)
-    row = _parts(document, row + 2, cells)
-    row = _changes(document.changes, row, cells)
+    row = _parts(document, row + 2, cells, office.words)
+    row = _changes(document.changes, row, cells, office.words)
     _foot(document, row, cells)
     sheet = SheetModel(
         key=f"order:{document.number}",
@@ -170,19 +171,19 @@ def _sums(document: OrderDocument, row: int, cells: Cells) -> int:
     return row - 1
 
 
-def _parts(document: OrderDocument, row: int, cells: Cells) -> int:
+def _parts(document: OrderDocument, row: int, cells: Cells, words: Words) -> int:
     """List what comes in parts; return the row after it."""
     parted = [line for line in document.lines if line.drops]
     if not parted:
         return row
-    cells[row, 1] = Cell("Lines that come in parts", "strong_line")
+    cells[row, 1] = Cell(words.say("Lines that come in parts"), "strong_line")
     heads = {
         "Line": "Line", "Our code": "Our code", "Description": "For", "Quantity": "Quantity",
         "Package code": "Deliver to", "Deliver on": "Deliver on",
     }  # fmt: skip
     row += 1
-    for header, words in heads.items():
-        cells[row, _AT[header]] = Cell(words, "hint")
+    for header, head in heads.items():
+        cells[row, _AT[header]] = Cell(head, "hint")
     for line in parted:
         for drop in line.drops:
             row += 1
@@ -197,13 +198,13 @@ def _parts(document: OrderDocument, row: int, cells: Cells) -> int:
     return row + 2
 
 
-def _changes(changes: Sequence[str], row: int, cells: Cells) -> int:
+def _changes(changes: Sequence[str], row: int, cells: Cells, words: Words) -> int:
     """List what is new in this revision; return the row after it."""
     if not changes:
         return row
-    cells[row, 1] = Cell("Changed since the order before", "strong_line")
-    for words in changes:
-        for line in textwrap.wrap(words, _LETTERS_A_LINE, subsequent_indent="    "):
+    cells[row, 1] = Cell(words.say("Changed since the order before"), "strong_line")
+    for change in changes:
+        for line in textwrap.wrap(change, _LETTERS_A_LINE, subsequent_indent="    "):
             row += 1
             cells[row, 1] = Cell(line, "text")
     return row + 2

@@ -47,6 +47,7 @@ class Validation(Struct, frozen=True):
     title: str = ""
     message: str = ""  # at most 255 characters
     error: str = ""
+    error_title: str = "Please check"
     enforce: bool = True
     alert: str = "stop"  # or "warning": asks, and lets the value through
 

@@ -9,13 +9,11 @@ from msgspec.structs import replace
 
 from sheetcalc.domain.words import Words
 from sheetcalc.workbook.columns import Tells
-from sheetcalc.workbook.formulas import structured, this_row
+from sheetcalc.workbook.formulas import can_be_named, structured, this_row
 from sheetcalc.workbook.sheet import Cell, SheetColumn, SheetModel, TableModel
 
-_LABELS: Final = re.compile(
-    r"(hint|header|title|purpose|section|strong|total|sum)[a-z_]*", re.ASCII
-)
-"""Styles of cells that hold labels; what people typed stands in other ones."""
+_LABELS: Final = re.compile(r"(hint|header|title|purpose|section|total|sum)[a-z_]*", re.ASCII)
+"""Styles of cells that hold labels; what people typed stands in other ones, as strong lines."""
 
 _WITH_UNIT: Final = re.compile(r"(?P<words>.+) (?P<unit>\([^()]+\))")
 
@@ -70,12 +68,17 @@ class _Rewriter:
 
 
 def _unique_headers(table: TableModel, words: Words) -> list[str]:
-    """Headers in the office's words; a word that would stand twice keeps its English beside it."""
+    """Headers in the office's words; a word that would stand twice keeps its English beside it.
+
+    Words that a formula couldn't name stay English.
+    """
     if table.read_back:
         return [column.header for column in table.columns]
     found: list[str] = []
     for column in table.columns:
         own = _header(column.header, words)
+        if not can_be_named(own):
+            own = column.header
         taken = {header.casefold() for header in found}
         found.append(own if own.casefold() not in taken else f"{own} ({column.header})")
     return found

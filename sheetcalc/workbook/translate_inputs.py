@@ -9,14 +9,18 @@ from typing import Final
 from msgspec.structs import replace
 
 from sheetcalc.domain.words import Words
-from sheetcalc.workbook.columns import Column
+from sheetcalc.workbook.columns import Column, Kind
 from sheetcalc.workbook.inputs import GUIDE_NAME, INPUT_TABS
+from sheetcalc.workbook.results.status_words import severity_words
 from sheetcalc.workbook.settings import SETTING_BY_LABEL, Setting
 from sheetcalc.workbook.sheet import BookModel, Cell, SheetModel, TableModel, Validation
-from sheetcalc.workbook.validations import LONGEST_MESSAGE
+from sheetcalc.workbook.validations import LONGEST_MESSAGE, REQUIRED
 
 _TOLD: Final = frozenset({"hint", "hint_link", "section", "strong", "wrapped"})
 """Styles of cells on the input tabs and the Guide that people read and nothing looks for."""
+
+_LINK: Final = "link"
+"""Style of cells of the Guide that name a tab."""
 
 _JOB: Final = "Job"
 
@@ -43,7 +47,10 @@ def _sheet(sheet: SheetModel, words: Words) -> SheetModel:
         sheet,
         title=words.shown(sheet.title) if sheet.key == GUIDE_NAME else sheet.title,
         purpose=words.shown(sheet.purpose),
-        loose={place: _told(cell, words) for place, cell in (sheet.loose or {}).items()},
+        loose={
+            place: _guiding(cell, words) if sheet.key == GUIDE_NAME else _told(cell, words)
+            for place, cell in (sheet.loose or {}).items()
+        },
         tables=tuple(_table(table, columns, sheet.key, words) for table in sheet.tables),
         cell_validations=tuple(
             (row, column, _rule_of_setting(rule, words))
@@ -56,6 +63,13 @@ def _told(cell: Cell, words: Words) -> Cell:
     if cell.style in _TOLD and isinstance(cell.value, str):
         return replace(cell, value=words.shown(cell.value))
     return cell
+
+
+def _guiding(cell: Cell, words: Words) -> Cell:
+    """Put a cell of the Guide into words, its legend as the other tabs say it."""
+    if cell.style == _LINK or not isinstance(cell.value, str):
+        return cell
+    return replace(cell, value=severity_words(words).get(cell.value) or words.say(cell.value))
 
 
 def _table(table: TableModel, declared: Mapping[str, Column], tab: str, words: Words) -> TableModel:
@@ -77,13 +91,15 @@ def _rule(rule: Validation | None, column: Column, words: Words) -> Validation |
     rest = rule.message.removeprefix(column.help)
     means, _, example = rest.partition(" Example: ")
     if means:
-        what = means.removeprefix(" Empty: ").removesuffix(".")
+        typed = column.kind is Kind.YES_NO or column.default in column.choices
+        what = column.default if typed else words.say(column.default)
         parts.append(words.fill("Empty: {what}.", what=what))
     if example:
         parts.append(words.fill("Example: {what}", what=example))
     while len(parts) > 1 and len(" ".join(parts)) > LONGEST_MESSAGE:
         parts.pop()
-    return replace(rule, message=" ".join(parts)[:LONGEST_MESSAGE], error=words.shown(rule.error))
+    title = words.fill(REQUIRED, column=column.header) if column.required else rule.title
+    return replace(_stopping(rule, words), title=title, message=" ".join(parts)[:LONGEST_MESSAGE])
 
 
 def _rule_of_setting(rule: Validation, words: Words) -> Validation:
@@ -91,7 +107,12 @@ def _rule_of_setting(rule: Validation, words: Words) -> Validation:
     if setting is None:
         return rule
     message = words.say(setting.guidance)[:LONGEST_MESSAGE]
-    return replace(rule, message=message, error=words.shown(rule.error))
+    return replace(_stopping(rule, words), message=message)
+
+
+def _stopping(rule: Validation, words: Words) -> Validation:
+    """Put what stops a wrong value into words."""
+    return replace(rule, error=words.shown(rule.error), error_title=words.say(rule.error_title))
 
 
 def _setting_row(row: tuple[Cell, ...], words: Words) -> tuple[Cell, ...]:

@@ -20,6 +20,7 @@ _FACTORS = {
     Kind.MASS: "mass_kg",
 }
 LONGEST_MESSAGE = 255
+REQUIRED = "{column} (required)"
 _EXACT_WORDS = frozenset({Kind.CHOICE, Kind.YES_NO})
 _PLAIN_NUMBERS = frozenset({Kind.NUMBER, Kind.MONEY, Kind.PERCENT})
 
@@ -37,7 +38,7 @@ def column_validation(column: Column, cell: str, system: str) -> Validation | No
         ``metric`` or ``us``: which examples and suggestions are shown.
     """
     message = _message(column, system)
-    title = f"{column.header} (required)" if column.required else column.header
+    title = REQUIRED.format(column=column.header) if column.required else column.header
     choices = choices_of(column, system)
     if choices:
         exact = column.kind in _EXACT_WORDS

@@ -25,6 +25,7 @@ from sheetcalc.workflows.report import (
     BookReport,
     Units,
     find_books,
+    notes_on_templates,
     trouble_with_templates,
 )
 from sheetcalc.workflows.take_off import takeoff
@@ -51,6 +52,7 @@ __all__ = [
     "explain",
     "find_books",
     "names_to_explain",
+    "notes_on_templates",
     "orders",
     "orders_together",
     "prices",

@@ -38,6 +38,7 @@ def check(
     from sheetcalc.workbook.office import load_office
     from sheetcalc.workbook.results.fingerprints import PRINTS_TAB
     from sheetcalc.workbook.results_age import results_age
+    from sheetcalc.workbook.typed_names import keeping_typed
 
     try:
         pending = start_reading(book, (*default_tabs(), PRINTS_TAB))
@@ -51,7 +52,7 @@ def check(
             leave_out_faulty=False,
             notes=lambda run: (*tabs.notes(run), *age),
             spread=OverCores(cores),
-            words=load_office(templates).words,
+            words=keeping_typed(load_office(templates), raw).words,
         )
     except FileTrouble as trouble:
         return in_trouble(book, trouble)

@@ -36,21 +36,24 @@ def quote(
     from sheetcalc.excel.opc.errors import FileTrouble
     from sheetcalc.excel.reading.read import default_tabs, start_reading
     from sheetcalc.excel.saving.new_file import create_numbered
+    from sheetcalc.excel.saving.order_folder import file_stem
     from sheetcalc.workbook.office import load_office
     from sheetcalc.workbook.results.client_quote import client_quote_book
     from sheetcalc.workbook.results_tabs import FINDINGS
     from sheetcalc.workbook.told_before import told_before
+    from sheetcalc.workbook.typed_names import keeping_typed
 
     try:
         pending = start_reading(book, (*default_tabs(), FINDINGS))
         load_calculation()
-        raw, office = pending.result(), load_office(templates)
+        raw = pending.result()
+        office = keeping_typed(load_office(templates), raw)
         work = calculate_book(raw, progress, leave_out_faulty=leave_out_faulty, words=office.words)
         if work.run is None or work.run.quote is None:
             summary = f"{book}: no quote, stopped by errors: {counted(work.findings)}"
             return BookReport(book, HAS_ERRORS, summary, work.findings)
         model = client_quote_book(work.run, work.run.quote, office)
-        name = f"{book.stem} - {office.words.say('Quote').lower()}.xlsx"
+        name = f"{book.stem} - {file_stem(office.words.say('Quote').lower())}.xlsx"
         content = generated(model, named_styles=True, office=office)
         written = create_numbered(to / name, content)
     except FileTrouble as trouble:

@@ -118,6 +118,13 @@ def trouble_with_templates(folder: Path) -> str:
     return ""
 
 
+def notes_on_templates(folder: Path) -> tuple[str, ...]:
+    """Say what an office's folder of templates lacks without being wrong."""
+    from sheetcalc.workbook.words import notes_on_words
+
+    return notes_on_words(folder)
+
+
 def in_trouble(book: Path, trouble: "FileTrouble") -> BookReport:
     """Report of a workbook that was refused, or could not be read or written."""
     from sheetcalc.domain.finding import Finding

@@ -79,6 +79,7 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
     from sheetcalc.excel.reading.read import start_reading
     from sheetcalc.excel.saving.safe_save import fingerprint
     from sheetcalc.workbook.office import load_office
+    from sheetcalc.workbook.typed_names import keeping_typed
 
     one_thread_each()
     spread = OverCores(cores)
@@ -87,7 +88,7 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
         pending = start_reading(book)
         load_calculation()
         raw = pending.result()
-        office = load_office(templates)
+        office = keeping_typed(load_office(templates), raw)
         tabs = TabsOf(book, cards=cards)
         with LongTabs(raw, spread, office) as long:
             work = calculate_book(

@@ -54,7 +54,7 @@ def write_validation(
     if validation.message:
         options["input_message"] = validation.message
     if validation.error:
-        options["error_title"] = "Please check"
+        options["error_title"] = validation.error_title[:_LONGEST_TITLE]
         options["error_message"] = validation.error[:_LONGEST_MESSAGE]
     if validation.kind == "list":
         options["source"] = validation.source or list(validation.words)

@@ -67,8 +67,10 @@ class ResultTabs:
         self._ordered = (*run.orders, *map(empty, suppliers))
         units = run.inputs.job.units
         severities = [severity_of(f) for f in findings]
-        self._frame = Frame(raw, units, master_status(severities, run.left_out))
-        printed = master_status(severities, run.left_out, live=False)
+        words = office.words
+        status = master_status(severities, run.left_out, words=words)
+        self._frame = Frame(raw, units, status, words)
+        printed = master_status(severities, run.left_out, live=False, words=words)
         self._printed = replace(self._frame, status=printed)
         self._formulas = OrderFormulas(run.orders, run.lines, run.inputs, self._frame)
         self._prices = quote_formulas(run, self._frame, self._formulas)
@@ -155,7 +157,8 @@ def findings_only(
     office
         Its words.
     """
-    status = master_status([severity_of(f) for f in findings])
-    made = findings_sheet(findings, Frame(raw, job.units, status), job, stopped=True)
+    words = office.words
+    status = master_status([severity_of(f) for f in findings], words=words)
+    made = findings_sheet(findings, Frame(raw, job.units, status, words), job, stopped=True)
     (sheet,) = in_office_style((made,), office)
     return sheet

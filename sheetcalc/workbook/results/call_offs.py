@@ -24,7 +24,7 @@ from sheetcalc.workbook.results.frame import (
 )
 from sheetcalc.workbook.results.order_dates import DateFormulas
 from sheetcalc.workbook.results.order_formulas import OrderFormulas
-from sheetcalc.workbook.results.order_names import order_table
+from sheetcalc.workbook.results.order_names import NO_SUPPLIER, order_table
 from sheetcalc.workbook.results_tabs import CALL_OFFS
 from sheetcalc.workbook.sheet import Cell, SheetModel
 
@@ -75,7 +75,7 @@ def _row(  # noqa: PLR0913, PLR0917 -- what a call-off is part of, and what word
     stage = inputs.phases.get(call.phase)
     deliver_to = (stage.deliver_to if stage else "") or inputs.job.site_address
     return {
-        "Supplier": text(order.supplier or "no supplier"),
+        "Supplier": text(order.supplier or frame.words.say(NO_SUPPLIER)),
         "Order number": text(line.number),
         "Item": text(line.item),
         "Description": text(line.description, wrap=True),

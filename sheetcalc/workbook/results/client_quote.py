@@ -5,6 +5,8 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Final
 
+from msgspec.structs import replace
+
 from sheetcalc.domain.quote import Quote, TypePrice
 from sheetcalc.domain.run import Run
 from sheetcalc.domain.words import Words
@@ -50,9 +52,9 @@ def client_quote_book(run: Run, quote: Quote, office: Office) -> BookModel:
         Logo, words and terms.
     """
     job = run.inputs.job
-    sheet = _sheet(run, quote, office)
+    (sheet,) = in_office_style((_sheet(run, quote, office),), office)
     return BookModel(
-        in_office_style((sheet,), office),
+        (replace(sheet, purpose=job.name),),  # typed, so never in other words
         {},
         paper=job.units.paper,
         title=f"{office.words.say('Quote')} {job.name}".strip(),
@@ -69,7 +71,7 @@ def _sheet(run: Run, quote: Quote, office: Office) -> SheetModel:
     row = _FIRST_ROW + len(head) - 1
     for incomplete in _incomplete(run, quote):
         row += 1
-        loose[row, 1] = Cell(incomplete, "strong_line")
+        loose[row, 1] = Cell(office.words.say(incomplete), "strong_line")
     header_row = row + 2
     table = TableModel(
         "ClientQuote",
@@ -100,7 +102,7 @@ def _sheet(run: Run, quote: Quote, office: Office) -> SheetModel:
         key="client quote",
         name=office.words.say("Quote"),
         title="Quote",
-        purpose=job.name,
+        purpose="",
         tables=(table,),
         loose=loose,
         freeze=None,
@@ -128,7 +130,7 @@ def _row(price: TypePrice, run: Run, words: Words) -> tuple[Cell, ...]:
     whole = kind.is_whole_job
     return (
         text(words.say(WHOLE_JOB) if whole else type_name(kind), wrap=True),
-        text(room_names(kind), wrap=True),
+        text(room_names(kind, words), wrap=True),
         Cell(None if whole else kind.count, "result_count"),
         Cell(None, "result") if whole else money(exact_to_cents(sold / kind.count)),
         money(price.price),

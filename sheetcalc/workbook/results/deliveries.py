@@ -14,19 +14,22 @@ from sheetcalc.workbook.formulas import (
     number_literal,
     structured,
     summed_where,
+    text_literal,
     this_row,
 )
 from sheetcalc.workbook.results.earliest import days_left, earliest
 from sheetcalc.workbook.results.frame import BLANK, Frame, count, sheet_of, table_of, text
-from sheetcalc.workbook.results.order_names import order_table
+from sheetcalc.workbook.results.order_names import NO_SUPPLIER, order_table
+from sheetcalc.workbook.results.status_words import says
 from sheetcalc.workbook.results_tabs import CALL_OFFS, DELIVERIES
 from sheetcalc.workbook.sheet import Cell, ConditionalStyle, SheetModel
+from sheetcalc.workbook.text_formulas import begins
 
 KEY: Final = "deliveries"
 OK: Final = "OK"
 LATE: Final = "LATE: to be ordered before the quote date"
 BELOW: Final = "BELOW THE MINIMUM ORDER"
-UNWEIGHED: Final = "weights not known: "
+UNWEIGHED: Final = "{state}; weights not known: {number} of {lines}"
 
 
 def deliveries_sheet(orders: Sequence[Order], inputs: Inputs, frame: Frame) -> SheetModel:
@@ -40,11 +43,12 @@ def deliveries_sheet(orders: Sequence[Order], inputs: Inputs, frame: Frame) -> S
     at = len(DELIVERIES.columns)
     letter = chr(ord("A") + at - 1)
     first, last = table.row + 1, table.row + len(table.rows)
-    cells = f"{letter}{first}:{letter}{last}"
+    cells, cell = f"{letter}{first}:{letter}{last}", f"${letter}{first}"
+    states = frame.words.apart(OK, LATE, BELOW)
     status = (
-        ConditionalStyle(cells, f'LEFT(${letter}{first},2)="{OK}"', "ok"),
-        ConditionalStyle(cells, f'LEFT(${letter}{first},4)="LATE"', "warning"),
-        ConditionalStyle(cells, f'LEFT(${letter}{first},5)="BELOW"', "warning"),
+        ConditionalStyle(cells, begins(states[OK], cell), "ok"),
+        ConditionalStyle(cells, says(states[LATE], cell), "warning"),
+        ConditionalStyle(cells, begins(states[BELOW][:5], cell), "warning"),  # OK came first
     )
     return sheet_of(KEY, DELIVERIES, frame, [table], conditional=status, style="order")
 
@@ -55,11 +59,13 @@ class _Row:
     def __init__(self, order: Order, delivery: Delivery, inputs: Inputs, frame: Frame) -> None:
         self._order, self._delivery = order, delivery
         self._inputs, self._frame = inputs, frame
+        self._states = frame.words.apart(OK, LATE, BELOW)
         self._table = order_table(order.supplier)
         self._supplier = inputs.catalogue.suppliers.get(order.supplier)
         self._called_off = any(
             call.delivery == delivery.number for line in order.lines for call in line.call_offs
         )
+        self._named_supplier = order.supplier or frame.words.say(NO_SUPPLIER)
         self._plain = [line for line in order.lines if line.delivery == delivery.number]
 
     def cells(self) -> dict[str, Cell]:
@@ -71,7 +77,7 @@ class _Row:
         return {
             "Needed on site": on_site,
             "Order by": order_by,
-            "Supplier": text(self._order.supplier or "no supplier"),
+            "Supplier": text(self._named_supplier),
             "Delivery": count(delivery.number),
             "Phase": text(delivery.phase),
             "Order number": text(delivery.order_number),
@@ -107,7 +113,7 @@ class _Row:
 
     def _calls(self) -> list[Key]:
         return [
-            (structured(CALL_OFFS.table, "Supplier"), self._order.supplier or "no supplier"),
+            (structured(CALL_OFFS.table, "Supplier"), self._named_supplier),
             (structured(CALL_OFFS.table, "Delivery"), self._delivery.number),
         ]
 
@@ -174,22 +180,27 @@ class _Row:
         today, delivery = self._inputs.job.quote_date, self._delivery
         minimum = self._supplier.minimum_order if self._supplier else None
         if today is not None and delivery.order_by is not None and delivery.order_by < today:
-            return LATE
+            return self._states[LATE]
         if minimum is not None and self._amount() < minimum and not self._unpriced():
-            return BELOW
+            return self._states[BELOW]
         return self._settled()
 
     def _settled(self) -> str:
-        missing = self._delivery.unweighed
-        return f"{OK}; {UNWEIGHED}{missing} of {self._delivery.lines}" if missing else OK
+        delivery, settled = self._delivery, self._states[OK]
+        if not delivery.unweighed:
+            return settled
+        return self._frame.words.fill(
+            UNWEIGHED, state=settled, number=delivery.unweighed, lines=delivery.lines
+        )
 
     def _live_state(self, minimum: Cell) -> str:
         table, today = DELIVERIES.table, self._inputs.job.quote_date
-        formula = f'"{self._settled()}"'
+        formula = text_literal(self._settled())
         if minimum.value is not None and not self._unpriced():
             amount, least = this_row(table, "Order amount"), this_row(table, "Minimum order")
-            formula = f'IF({amount}<{least},"{BELOW}",{formula})'
+            formula = f"IF({amount}<{least},{text_literal(self._states[BELOW])},{formula})"
         if today is not None and self._delivery.order_by is not None:
             day = f"DATE({today.year},{today.month},{today.day})"
-            formula = f'IF({this_row(table, "Order by")}<{day},"{LATE}",{formula})'
+            late = text_literal(self._states[LATE])
+            formula = f"IF({this_row(table, 'Order by')}<{day},{late},{formula})"
         return formula

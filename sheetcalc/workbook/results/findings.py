@@ -10,13 +10,19 @@ from sheetcalc.workbook.columns import HEADER_ROW
 from sheetcalc.workbook.formulas import sheet_prefix
 from sheetcalc.workbook.results.fingerprints import fingerprint_table
 from sheetcalc.workbook.results.frame import Frame, sheet_of, table_of, text
+from sheetcalc.workbook.results.status_words import (
+    ACCEPTED,
+    ERROR,
+    NOTE,
+    WARNING,
+    severity_words,
+)
 from sheetcalc.workbook.results_tabs import FINDINGS
 from sheetcalc.workbook.sheet import Cell, SheetModel
 
 KEY: Final = "findings"
-ACCEPTED: Final = "accepted"
-_STYLES: Final = {"error": "error", "warning": "warning", "note": "note", ACCEPTED: "note"}
-_RANK: Final = {"error": 0, "warning": 1, ACCEPTED: 2, "note": 3}
+_STYLES: Final = {ERROR: "error", WARNING: "warning", NOTE: "note", ACCEPTED: "note"}
+_RANK: Final = {ERROR: 0, WARNING: 1, ACCEPTED: 2, NOTE: 3}
 
 
 class Worded(Protocol):
@@ -80,10 +86,11 @@ def findings_sheet(
     stopped
         Errors stopped the run: it made no results, and leaves no fingerprints.
     """
-    ordered = sorted(findings, key=lambda f: _RANK.get(severity_of(f), len(_RANK)))
+    severities = severity_words(frame.words)
+    ordered = sorted(findings, key=lambda f: _RANK[severity_of(f)])
     rows = [
         {
-            "Severity": Cell(severity_of(f), _STYLES.get(severity_of(f), "result")),
+            "Severity": Cell(severities[severity_of(f)], _STYLES[severity_of(f)]),
             "Code": text(f.code),
             "Tab": text(f.tab),
             "Cell": _cell(f, frame),

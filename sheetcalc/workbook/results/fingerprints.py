@@ -4,13 +4,14 @@ Columns that results look up live (waste, prices, what a pack holds) are left ou
 for changing them updates the results in place.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from datetime import UTC, date, datetime, time
 from typing import Final
 
 from msgspec import Struct
 
 from sheetcalc.domain.job import Job
+from sheetcalc.domain.words import Words
 from sheetcalc.workbook.columns import Column, Kind, Tab
 from sheetcalc.workbook.formulas import InputTable, text_literal, this_row
 from sheetcalc.workbook.input_prints import ALL_LIVE, TabPrint, tab_prints
@@ -29,7 +30,7 @@ CHANGED: Final = "CHANGED"
 PRINT: Final = "Fingerprint"
 WHOLE: Final = "Fingerprint with live columns"
 STOPPED: Final = "stopped by errors"
-"""Stands for the fingerprints where a run made no results."""
+"""Stands for the fingerprints where a run made no results; read back, so never in other words."""
 
 LIVE_COLUMNS: Final = frozenset(
     {
@@ -130,15 +131,23 @@ def fingerprint_table(
     raw = frame.raw
     live = live_columns(raw, job)
     prints = prints_of(raw, job)
+    says = states(frame.words)
     rows = tuple(
-        (*_row(table, live, raw), *_prints(prints.get(table.raw.tab), stopped=stopped))
+        (*_row(table, live, raw, says), *_prints(prints.get(table.raw.tab), stopped=stopped))
         for table in _compared(frame)
     )
     if rows:
-        rows += tuple(_live_row(tab, prints[tab], stopped=stopped) for tab in sorted(ALL_LIVE))
+        rows += tuple(
+            _live_row(tab, prints[tab], says, stopped=stopped) for tab in sorted(ALL_LIVE)
+        )
     columns = tuple(SheetColumn(c.header, c.width, "result") for c in _TAB.columns)
     empty = (text("no input tabs"), *(Cell(None, "result") for _ in columns[1:]))
     return TableModel(TABLE, row, column, columns, rows or (empty,), read_back=True)
+
+
+def states(words: Words) -> dict[str, str]:
+    """Whether inputs agree with the run, as the office says it."""
+    return words.apart(SAME, FOLLOWED, CHANGED)
 
 
 def live_columns(raw: RawBook, job: Job) -> frozenset[tuple[str, str]]:
@@ -159,10 +168,12 @@ def _prints(prints: TabPrint | None, *, stopped: bool) -> tuple[Cell, Cell]:
     return text(prints.inputs), text(prints.whole)
 
 
-def _live_row(tab: str, prints: TabPrint, *, stopped: bool) -> tuple[Cell, ...]:
+def _live_row(
+    tab: str, prints: TabPrint, says: Mapping[str, str], *, stopped: bool
+) -> tuple[Cell, ...]:
     """Row of a tab that results look up whole: nothing of it can be out of date."""
     blank = [Cell(None, "result")] * 8
-    return (text(tab), *blank, Cell(SAME, "result"), *_prints(prints, stopped=stopped))
+    return (text(tab), *blank, Cell(says[SAME], "result"), *_prints(prints, stopped=stopped))
 
 
 def _prices_that_choose(raw: RawBook) -> frozenset[tuple[str, str]]:
@@ -180,7 +191,9 @@ def _compared(frame: Frame) -> Iterator[InputTable]:
             yield table
 
 
-def _row(table: InputTable, live: frozenset[tuple[str, str]], raw: RawBook) -> tuple[Cell, ...]:
+def _row(
+    table: InputTable, live: frozenset[tuple[str, str]], raw: RawBook, says: Mapping[str, str]
+) -> tuple[Cell, ...]:
     rows = _count(table)
     total = _total(table, lambda column: column not in live, date_1904=raw.date_1904)
     letters = _text(table)
@@ -188,14 +201,15 @@ def _row(table: InputTable, live: frozenset[tuple[str, str]], raw: RawBook) -> t
         table, lambda column: column in _AMOUNT_COLUMNS & live, date_1904=raw.date_1904
     )
     agree = ",".join(_agree(what) for what in ("Rows", "Total", "Text"))
-    followed = f'IF({_agree("Amounts")},"{SAME}","{FOLLOWED}")'
+    same, followed, changed = (text_literal(says[state]) for state in (SAME, FOLLOWED, CHANGED))
+    kept = f"IF({_agree('Amounts')},{same},{followed})"
     return (
         text(table.raw.tab),
         *_pair(rows, "result_count"),
         *_pair(total, "result_general"),
         *_pair(letters, "result_count"),
         *_pair(amounts, "result_general"),
-        Cell(SAME, "result", f'IFERROR(IF(AND({agree}),{followed},"{CHANGED}"),"{CHANGED}")'),
+        Cell(says[SAME], "result", f"IFERROR(IF(AND({agree}),{kept},{changed}),{changed})"),
     )
 
 

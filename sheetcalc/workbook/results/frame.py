@@ -16,9 +16,19 @@ from sheetcalc.domain.measure import (
     JobUnits,
     Unit,
 )
+from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.workbook.columns import HEADER_ROW, Tab
 from sheetcalc.workbook.formulas import InputTable
 from sheetcalc.workbook.raw import RawBook
+from sheetcalc.workbook.results.status_words import (
+    ERROR,
+    INCOMPLETE,
+    OK,
+    OUT_OF_DATE,
+    WARNING,
+    Counted,
+    says,
+)
 from sheetcalc.workbook.sheet import (
     Cell,
     CellValue,
@@ -58,6 +68,8 @@ class Frame(Struct, frozen=True):
         Units that results are shown in.
     status
         The live status that stands in row 1 of every tab.
+    words
+        The office's, for what formulas say; labels are put into words when all tabs are made.
     inputs
         Input tabs as formulas see them, by their declared names.
     """
@@ -65,6 +77,7 @@ class Frame(Struct, frozen=True):
     raw: RawBook
     units: JobUnits
     status: Cell
+    words: Words = ENGLISH
     inputs: Mapping[str, InputTable] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -203,12 +216,15 @@ def sheet_of(  # noqa: PLR0913 - the parts of a sheet, each by its name
     """Make a result tab with its title, status and signature."""
     at = _status_column(tables[0], name or tab.key)
     cell = f"${column_letter(at)}$1"
+    words = frame.words
     status = [
-        ConditionalStyle(cell, f"LEFT({cell},{len(word)})={_quoted(word)}", looks)
-        for word, looks in (("OK", "ok"), ("OUT OF DATE", "warning"), ("INCOMPLETE", "warning"))
+        ConditionalStyle(cell, says(words.say(state), cell), looks)
+        for state, looks in ((OK, "ok"), (OUT_OF_DATE, "warning"), (INCOMPLETE, "warning"))
     ]
-    status.append(ConditionalStyle(cell, f'ISNUMBER(SEARCH(" error",{cell}))', "error"))
-    status.append(ConditionalStyle(cell, f'ISNUMBER(SEARCH(" warning",{cell}))', "warning"))
+    status += [
+        ConditionalStyle(cell, Counted.of(severity, words).found_in(cell), severity)
+        for severity in (ERROR, WARNING)
+    ]
     header = tables[0].row
     return SheetModel(
         key=key,
@@ -251,7 +267,3 @@ def column_letter(column: int) -> str:
         column, rest = divmod(column - 1, 26)
         letters = chr(ord("A") + rest) + letters
     return letters
-
-
-def _quoted(word: str) -> str:
-    return f'"{word}"'

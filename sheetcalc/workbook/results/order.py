@@ -26,14 +26,13 @@ from sheetcalc.workbook.results.order_columns import COLUMN
 from sheetcalc.workbook.results.order_dates import DateFormulas
 from sheetcalc.workbook.results.order_formulas import TO_BE_PRICED, OrderFormulas
 from sheetcalc.workbook.results.order_head import block, phases_of, summary
-from sheetcalc.workbook.results.order_names import order_table
+from sheetcalc.workbook.results.order_names import NO_SUPPLIER, order_table
 from sheetcalc.workbook.results.order_received import ReceivedFormulas
 from sheetcalc.workbook.results.order_totals import totals
 from sheetcalc.workbook.results_tabs import ORDER
 from sheetcalc.workbook.sheet import Cell, ConditionalStyle, SheetModel
 from sheetcalc.workbook.shown import price_style
 
-NO_SUPPLIER: Final = "no supplier"
 CALLED_OFF: Final = "called off"
 _FIRST_ROW: Final = 5
 _KEY: Final = "order:"
@@ -123,7 +122,7 @@ def _row(
     live = formulas.quantities.of(line, tab.table)
     link = frame.link(line.tab, line.source.row)
     weight = None if line.weight_kg is None else frame.units.mass.from_si(line.weight_kg)
-    unpriced = TO_BE_PRICED if line.pack_price is None else None
+    unpriced = frame.words.say(TO_BE_PRICED) if line.pack_price is None else None
     on_site = formulas.dates.on_site(line)
     order_by = formulas.dates.order_by(line, supplier, tab.table)
     return {

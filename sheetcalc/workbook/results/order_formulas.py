@@ -64,6 +64,11 @@ class OrderFormulas:
 
     A formula is only written where it gives the very value of the calculation: where an input
     is text with a unit (``12 L``), or a row can't be told by its keys, the value stands alone.
+
+    Attributes
+    ----------
+    to_be_priced
+        Literal of what stands where there is no price.
     """
 
     def __init__(
@@ -75,6 +80,7 @@ class OrderFormulas:
     ) -> None:
         self._inputs = inputs
         self._frame = frame
+        self.to_be_priced = text_literal(frame.words.say(TO_BE_PRICED))
         self._lines = lines
         self._at: dict[tuple[str, str], set[int]] = defaultdict(set)
         self._of_item: dict[str, set[int]] = defaultdict(set)
@@ -104,7 +110,7 @@ class OrderFormulas:
             pack=pack,
             packs=packs,
             price=self.price_of(line),
-            amount=f'IF(ISNUMBER({price}),{amount},"{TO_BE_PRICED}")',
+            amount=f"IF(ISNUMBER({price}),{amount},{self.to_be_priced})",
             weight=self.weight_of(line, this_row(table, "Packs")),
         )
 
@@ -227,7 +233,7 @@ class OrderFormulas:
             price = looked_up(keys, values)
             unknown = f"{share_with_number(keys, values)}<1"
         worked = None if price is None else self._worked_price(line, item, price)
-        return None if worked is None else f'IF({unknown},"{TO_BE_PRICED}",{worked})'
+        return None if worked is None else f"IF({unknown},{self.to_be_priced},{worked})"
 
     def _worked_price(self, line: OrderLine, item: Buyable | None, price: str) -> str | None:
         """Price of a pack from the price of a box, a piece or an area."""

@@ -3,6 +3,9 @@
 import zlib
 from typing import Final
 
+NO_SUPPLIER: Final = "no supplier"
+"""Stands where an item's row names none."""
+
 _LETTERS_OF_A_NAME: Final = 20
 
 

@@ -7,10 +7,13 @@ from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.order import Order
 from sheetcalc.pricing import tax_on
 from sheetcalc.workbook.columns import Tab
-from sheetcalc.workbook.formulas import looked_up, number_literal, structured, text_literal
+from sheetcalc.workbook.formulas import looked_up, number_literal, structured
 from sheetcalc.workbook.results.frame import Frame
 from sheetcalc.workbook.results.order_columns import COLUMN
 from sheetcalc.workbook.sheet import Cell
+from sheetcalc.workbook.text_formulas import filled
+
+_UNPRICED = "INCOMPLETE: lines without a price: {number}"
 
 
 def totals(
@@ -40,7 +43,7 @@ def totals(
         shown = f"{words} ({currency})" if words in {"Goods", "Total"} else words
         cells |= _band(row + offset, label, at, shown)
         cells[row + offset, at] = Cell(value, "total_money", formula)
-    cells[row + len(rows), label] = _completeness(order, amounts)
+    cells[row + len(rows), label] = _completeness(order, amounts, frame)
     weights = [line.weight_kg for line in order.lines if line.weight_kg is not None]
     if weights:
         unit = frame.units.mass
@@ -74,15 +77,14 @@ def _band(row: int, first: int, after: int, words: str) -> dict[tuple[int, int],
     return {(row, first): Cell(words, "total"), **empty}
 
 
-def _completeness(order: Order, amounts: str) -> Cell:
+def _completeness(order: Order, amounts: str, frame: Frame) -> Cell:
     """Words below the total while a line has no price."""
     if not order.lines:
-        return Cell("nothing is ordered", "strong_line")
+        return Cell(frame.words.say("nothing is ordered"), "strong_line")
     missing = sum(line.amount is None for line in order.lines)
     unknown = f"(ROWS({amounts})-COUNT({amounts}))"
-    words = text_literal("INCOMPLETE: lines without a price: ")
     return Cell(
-        f"INCOMPLETE: lines without a price: {missing}" if missing else "",
+        frame.words.fill(_UNPRICED, number=missing) if missing else "",
         "strong_line",
-        f'IF({unknown}=0,"",{words}&{unknown})',
+        f'IF({unknown}=0,"",{filled(frame.words.say(_UNPRICED), number=unknown)})',
     )

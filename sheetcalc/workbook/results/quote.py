@@ -89,11 +89,13 @@ def type_name(kind: RoomType) -> str:
     return WHOLE_JOB if kind.is_whole_job else f"{kind.name} ({kind.finish})"
 
 
-def room_names(kind: RoomType) -> str:
+def room_names(kind: RoomType, words: Words = ENGLISH) -> str:
     """Names of a type's rooms; of very many only the first."""
     named = ", ".join(kind.copies[:_MOST_NAMES])
     more = len(kind.copies) - _MOST_NAMES
-    return f"{named} and {more} more" if more > 0 else named
+    if more <= 0:
+        return named
+    return words.fill("{rooms} and {number} more", rooms=named, number=more)
 
 
 def terms_cells(
@@ -160,7 +162,7 @@ def _type_row(
     row = {
         "No.": count(kind.number),
         "Type of room": text(type_name(kind), wrap=True),
-        "Rooms": text(room_names(kind), wrap=True),
+        "Rooms": text(room_names(kind, frame.words), wrap=True),
         "Materials": Cell(price.materials, "result_money", formulas.type_materials()),
         "Labour": Cell(price.labour, "result_money", formulas.type_labour()),
         "Cost": Cell(price.cost, "result_money", formulas.type_cost()),
@@ -215,7 +217,7 @@ def _materials_sheet(quote: Quote, formulas: QuoteFormulas, frame: Frame) -> She
     rows = []
     for n, material in enumerate(quote.materials):
         link = frame.link(material.tab, material.orders[0].source.row)
-        unpriced = TO_BE_PRICED if material.amount is None else None
+        unpriced = frame.words.say(TO_BE_PRICED) if material.amount is None else None
         rate = None if material.rate is None else float(material.rate)
         rows.append(
             {
@@ -238,8 +240,9 @@ def _materials_sheet(quote: Quote, formulas: QuoteFormulas, frame: Frame) -> She
 
 def _labour_sheet(quote: Quote, formulas: QuoteFormulas, frame: Frame) -> SheetModel:
     kinds = {kind.number: kind for kind in quote.types}
+    amount = formulas.labour_amount()
     live = {
-        task: (formulas.hours_per_unit(task), formulas.hourly_rate(task))
+        task: (formulas.hours_per_unit(task), formulas.hourly_rate(task), amount)
         for task in dict.fromkeys(line.task for line in quote.labour)
     }
     rows = [
@@ -252,11 +255,11 @@ def _labour_sheet(quote: Quote, formulas: QuoteFormulas, frame: Frame) -> SheetM
 
 
 def _labour_row(
-    line: LabourLine, kind: RoomType, live: tuple[str | None, str | None], frame: Frame
+    line: LabourLine, kind: RoomType, live: tuple[str | None, str | None, str], frame: Frame
 ) -> dict[str, Cell]:
-    task, (hours, rate) = line.task, live
+    task, (hours, rate, amount) = line.task, live
     link = frame.link(task.source.tab, task.source.row)
-    unpriced = TO_BE_PRICED if line.amount is None else None
+    unpriced = frame.words.say(TO_BE_PRICED) if line.amount is None else None
     return {
         "Type": count(line.type_number),
         "Type of room": text(type_name(kind), wrap=True),
@@ -268,5 +271,5 @@ def _labour_row(
         "Hours per unit": Cell(task.hours_per_unit, "result_general", hours),
         "Hours": Cell(line.hours, "result_number", QuoteFormulas.hours()),
         "Hourly rate": Cell(unpriced or task.hourly_rate, "result_money", rate),
-        "Amount": Cell(unpriced or line.amount, "result_money", QuoteFormulas.labour_amount()),
+        "Amount": Cell(unpriced or line.amount, "result_money", amount),
     }

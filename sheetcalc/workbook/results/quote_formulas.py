@@ -29,6 +29,7 @@ from sheetcalc.workbook.results_tabs import (
     QUOTE_MATERIALS,
     TAKEOFF,
 )
+from sheetcalc.workbook.text_formulas import counted_of
 
 _COSTS: Final = QUOTE_MATERIALS.table
 _LABOUR_KEYS: Final = ("Task", "Basis", "Finish", "Surface")
@@ -44,7 +45,7 @@ def difference(after: str, before: str) -> str:
     return f"ROUND({to_cents(after)}-{to_cents(before)},2)"
 
 
-def _cost_of_line() -> str:
+def _cost_of_line(to_be_priced: str) -> str:
     """Gross of a Takeoff row at the item's cost per unit; words while that has no price."""
     found = (
         f"EXACT({structured(_COSTS, 'Item')},{this_row(TAKEOFF.table, 'Item')})"
@@ -52,12 +53,9 @@ def _cost_of_line() -> str:
     )
     rate = structured(_COSTS, "Cost per unit")
     return (
-        f'IF(SUMPRODUCT({found}*ISTEXT({rate}))>0,"{TO_BE_PRICED}",'
+        f"IF(SUMPRODUCT({found}*ISTEXT({rate}))>0,{to_be_priced},"
         f"{this_row(TAKEOFF.table, 'Gross')}*SUMPRODUCT({found},{rate}))"
     )
-
-
-_COST_OF_LINE: Final = _cost_of_line()
 
 
 class QuoteFormulas:
@@ -67,6 +65,8 @@ class QuoteFormulas:
         self._quote = quote
         self._frame = frame
         self._orders = orders
+        self._to_be_priced = orders.to_be_priced
+        self._cost_of_line = _cost_of_line(orders.to_be_priced)
         self._ways: dict[str, list[Material]] = defaultdict(list)
         for material in quote.materials:
             self._ways[material.item].append(material)
@@ -87,7 +87,7 @@ class QuoteFormulas:
 
     def cost_of_line(self, at: int) -> str | None:
         """Cost of a Takeoff row: its gross at the item's cost per unit."""
-        return _COST_OF_LINE if self._quote.material_of_line.get(at) in self._live else None
+        return self._cost_of_line if self._quote.material_of_line.get(at) in self._live else None
 
     # --- Quote materials --------------------------------------------------------------------
 
@@ -122,7 +122,7 @@ class QuoteFormulas:
             items, amounts = structured(table, "Item"), structured(table, "Amount")
             unknown.append(f"SUMPRODUCT(EXACT({items},{item})*ISTEXT({amounts}))")
             known.append(sum_product(amounts, (items, item)))
-        return f'IF({"+".join(unknown)}>0,"{TO_BE_PRICED}",ROUND({"+".join(known)},2))'
+        return f"IF({'+'.join(unknown)}>0,{self._to_be_priced},ROUND({'+'.join(known)},2))"
 
     def _tables(self, n: int) -> list[str]:
         return [order_table(supplier) for supplier in self._quote.materials[n].suppliers]
@@ -147,7 +147,7 @@ class QuoteFormulas:
                 terms.append(f"{gross_of_way}/({self._pack(way)})")
             in_packs = "+".join(terms)
             worked = f"IF({in_packs}=0,0,{amount}/({in_packs})/({self._pack(material)}))"
-        return f'IF(ISNUMBER({amount}),{worked},"{TO_BE_PRICED}")'
+        return f"IF(ISNUMBER({amount}),{worked},{self._to_be_priced})"
 
     def _pack(self, material: Material) -> str:
         for line in material.orders:
@@ -187,7 +187,7 @@ class QuoteFormulas:
         if task.hourly_rate is not None and typed != float(task.hourly_rate):
             return None
         known = share_with_number(keys, values)
-        return f'IF({known}<1,"{TO_BE_PRICED}",{looked_up(keys, values)})'
+        return f"IF({known}<1,{self._to_be_priced},{looked_up(keys, values)})"
 
     @staticmethod
     def hours() -> str:
@@ -195,11 +195,10 @@ class QuoteFormulas:
         table = QUOTE_LABOUR.table
         return f"{this_row(table, 'Quantity')}*{this_row(table, 'Hours per unit')}"
 
-    @staticmethod
-    def labour_amount() -> str:
+    def labour_amount(self) -> str:
         """Hours at their rate."""
         hours, rate = (this_row(QUOTE_LABOUR.table, h) for h in ("Hours", "Hourly rate"))
-        return f'IF(ISNUMBER({rate}),{to_cents(f"{hours}*{rate}")},"{TO_BE_PRICED}")'
+        return f"IF(ISNUMBER({rate}),{to_cents(f'{hours}*{rate}')},{self._to_be_priced})"
 
     # --- Quote ------------------------------------------------------------------------------
 
@@ -249,13 +248,11 @@ class QuoteFormulas:
         )
         return f"IF({whole}=0,IF({number}={last},{price},0),{difference(after, before)})"
 
-    @staticmethod
-    def type_unpriced() -> str:
+    def type_unpriced(self) -> str:
         """Lines of a type without a price."""
-        number = this_row(QUOTE.table, "No.")
+        number, word = this_row(QUOTE.table, "No."), self._frame.words.say(TO_BE_PRICED)
         terms = [
-            f"COUNTIFS({structured(table, 'Type')},{number},"
-            f'{structured(table, header)},"{TO_BE_PRICED}")'
+            counted_of(structured(table, "Type"), number, structured(table, header), word)
             for table, header in ((TAKEOFF.table, "Cost"), (QUOTE_LABOUR.table, "Amount"))
         ]
         return "+".join(terms)

@@ -9,12 +9,15 @@ from msgspec import Struct
 from sheetcalc.domain.quote import Quote
 from sheetcalc.domain.run import Run
 from sheetcalc.pricing import exact_to_cents
-from sheetcalc.workbook.formulas import looked_up, number_literal, structured, text_literal
+from sheetcalc.workbook.formulas import looked_up, number_literal, structured
 from sheetcalc.workbook.results.frame import Frame, column_letter
 from sheetcalc.workbook.results.quote_formulas import to_cents
 from sheetcalc.workbook.results_tabs import QUOTE
 from sheetcalc.workbook.settings import SETTING_BY_KEY
 from sheetcalc.workbook.sheet import Cell
+from sheetcalc.workbook.text_formulas import filled
+
+_UNPRICED = "INCOMPLETE: lines still to be priced, and not in the total: {number}"
 
 _COLUMN = {column.header: at for at, column in enumerate(QUOTE.columns, start=1)}
 _LABEL, _RATE, _AMOUNT = _COLUMN["Materials"], _COLUMN["Cost"], _COLUMN["Price"]
@@ -173,10 +176,10 @@ class Ladder:
     def _completeness(self) -> Cell:
         """Words below the total while something has no price."""
         unknown = f"SUM({structured(QUOTE.table, 'To be priced')})"
-        words = "INCOMPLETE: lines still to be priced, and not in the total: "
+        words = self._frame.words
         missing = sum(price.unpriced for price in self._quote.prices)
         return Cell(
-            f"{words}{missing}" if missing else "",
+            words.fill(_UNPRICED, number=missing) if missing else "",
             "strong_line",
-            f'IF({unknown}=0,"",{text_literal(words)}&{unknown})',
+            f'IF({unknown}=0,"",{filled(words.say(_UNPRICED), number=unknown)})',
         )

@@ -5,10 +5,10 @@ before, and whether the insulation is at its limit.
 """
 
 from collections.abc import Sequence
-from functools import cache
 from typing import Final
 
 from sheetcalc.domain.inputs import Reading
+from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.rules.electrical import DRIFT_SHARE, INSULATION_LIMIT_MOHM
 from sheetcalc.rules.resistance_log import (
     BEYOND_THE_METER,
@@ -22,6 +22,7 @@ from sheetcalc.rules.resistance_log import (
 )
 from sheetcalc.workbook.formulas import number_literal, structured, text_literal, this_row
 from sheetcalc.workbook.results_tabs_heating import RESISTANCE_LOG
+from sheetcalc.workbook.text_formulas import holds
 
 IN_BAND: Final = "in band"
 OUT_OF_BAND: Final = "OUT OF BAND"
@@ -31,6 +32,9 @@ NOT_A_NUMBER: Final = "not a number"
 INSULATION_TOO_LOW: Final = "(INSULATION TOO LOW)"
 INSULATION_NOT_A_NUMBER: Final = "(insulation: not a number)"
 
+_MARKED: Final = ((OUT_OF_BAND, OUT_OF_BAND), (DRIFTS, "DRIFTS"), (INSULATION_TOO_LOW, "TOO LOW"))
+"""Verdicts that something is wrong, and the words in them that say so in English."""
+
 _T: Final = RESISTANCE_LOG.table
 _READING: Final = this_row(_T, "Reading (Ω)")
 _LOW: Final = this_row(_T, "Expected low (Ω)")
@@ -39,7 +43,10 @@ _INSULATION: Final = this_row(_T, "Insulation reading (MΩ)")
 
 
 def verdict(
-    reading: Reading | None, band_ohm: tuple[float, float], before: Sequence[Reading | None]
+    reading: Reading | None,
+    band_ohm: tuple[float, float],
+    before: Sequence[Reading | None],
+    words: Words = ENGLISH,
 ) -> str:
     """Say what a row's readings come to; "" where nothing was read.
 
@@ -51,10 +58,13 @@ def verdict(
         Lowest and highest reading expected [ohm].
     before
         What was typed at the stages before, in their order.
+    words
+        The office's.
     """
     if reading is None:
         return ""
-    return f"{_of_resistance(reading, band_ohm, before)} {_of_insulation(reading)}".strip()
+    parts = _of_resistance(reading, band_ohm, before), _of_insulation(reading)
+    return " ".join(words.say(part) for part in parts if part)
 
 
 def _of_resistance(
@@ -62,8 +72,8 @@ def _of_resistance(
 ) -> str:
     ohms = reading.reading_ohm
     if ohms is None:
-        words = reading.reading_text
-        return OPEN if is_open(words) else NOT_A_NUMBER if words else ""
+        said = reading.reading_text
+        return OPEN if is_open(said) else NOT_A_NUMBER if said else ""
     if not in_band(ohms, band_ohm):
         return OUT_OF_BAND
     earlier = [r.reading_ohm for r in before if r is not None and r.reading_ohm]
@@ -77,8 +87,7 @@ def _of_insulation(reading: Reading) -> str:
     return INSULATION_TOO_LOW if megohms < INSULATION_LIMIT_MOHM else ""
 
 
-@cache
-def verdict_formula(stage: str) -> str:
+def verdict_formula(stage: str, words: Words = ENGLISH) -> str:
     """Live formula of a row's verdict.
 
     Rows of the same cable are found by room, zone, cable and stage, so that sorting the log
@@ -88,24 +97,43 @@ def verdict_formula(stage: str) -> str:
     ----------
     stage
         Of the row: readings at the stages before it are looked for.
+    words
+        The office's.
     """
+
+    def said(verdict: str) -> str:
+        return text_literal(words.say(verdict))
+
     low, high = number_literal(1 - EXACT), number_literal(1 + EXACT)
     band = f"OR({_READING}<{_LOW}*{low},{_READING}>{_HIGH}*{high})"
     resistance = (
         f'IF({_READING}="","",IF(NOT(ISNUMBER({_READING})),'
-        f"IF({_is_open(_READING)},{text_literal(OPEN)},{text_literal(NOT_A_NUMBER)}),"
-        f"IF({band},{text_literal(OUT_OF_BAND)},"
-        f"IF({_drifts_since(stage)},{text_literal(DRIFTS)},{text_literal(IN_BAND)}))))"
+        f"IF({_is_open(_READING)},{said(OPEN)},{said(NOT_A_NUMBER)}),"
+        f"IF({band},{said(OUT_OF_BAND)},"
+        f"IF({_drifts_since(stage)},{said(DRIFTS)},{said(IN_BAND)}))))"
     )
     limit = number_literal(INSULATION_LIMIT_MOHM)
     beyond = f"VALUE(TRIM(MID({_INSULATION},2,20)))"
-    too_low = f'{text_literal(INSULATION_TOO_LOW)},""'
+    too_low = f'{said(INSULATION_TOO_LOW)},""'
     insulation = (
         f'IF({_INSULATION}="","",IF(ISNUMBER({_INSULATION}),IF({_INSULATION}<{limit},{too_low}),'
         f'IF({_is_open(_INSULATION)},"",IF(LEFT({_INSULATION},1)="{BEYOND_THE_METER}",IFERROR(IF({beyond}<{limit},{too_low}),'
-        f"{text_literal(INSULATION_NOT_A_NUMBER)}),{text_literal(INSULATION_NOT_A_NUMBER)}))))"
+        f"{said(INSULATION_NOT_A_NUMBER)}),{said(INSULATION_NOT_A_NUMBER)}))))"
     )
     return f'TRIM({resistance}&" "&{insulation})'
+
+
+def is_wrong(cell: str, words: Words) -> str:
+    """Tell by a formula whether the verdict in a cell is that something is wrong."""
+    marks = (
+        mark if words.say(verdict) == verdict else words.say(verdict) for verdict, mark in _MARKED
+    )
+    return f"OR({','.join(holds(mark, cell) for mark in marks)})"
+
+
+def is_in_band(cell: str, words: Words) -> str:
+    """Tell by a formula whether the verdict in a cell is that all is as expected."""
+    return f"{cell}={text_literal(words.say(IN_BAND))}"
 
 
 def _drifts_since(stage: str) -> str:

@@ -7,18 +7,19 @@ from typing import Final
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.inputs import Reading
 from sheetcalc.domain.job import Job
+from sheetcalc.domain.words import Words
 from sheetcalc.rules.resistance_log import STAGES, expected_band_ohm
 from sheetcalc.workbook.formulas import this_row
 from sheetcalc.workbook.results.frame import BLANK, Frame, column_letter, sheet_of, table_of, text
 from sheetcalc.workbook.results.live_settings import setting_term
 from sheetcalc.workbook.results.reading_verdicts import (
-    IN_BAND,
-    OUT_OF_BAND,
+    is_in_band,
+    is_wrong,
     verdict,
     verdict_formula,
 )
 from sheetcalc.workbook.results_tabs_heating import RESISTANCE_LOG
-from sheetcalc.workbook.sheet import Cell, ConditionalStyle, SheetModel
+from sheetcalc.workbook.sheet import Cell, ConditionalStyle, SheetModel, TableModel
 
 KEY: Final = "resistance-log"
 NO_SUCH_CABLE: Final = "no such cable in this run"
@@ -41,15 +42,19 @@ def resistance_log_sheet(
     typed: dict[_Key, deque[Reading]] = defaultdict(deque)
     for reading in filter(_holds_something, readings):
         typed[reading.room, reading.zone, reading.cable, reading.stage].append(reading)
-    bands = _Bands(job, frame)
+    checks = _Checks(job, frame)
     rows = [
         row
         for plan in plans
         for room in plan.copies or (plan.room,)
-        for row in _stages(plan, room, typed, bands)
+        for row in _stages(plan, room, typed, checks)
     ]
     rows += [
-        {**_names(r.room, r.zone, r.cable, r.stage), **_typed(r), "Verdict": text(NO_SUCH_CABLE)}
+        {
+            **_names(r.room, r.zone, r.cable, r.stage),
+            **_typed(r),
+            "Verdict": text(frame.words.say(NO_SUCH_CABLE)),
+        }
         for waiting in typed.values()
         for r in waiting
     ]
@@ -63,27 +68,21 @@ def resistance_log_sheet(
             "Date": "input_date",
         },
     )  # fmt: skip
-    return sheet_of(
-        KEY, RESISTANCE_LOG, frame, [table], conditional=_looks(table.row, len(table.rows))
-    )
+    return sheet_of(KEY, RESISTANCE_LOG, frame, [table], conditional=_looks(table, frame.words))
 
 
-def _looks(header: int, count: int) -> tuple[ConditionalStyle, ...]:
+def _looks(table: TableModel, words: Words) -> tuple[ConditionalStyle, ...]:
     """Verdicts stand out by more than their words."""
-    letter = column_letter(len(RESISTANCE_LOG.columns))
-    first = header + 1
-    where, cell = f"{letter}{first}:{letter}{header + count}", f"${letter}{first}"
-    wrong = ",".join(
-        f'ISNUMBER(SEARCH("{words}",{cell}))' for words in (OUT_OF_BAND, "DRIFTS", "TOO LOW")
-    )
+    letter, first = column_letter(len(table.columns)), table.row + 1
+    where, cell = f"{letter}{first}:{letter}{table.row + len(table.rows)}", f"${letter}{first}"
     return (
-        ConditionalStyle(where, f"OR({wrong})", "error"),
-        ConditionalStyle(where, f'{cell}="{IN_BAND}"', "ok"),
+        ConditionalStyle(where, is_wrong(cell, words), "error"),
+        ConditionalStyle(where, is_in_band(cell, words), "ok"),
     )
 
 
-class _Bands:
-    """Expected bands: their formulas, alike in every row, and the temperature of the rooms."""
+class _Checks:
+    """Expected bands and verdicts: their formulas, alike in every row, and what they need."""
 
     def __init__(self, job: Job, frame: Frame) -> None:
         self.temperature_c = job.reading_temperature_c
@@ -93,13 +92,15 @@ class _Bands:
         factor = f"(1+{_COEFFICIENT}*({degrees}-20))"
         self.low = f"{_OHMS}*(1-{below})*{factor}"
         self.high = f"{_OHMS}*(1+{above})*{factor}"
+        self.words = frame.words
+        self.verdicts = {stage: verdict_formula(stage, frame.words) for stage in STAGES}
 
 
 def _stages(
-    plan: CablePlan, room: str, typed: Mapping[_Key, deque[Reading]], bands: _Bands
+    plan: CablePlan, room: str, typed: Mapping[_Key, deque[Reading]], checks: _Checks
 ) -> Iterator[dict[str, Cell]]:
     """Rows of one cable of one room."""
-    low, high = expected_band_ohm(plan, bands.temperature_c)
+    low, high = expected_band_ohm(plan, checks.temperature_c)
     coefficient = plan.temperature_coefficient_per_k
     before: list[Reading | None] = []
     for stage in STAGES:
@@ -109,10 +110,14 @@ def _stages(
             **_names(room, plan.zone, plan.cable, stage),
             "Resistance": Cell(plan.resistance_ohm, "result_number"),
             "Coefficient": BLANK if coefficient is None else Cell(coefficient, "result_general"),
-            "Expected low": Cell(low, "result_number", bands.low),
-            "Expected high": Cell(high, "result_number", bands.high),
+            "Expected low": Cell(low, "result_number", checks.low),
+            "Expected high": Cell(high, "result_number", checks.high),
             **_typed(found),
-            "Verdict": Cell(verdict(found, (low, high), before), "result", verdict_formula(stage)),
+            "Verdict": Cell(
+                verdict(found, (low, high), before, checks.words),
+                "result",
+                checks.verdicts[stage],
+            ),
         }
         before.append(found)
 

@@ -6,10 +6,16 @@ from typing import Final
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.order import Order, Source, Sourcing
 from sheetcalc.domain.quantity import PackBy
-from sheetcalc.workbook.formulas import number_literal, structured, summed_where, this_row
+from sheetcalc.workbook.formulas import (
+    number_literal,
+    structured,
+    summed_where,
+    text_literal,
+    this_row,
+)
 from sheetcalc.workbook.results.frame import Frame, quantity, sheet_of, table_of, text
 from sheetcalc.workbook.results.order_formulas import TO_BE_PRICED, OrderFormulas
-from sheetcalc.workbook.results.order_names import order_table
+from sheetcalc.workbook.results.order_names import NO_SUPPLIER, order_table
 from sheetcalc.workbook.results_tabs import SOURCES
 from sheetcalc.workbook.sheet import Cell, SheetModel
 from sheetcalc.workbook.shown import price_style
@@ -18,6 +24,8 @@ KEY: Final = "sources"
 _TABLE: Final = SOURCES.table
 _LONGEST_FORMULA: Final = 7000
 _COLUMN: Final = {column.header: at for at, column in enumerate(SOURCES.columns, start=1)}
+_YES: Final = "yes"
+_NO: Final = "no"
 
 
 def sources_sheets(  # noqa: PLR0913 - what is compared, and what it is written with
@@ -36,22 +44,26 @@ def sources_sheets(  # noqa: PLR0913 - what is compared, and what it is written 
     cheapest: dict[str, list[Source]] = {}
     for source in sourcing.sources:
         cheapest.setdefault(source.line.item, []).append(source)
-    rows = [_row(s, cheapest[s.line.item], formulas) for s in sourcing.sources]
+    rows = [_row(s, cheapest[s.line.item], formulas, frame) for s in sourcing.sources]
     table = table_of(SOURCES, rows, nothing="nothing to choose")
     below = table.row + len(table.rows) + 2
-    loose = _totals(sourcing, orders, inputs, below)
+    loose = _totals(sourcing, orders, inputs, frame, below)
     return (sheet_of(KEY, SOURCES, frame, [table], loose=loose, style="order"),)
 
 
-def _row(source: Source, others: Sequence[Source], formulas: OrderFormulas) -> dict[str, Cell]:
+def _row(
+    source: Source, others: Sequence[Source], formulas: OrderFormulas, frame: Frame
+) -> dict[str, Cell]:
     line, price = source.line, source.line.pack_price
-    unpriced = TO_BE_PRICED if price is None else None
+    to_be_priced, answers = frame.words.say(TO_BE_PRICED), _answers(frame)
+    unpriced = to_be_priced if price is None else None
     packs, pack_price = this_row(_TABLE, "Packs"), this_row(_TABLE, "Pack price")
-    worked = f'IF(ISNUMBER({pack_price}),ROUND({packs}*{pack_price},2),"{TO_BE_PRICED}")'
+    amount = f"ROUND({packs}*{pack_price},2)"
+    worked = f"IF(ISNUMBER({pack_price}),{amount},{text_literal(to_be_priced)})"
     return {
         "Item": text(line.item),
         "Description": text(line.description, wrap=True),
-        "Supplier": text(source.supplier or "no supplier"),
+        "Supplier": text(source.supplier or frame.words.say(NO_SUPPLIER)),
         "Supplier code": text(line.supplier_code),
         "Needed": quantity(line.needed, line.unit),
         "Unit": text(line.unit.symbol),
@@ -59,10 +71,15 @@ def _row(source: Source, others: Sequence[Source], formulas: OrderFormulas) -> d
         "Packs": Cell(line.packs, "result_count", _packs(source, formulas)),
         "Pack price": Cell(unpriced or price, price_style(price), formulas.price_of(line)),
         "Cost": Cell(unpriced or line.amount, "result_money", worked),
-        "Dearer by": _dearer(source, others),
-        "Ordered there": text("yes" if source.ordered else "no"),
-        "Cheapest mix": text("yes" if source.in_mix else "no"),
+        "Dearer by": _dearer(source, others, to_be_priced),
+        "Ordered there": text(answers[_YES if source.ordered else _NO]),
+        "Cheapest mix": text(answers[_YES if source.in_mix else _NO]),
     }
+
+
+def _answers(frame: Frame) -> dict[str, str]:
+    """Yes and no as the office says them."""
+    return frame.words.apart(_YES, _NO)
 
 
 def _packs(source: Source, formulas: OrderFormulas) -> str | None:
@@ -82,10 +99,10 @@ def _packs(source: Source, formulas: OrderFormulas) -> str | None:
     return together if len(together) <= _LONGEST_FORMULA else None
 
 
-def _dearer(source: Source, others: Sequence[Source]) -> Cell:
+def _dearer(source: Source, others: Sequence[Source], to_be_priced: str) -> Cell:
     costs = [s.line.amount for s in others if s.line.amount is not None]
     if source.line.amount is None or not costs:
-        return Cell(TO_BE_PRICED if source.line.amount is None else None, "result_money")
+        return Cell(to_be_priced if source.line.amount is None else None, "result_money")
     value = source.line.amount - min(costs)
     if len(costs) < len(others):
         return Cell(value, "result_money")
@@ -95,13 +112,16 @@ def _dearer(source: Source, others: Sequence[Source]) -> Cell:
 
 
 def _totals(
-    sourcing: Sourcing, orders: Sequence[Order], inputs: Inputs, row: int
+    sourcing: Sourcing, orders: Sequence[Order], inputs: Inputs, frame: Frame, row: int
 ) -> dict[tuple[int, int], Cell]:
     """Goods and delivery charges, as ordered and in the cheapest mix, and what that saves."""
     goods = "+".join(f"SUM({structured(order_table(o.supplier), 'Amount')})" for o in orders)
     cost = structured(_TABLE, "Cost")
-    there = summed_where(cost, [(structured(_TABLE, "Ordered there"), "yes")], plainly=False)
-    mixed = summed_where(cost, [(structured(_TABLE, "Cheapest mix"), "yes")], plainly=False)
+    yes = _answers(frame)[_YES]
+    there, mixed = (
+        summed_where(cost, [(structured(_TABLE, header), yes)], plainly=False)
+        for header in ("Ordered there", "Cheapest mix")
+    )
     ordered_live = f"ROUND({goods},2)"
     mix_live = f"ROUND({goods}-{there}+{mixed},2)"
     charged, mix_charged = (

@@ -3,34 +3,48 @@
 from collections.abc import Sequence
 from typing import Final
 
+from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.workbook.formulas import structured, text_literal
 from sheetcalc.workbook.results import fingerprints
+from sheetcalc.workbook.results.status_words import (
+    ERROR,
+    INCOMPLETE,
+    OK,
+    OUT_OF_DATE,
+    PRINTED_BEFORE,
+    SEE_FINDINGS,
+    WARNING,
+    Counted,
+    severity_words,
+)
 from sheetcalc.workbook.results_tabs import FINDINGS
 from sheetcalc.workbook.sheet import Cell
+from sheetcalc.workbook.text_formulas import counted, filled
 
-_OUT_OF_DATE: Final = "OUT OF DATE: inputs have changed since this run; run takeoff again"
-_PRINTED_BEFORE: Final = (
-    "OUT OF DATE: waste or pack sizes have changed since these amounts were written; "
-    "run takeoff again"
-)
 _MOST_NAMES: Final = 1000
 """Characters of room names in a status; more rooms are counted."""
 
 
 def master_status(
-    severities: Sequence[str], left_out: Sequence[str] = (), *, live: bool = True
+    severities: Sequence[str],
+    left_out: Sequence[str] = (),
+    *,
+    live: bool = True,
+    words: Words = ENGLISH,
 ) -> Cell:
     """Live status of a run.
 
     Parameters
     ----------
     severities
-        Severity of every finding, as written in the Findings tab.
+        Severity of every finding.
     left_out
         Rooms that were left out because of errors.
     live
         Amounts on the tab follow when waste or a pack is changed; on what is printed and carried
         away they don't, and the status says so.
+    words
+        The office's, in which the Findings tab tells severities too.
 
     Returns
     -------
@@ -40,37 +54,37 @@ def master_status(
     """
     severity = structured(FINDINGS.table, "Severity")
     state = structured(fingerprints.TABLE, fingerprints.STATE)
-    incomplete = _incomplete(left_out)
-
-    def counted(word: str, after: str) -> str:
-        number = f'COUNTIF({severity},"{word}")'
-        return f'{number}&IF({number}=1," {word}"," {word}s"){after}'
-
-    warnings = f'IF(COUNTIF({severity},"warning")>0,{counted("warning", "")},"OK")'
-    settled = text_literal(incomplete) if incomplete else warnings
-    followed = f'COUNTIF({state},"{fingerprints.FOLLOWED}")'
+    states = fingerprints.states(words)
+    incomplete = _incomplete(left_out, words)
+    errors, warnings = (counted(severity, severity_words(words)[kind]) for kind in (ERROR, WARNING))
+    fine = text_literal(words.say(OK))
+    warned = f"IF({warnings}>0,{Counted.of(WARNING, words).formula(warnings)},{fine})"
+    settled = text_literal(incomplete) if incomplete else warned
+    followed = counted(state, states[fingerprints.FOLLOWED])
     if not live:
-        settled = f"IF({followed}>0,{text_literal(_PRINTED_BEFORE)},{settled})"
+        printed = text_literal(words.say(PRINTED_BEFORE))
+        settled = f"IF({followed}>0,{printed},{settled})"
+    same = text_literal(states[fingerprints.SAME])
     dated = (
-        f'IF(IFERROR(SUMPRODUCT(({state}<>"{fingerprints.SAME}")*1)-{followed},1)>0,'
-        f"{text_literal(_OUT_OF_DATE)},{settled})"
+        f"IF(IFERROR(SUMPRODUCT(({state}<>{same})*1)-{followed},1)>0,"
+        f"{text_literal(words.say(OUT_OF_DATE))},{settled})"
     )
-    errors = counted("error", '&": see Findings"')
-    formula = f'IF(COUNTIF({severity},"error")>0,{errors},{dated})' if not incomplete else dated
-    return Cell(_value(severities, incomplete), "status", formula)
+    found = filled(words.say(SEE_FINDINGS), errors=Counted.of(ERROR, words).formula(errors))
+    formula = f"IF({errors}>0,{found},{dated})" if not incomplete else dated
+    return Cell(_value(severities, incomplete, words), "status", formula)
 
 
-def _value(severities: Sequence[str], incomplete: str) -> str:
+def _value(severities: Sequence[str], incomplete: str, words: Words) -> str:
     if incomplete:
         return incomplete
-    for word, after in (("error", ": see Findings"), ("warning", "")):
-        number = severities.count(word)
-        if number:
-            return f"{number} {word}{'s' if number > 1 else ''}{after}"
-    return "OK"
+    if errors := severities.count(ERROR):
+        return words.fill(SEE_FINDINGS, errors=Counted.of(ERROR, words).said(errors))
+    if warnings := severities.count(WARNING):
+        return Counted.of(WARNING, words).said(warnings)
+    return words.say(OK)
 
 
-def _incomplete(left_out: Sequence[str]) -> str:
+def _incomplete(left_out: Sequence[str], words: Words) -> str:
     if not left_out:
         return ""
     named: list[str] = []
@@ -79,5 +93,7 @@ def _incomplete(left_out: Sequence[str]) -> str:
             break
         named.append(room)
     rest = len(left_out) - len(named)
-    more = f" and {rest} more" if rest else ""
-    return f"INCOMPLETE: left out because of errors: {', '.join(named)}{more}"
+    rooms = ", ".join(named)
+    if rest:
+        rooms = words.fill("{rooms} and {number} more", rooms=rooms, number=rest)
+    return words.fill(INCOMPLETE, rooms=rooms)

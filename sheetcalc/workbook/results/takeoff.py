@@ -56,6 +56,7 @@ def takeoff_sheet(
     """
     wastes = {used: _waste(used, frame) for used in {line.waste for line in lines} if used}
     rooms = _rooms(lines, frame)
+    unpriced = frame.words.say(TO_BE_PRICED)
     rows = []
     for at, line in enumerate(lines):
         planned = line.pack_by is PackBy.PLAN
@@ -78,7 +79,7 @@ def takeoff_sheet(
                 "Gross": (
                     quantity(net, line.unit) if planned else quantity(gross, line.unit, live_gross)
                 ),
-                "Cost": _cost(at, gross, quote, formulas),
+                "Cost": _cost(at, gross, quote, formulas, unpriced),
                 "Basis": text(line.basis, wrap=True),
             }
         )
@@ -118,13 +119,15 @@ def _type(at: int, quote: Quote | None) -> Cell:
     return count(number)
 
 
-def _cost(at: int, gross: float, quote: Quote | None, formulas: QuoteFormulas | None) -> Cell:
+def _cost(
+    at: int, gross: float, quote: Quote | None, formulas: QuoteFormulas | None, unpriced: str
+) -> Cell:
     """Share in the order of the line's item; blank where nothing is bought."""
     place = quote.material_of_line.get(at) if quote else None
     if quote is None or formulas is None or place is None:
         return BLANK
     rate = quote.materials[place].rate
-    value = TO_BE_PRICED if rate is None else gross * float(rate)
+    value = unpriced if rate is None else gross * float(rate)
     return shared(value, "result_money", formulas.cost_of_line(at))
 
 

@@ -1,0 +1,45 @@
+"""Names and texts that people typed: words of ours in them are not ours."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from msgspec.structs import replace
+
+from sheetcalc.workbook.columns import Column, Kind
+from sheetcalc.workbook.inputs import INPUT_TABS
+from sheetcalc.workbook.office import Office
+from sheetcalc.workbook.raw import RawBook
+
+_FREE: Final = frozenset({Kind.TEXT, Kind.CODE, Kind.SETTING})
+"""Kinds of columns that hold what a person makes up."""
+
+
+def keeping_typed(office: Office, raw: RawBook) -> Office:
+    """Return an office whose words leave alone what stands in a workbook's input tabs.
+
+    Parameters
+    ----------
+    office
+        What an office sets.
+    raw
+        The workbook as found.
+    """
+    if office.words.english:
+        return office
+    return replace(office, words=office.words.keeping(set(_typed(raw))))
+
+
+def _typed(raw: RawBook) -> Iterator[str]:
+    for tab in INPUT_TABS:
+        table = raw.tables.get(tab.key)
+        free = [column for column in tab.columns if column.kind in _FREE]
+        for record in table.rows if table else ():
+            for column in free:
+                cell = record.cells.get(column.header)
+                if cell is not None and isinstance(cell.value, str):
+                    yield from _made_up(cell.value.strip(), column)
+
+
+def _made_up(text: str, column: Column) -> Iterator[str]:
+    if text and text not in column.choices:
+        yield text
