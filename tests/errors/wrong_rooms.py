@@ -29,6 +29,7 @@ def walk(*legs: tuple[str, float]) -> tuple[Edit, ...]:
 
 
 NO_SIZE = (cell("Rooms", "Length", None), cell("Rooms", "Width", None))
+WALL_TILED = record("Finishes", Finish="Plain", Surface="wall", Tile="T-3030", Joint=3)
 SECOND = {"Room": "Second", "Finish": "Plain"}
 
 ROOMS: tuple[Wrong, ...] = (
@@ -240,6 +241,20 @@ FACES: tuple[Wrong, ...] = (
         "Wall faces!H6",
         face("far", "face", Length=1.8, Height=2),
         face("far", "niche", Left=0.5, Bottom=1, Length=0.6, Height=0.4),
+    ),
+    wrong(
+        "FACE-OVER-DOORWAY",
+        "Wall faces!C5",
+        piece("Door", "doorway", Wall="near", Left=0.5, Length=0.8),
+        face("near", "face", Length=1.8, Height=2),
+        WALL_TILED,
+    ),
+    wrong(
+        "FACE-BEHIND-BATH",
+        "Wall faces!E5",
+        piece("Bath", "bath", Left=0.1, Front=0.5, Length=1.7, Width=0.7),
+        face("far", "face", Length=1.8, Height=2),
+        WALL_TILED,
     ),
     wrong(
         "WET-AREA-WITHOUT-FINISH",

@@ -112,9 +112,9 @@ def resolve(
 def one_room(
     *parts: FloorPiece | WallFace | WallLeg, job: Job | None = None, **sizes: float
 ) -> Room:
-    """The one room of some rows, which must have no findings."""
+    """The one room of some rows; nothing is found but faces that go on over doors and baths."""
     (room,), findings = resolve(room_row(*parts, **sizes), job=job)  # type: ignore[arg-type]
-    assert findings == ()
+    assert {f.code for f in findings} <= {"FACE-OVER-DOORWAY", "FACE-BEHIND-BATH"}
     return room
 
 

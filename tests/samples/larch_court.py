@@ -65,9 +65,11 @@ Room|Piece|Kind|Wall|Left|Front|Length|Width|Diameter|Height|Note
 """
 _FACES = """
 Room|Wall|Part|Left|Bottom|Length|Height|Depth|Note
-1.01|far|face|0|0|2.10|2.10||
+1.01|far|face|0|0.55|1.70|1.55||from the rim of the bath
+1.01|far|face|1.70|0|0.40|2.10||
 1.01|far|wet area|0|0.55|1.70|1.55||over the bath
-1.01|left|face|0|0|1.70|2.10||
+1.01|left|face|0|0|1.00|2.10||
+1.01|left|face|1.00|0.55|0.70|1.55||from the rim of the bath
 1.01|left|wet area|1.00|0.55|0.70|1.55||
 1.02|left|face|0|0|1.90|2.10||
 1.02|left|wet area|1.00|0|0.90|2.10||
@@ -81,11 +83,13 @@ Room|Wall|Part|Left|Bottom|Length|Height|Depth|Note
 1.03|far|opening|1.60|1.20|0.60|0.80|120|window
 1.04|left|face|0|0|2.40|2.10||
 1.04|left|wet area|1.40|0|1.00|2.10||
-1.04|far|face|0|0|3.20|2.10||
+1.04|far|face|0|0|1.50|2.10||
+1.04|far|face|1.50|0.55|1.70|1.55||from the rim of the bath
 1.04|far|wet area|0|0|1.00|2.10||
 1.04|far|wet area|1.50|0.55|1.70|1.55||over the bath
 1.04|far|niche|0.35|1.10|0.30|0.40|90|
-1.04|right|face|0|0|2.40|2.10||
+1.04|right|face|0|0.55|0.70|1.55||from the rim of the bath
+1.04|right|face|0.70|0|1.70|2.10||
 1.04|right|wet area|0|0.55|0.70|1.55||over the bath
 1.05|left|face|0|0|1.80|2.10||
 1.05|left|wet area|0|0|1.80|2.10||

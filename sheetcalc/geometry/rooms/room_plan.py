@@ -27,6 +27,7 @@ from sheetcalc.geometry.rooms.measures import Measured, measure_room
 from sheetcalc.geometry.rooms.outline_shape import Outline, note_outside, outline_of
 from sheetcalc.geometry.rooms.pieces import PlacedPiece, check_overlaps, place_pieces
 from sheetcalc.geometry.rooms.reports import Report
+from sheetcalc.geometry.rooms.tiled_over import note_tiled_over
 from sheetcalc.geometry.rooms.wall_surfaces import wall_surfaces
 from sheetcalc.geometry.rooms.walls import name_walls
 
@@ -68,6 +69,7 @@ def plan_room(
     sheets = place_faces(description.faces, walls, slack, report)
     if report.stopped:
         return None
+    note_tiled_over(sheets, walls, doorways, placed, finish, report)
     floor = floor_surfaces(placed, outline, job)
     standing = [x.region for x in placed if x.piece.kind in STANDING and x.region]
     below = [*edges_of(*standing), *((door.start, door.end) for door in doorways)]

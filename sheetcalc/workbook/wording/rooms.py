@@ -1,7 +1,7 @@
 """Words of findings about rooms: outlines, pieces, walls."""
 
 from sheetcalc.domain.finding import Severity
-from sheetcalc.workbook.wording.wording import Wording, error, warning
+from sheetcalc.workbook.wording.wording import CONTRACT, Wording, error, warning
 
 _ROWS = (
     error(
@@ -314,6 +314,23 @@ _ROWS = (
         "a row with Surface wet area in Finishes (or in Build-up, where it is layered only)",
         "add the row to finish {finish}",
         "A wet area never stays untiled silently.",
+    ),
+    warning(
+        "FACE-OVER-DOORWAY",
+        "the {part} on {wall} is tiled over doorway {piece}",
+        "an opening in the {part} where the doorway is",
+        "add an opening to Wall faces, with Bottom 0 and the height of the doorway",
+        "A doorway on the floor has no height: only an opening keeps tile off the wall there.",
+    ),
+    Wording(
+        "FACE-BEHIND-BATH",
+        Severity.NOTE,
+        "the {part} on {wall} is tiled behind {piece} too",
+        "a {part} that begins at the rim, where the bath is built in before the tile",
+        "give the {part} its Bottom at the rim, and the wall beside the bath a face of its own; "
+        "leave it where the wall is tiled first",
+        "Tile, mortar and grout behind the bath are counted and ordered as drawn.",
+        CONTRACT,
     ),
     warning(
         "SURFACE-NOT-TILED",
