@@ -99,8 +99,8 @@ class RawTable(Struct, frozen=True):
 class RawBook(Struct, frozen=True):
     """All declared tabs of a workbook, input and result, as found; ``absent`` are not there.
 
-    ``copies`` are filled-in tabs that look like a declared one which is read elsewhere: key and
-    name of the sheet.
+    ``copies`` are filled-in tables that look like a declared one which is read elsewhere: key of
+    the tab, and where the first header stands.
     """
 
     path: str

@@ -44,7 +44,7 @@ TABS: tuple[Wrong, ...] = (
     wrong("WORKBOOK-WITHOUT-OUR-TABS", "", _only_a_letter),
     wrong("TAB-MISSING", "Rooms", without_tab("Rooms")),
     wrong("TAB-WITHOUT-HEADER", "Rooms", _without_header_row),
-    wrong("TAB-NOT-READ", "Rooms", _duplicated),
+    wrong("TABLE-NOT-READ", "Rooms!A4", _duplicated),
     wrong("TAB-EMPTY", "Rooms", cleared("Rooms")),
     wrong("COLUMN-MISSING", "Rooms!A4", header("Rooms", "Finish", "Finnish")),
     wrong("COLUMN-NOT-READ", "Rooms!A4", header("Rooms", "Count", "Qty")),

@@ -1,4 +1,4 @@
-"""A tab that somebody duplicated is told: only one of the two is read."""
+"""A tab or table that somebody duplicated is told: only one of the two is read."""
 
 from collections.abc import Callable, Iterator
 from datetime import date
@@ -9,6 +9,7 @@ import pytest
 from books_read import read_book, values
 from edited_books import FIRST_ROW, add, edited, put, small_room_bytes
 from openpyxl import load_workbook
+from openpyxl.utils import get_column_letter
 from openpyxl.workbook import Workbook
 from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.table import Table
@@ -46,7 +47,7 @@ def duplicated(tab: str, name: str) -> Callable[[Workbook], None]:
     "name", ["Rooms (2)", "Rooms_2", "Rooms Copy", "Copy of Rooms", "Second floor"]
 )
 def test_a_duplicated_rooms_tab_is_told_whatever_it_is_called(path: Path, name: str) -> None:
-    assert read_book(edited(path, duplicated("Rooms", name))).copies == (("Rooms", name),)
+    assert read_book(edited(path, duplicated("Rooms", name))).copies == (("Rooms", f"{name}!A4"),)
 
 
 @pytest.mark.parametrize("tab", [tab.key for tab in INPUT_TABS])
@@ -57,7 +58,7 @@ def test_every_input_tab_that_was_duplicated_is_told(path: Path, tab: str) -> No
         duplicated(tab, name)(book)
         book[name].cell(FIRST_ROW, 1).value = "something"
 
-    assert read_book(edited(path, edit)).copies == ((tab, name),)
+    assert read_book(edited(path, edit)).copies == ((tab, f"{name}!A4"),)
 
 
 def test_a_copy_that_brought_its_table_object_along_is_told_and_the_first_is_read(
@@ -70,7 +71,7 @@ def test_a_copy_that_brought_its_table_object_along_is_told_and_the_first_is_rea
         book["Rooms (2)"].add_table(Table(displayName="InRooms3", ref=table.ref))
 
     book = read_book(edited(path, edit))
-    assert book.copies == (("Rooms", "Rooms (2)"),)
+    assert book.copies == (("Rooms", "Rooms (2)!A4"),)
     assert values(book.tables["Rooms"], "Room") == ["Cloakroom"]
 
 
@@ -84,7 +85,7 @@ def test_the_other_tab_is_told_where_the_copy_is_the_one_that_is_read(path: Path
 
     book = read_book(edited(path, edit))
     assert book.tables["Rooms"].sheet == "Rooms (2)"
-    assert book.copies == (("Rooms", "Rooms"),)
+    assert book.copies == (("Rooms", "Rooms!A4"),)
 
 
 def test_a_copy_with_columns_taken_away_is_still_a_copy(path: Path) -> None:
@@ -94,7 +95,36 @@ def test_a_copy_with_columns_taken_away_is_still_a_copy(path: Path) -> None:
         duplicated("Rooms", "Rooms (2)")(book)
         book["Rooms (2)"].delete_cols(10, 3)
 
-    assert read_book(edited(path, edit)).copies == (("Rooms", "Rooms (2)"),)
+    assert read_book(edited(path, edit)).copies == (("Rooms", "Rooms (2)!A4"),)
+
+
+@pytest.mark.parametrize(("column", "row"), [(1, 20), (20, 4), (20, 9)])
+def test_a_second_table_on_the_tab_is_told(path: Path, column: int, row: int) -> None:
+    """Below the first one, beside it, and beside and lower, each a table of its own."""
+
+    def edit(book: Workbook) -> None:
+        sheet = book["Rooms"]
+        for down, source in enumerate(sheet.iter_rows(min_row=4, max_row=5)):
+            for across, cell in enumerate(source):
+                sheet.cell(row + down, column + across).value = cell.value
+        last = sheet.cell(row + 1, column + 11).coordinate
+        first = sheet.cell(row, column).coordinate
+        sheet.add_table(Table(displayName="InRooms4", ref=f"{first}:{last}"))
+
+    book = read_book(edited(path, edit))
+    where = f"Rooms!{get_column_letter(column)}{row}"
+    assert book.copies == (("Rooms", where),)
+    assert values(book.tables["Rooms"], "Room") == ["Cloakroom"]
+
+
+def test_headers_typed_beside_the_table_with_rooms_under_them_are_told(path: Path) -> None:
+    def edit(book: Workbook) -> None:
+        headers = [cell.value for cell in book["Rooms"][4]][:12]
+        for at, header in enumerate(headers):
+            book["Rooms"].cell(4, 14 + at).value = header
+        book["Rooms"].cell(5, 14).value = "Bath of floor two"
+
+    assert read_book(edited(path, edit)).copies == (("Rooms", "Rooms!N4"),)
 
 
 def test_an_empty_copy_and_a_tab_with_a_few_of_our_headers_are_left_alone(path: Path) -> None:
@@ -119,7 +149,7 @@ def test_dates_and_notes_are_a_copy_of_holidays_only_where_the_tab_is_called_so(
         duplicated("Holidays", "Holidays 2028")(book)
         duplicated("Holidays", "Site diary")(book)
 
-    assert read_book(edited(path, edit)).copies == (("Holidays", "Holidays 2028"),)
+    assert read_book(edited(path, edit)).copies == (("Holidays", "Holidays 2028!A4"),)
 
 
 @pytest.mark.parametrize("reading", [None, 52.1])
@@ -141,5 +171,5 @@ def test_a_copy_of_the_resistance_log_is_told_where_readings_stand_in_it(
         copy.title = "Log of block B"
         copy.cell(5, HEADERS.index("Reading") + 1).value = reading
 
-    expected = () if reading is None else ((RESISTANCE_LOG.key, "Log of block B"),)
+    expected = () if reading is None else ((RESISTANCE_LOG.key, "Log of block B!A4"),)
     assert read_book(edited(path, edit)).copies == expected

@@ -202,13 +202,8 @@ def best_header(
 
 
 def _matches(tab: WantedTab, row: Row) -> int:
-    return len(headers_in(tab, row))
-
-
-def headers_in(tab: WantedTab, row: Row) -> frozenset[str]:
-    """Return the tab's headers that stand in a row, made plain."""
     found = {plain_header(cell.value) for cell in row if cell.value is not None}
-    return frozenset(plain_header(header) for header in tab.headers) & found
+    return len({plain_header(h) for h in tab.headers} & found)
 
 
 def signed_key(rows: Sequence[Row]) -> str | None:

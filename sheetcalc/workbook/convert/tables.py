@@ -25,7 +25,7 @@ _UNITS = frozenset(_SAME_UNIT.values()) | {"cm", "kg", "g", "lb", "ml", "yd", "k
 
 
 def check_tables(raw: RawBook, tabs: Sequence[Tab]) -> Iterator[Finding]:
-    """Yield findings on tabs that are absent, empty or doubled, and on columns likewise."""
+    """Yield findings on tabs and columns that are absent, empty or doubled."""
     found = [tab for tab in tabs if tab.key in raw.tables]
     if not found:
         yield Finding("WORKBOOK-WITHOUT-OUR-TABS", facts={"sheets": _listed(raw.sheets)})
@@ -36,9 +36,11 @@ def check_tables(raw: RawBook, tabs: Sequence[Tab]) -> Iterator[Finding]:
             yield from _absent(raw, tab)
         else:
             yield from _columns(tab, table)
-    for key, sheet in raw.copies:
-        facts = {"sheet": sheet, "tab": key, "read": raw.tables[key].sheet}
-        yield Finding("TAB-NOT-READ", RowRef(key), facts=facts)
+    for key, where in raw.copies:
+        table = raw.tables[key]
+        read = f"{table.sheet}!{next(iter(table.letters.values()), 'A')}{table.header_row}"
+        facts = {"where": where, "tab": key, "read": read}
+        yield Finding("TABLE-NOT-READ", RowRef(key, table.header_row), facts=facts)
 
 
 def _listed(names: Sequence[str]) -> str:

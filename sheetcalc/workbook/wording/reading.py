@@ -58,14 +58,15 @@ _FILE = (
         "is which.",
     ),
     warning(
-        "TAB-NOT-READ",
-        'a filled-in tab "{sheet}" with the headers of {tab}, which is not read',
-        'one tab {tab}; "{read}" is the one that is read',
-        'move the rows that belong to the job to "{read}", then delete "{sheet}"; if you keep it '
-        "for another purpose, change its headers, or accept this",
-        "A tab that was duplicated (Rooms (2), Rooms_2, Rooms Copy) is a tab of your own: one tab "
-        "of each kind is read, and what stands in a second would silently not count. Of the "
-        "Resistance log, only readings that are typed into the program's own tab are kept.",
+        "TABLE-NOT-READ",
+        "a filled-in table at {where} with the headers of {tab}, which is not read",
+        "one table of {tab}; the one at {read} is read",
+        "move the rows that belong to the job to the table at {read}, then delete those at "
+        "{where}; if they are there for another purpose, change their headers, or accept this",
+        "A tab that was duplicated (Rooms (2), Rooms_2, Rooms Copy) and a second table beside or "
+        "below the first are your own: one table of each kind is read, and what stands in another "
+        "would silently not count. Of the Resistance log, only readings that are typed into the "
+        "program's own tab are kept.",
     ),
     error(
         "TAB-EMPTY",
