@@ -183,23 +183,36 @@ def _joints(ctx: LineContext, surface: str) -> float:
     return sum(out.joint_length_m for out in _outs(ctx, surface))
 
 
+def _sheets(pieces: Pieces) -> float:
+    """Sheets of mosaic on their area: spacers and clips go between these, not between chips."""
+    along, across = pieces.tile.module(pieces.joint_mm320)
+    return pieces.area_m2 / mm320_squared_to_m2(along * across)
+
+
 def _crossings(ctx: LineContext, surface: str) -> float:
-    return sum(out.crossings for out in _outs(ctx, surface))
+    """Count places where joints meet; those of a sheet of mosaic meet at one of its corners."""
+    return sum(
+        _sheets(pieces)
+        if pieces.tile.chips(pieces.joint_mm320)
+        else sum(out.crossings for out in pieces.outs)
+        for pieces in _pieces(ctx, surface)
+    )
 
 
 def _tile_edges(ctx: LineContext, surface: str) -> float:
     """Count joints between two tiles: length of joints over the mean side of a tile.
 
-    Exact where whole tiles lie in a grid; cut tiles count by their share.  The joints of a mosaic
-    are between chips.
+    Exact where whole tiles lie in a grid; cut tiles count by their share.  A sheet of mosaic has
+    two, one to the sheet beside it and one to the sheet above.
     """
     total = 0.0
     for pieces in _pieces(ctx, surface):
         tile = pieces.tile
-        sides = (tile.chip_length_mm320 or tile.length_mm320) + (
-            tile.chip_width_mm320 or tile.width_mm320
-        )
-        total += sum(out.joint_length_m for out in pieces.outs) / mm320_to_m(sides / 2)
+        if tile.chips(pieces.joint_mm320):
+            total += 2 * _sheets(pieces)
+            continue
+        side_m = mm320_to_m(tile.length_mm320 + tile.width_mm320) / 2
+        total += sum(out.joint_length_m for out in pieces.outs) / side_m
     return total
 
 

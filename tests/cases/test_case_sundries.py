@@ -163,6 +163,20 @@ def test_a_surface_narrows_what_is_measured(basis: str, amount: float) -> None:
     assert measure(bathroom(), basis, "shower floor").amount == pytest.approx(amount)
 
 
+def test_clips_and_spacers_of_a_mosaic_go_between_its_sheets() -> None:
+    # 1.08 m2 in sheets of 6 x 6 chips of 47 with 3 mm joints, 300 x 300 mm: 12 sheets
+    mosaic = tile(chip_length_mm320=47 * MM, chip_width_mm320=47 * MM)
+    ctx = context(
+        mosaic,
+        specs=(spec(SurfaceKind.SHOWER_FLOOR),),
+        in_room=room(PAN, measures=MEASURED),
+        outs=(setting_out(PAN, whole=12, cut=0, joint_length_m=43.2, crossings=432),),
+    )
+    assert measure(ctx, "per joint crossing").amount == pytest.approx(12)
+    assert measure(ctx, "per tile edge").amount == pytest.approx(24)
+    assert measure(ctx, "per m of joint").amount == pytest.approx(43.2)
+
+
 def test_corners_of_the_outline_are_those_of_floor_wall_and_base() -> None:
     assert measure(bathroom(), "per outside corner", "base").amount == 0
     assert measure(bathroom(), "per inside corner", "floor").amount == 4
@@ -255,6 +269,16 @@ def test_what_is_bought_once_for_the_job() -> None:
     line = only(JOB_SUNDRIES, job)
     assert (line.each_si, line.count, line.room, line.phase) == (3, 1, "", "P1")
     assert quantities(SUNDRIES, ctx) == []
+
+
+def test_edges_that_the_trim_is_not_for_are_listed_all_the_same() -> None:
+    # 0.8 m of open edge on the floor; the trim is bought for walls, then for floors
+    for_walls = sundry("TR", "per m of open tile edge", surface="wall")
+    line = only(EDGE_TRIM, bathroom(for_walls))
+    assert (line.each_si, line.pack_by) == (pytest.approx(0.8), PackBy.NONE)
+    assert line.basis.startswith("floor: 0.8 m of open tile edge")
+    for_floors = sundry("TR", "per m of open tile edge", surface="floor")
+    assert quantities(EDGE_TRIM, bathroom(for_floors)) == []
 
 
 def test_open_edges_without_a_trim_in_the_catalogue_are_listed() -> None:
