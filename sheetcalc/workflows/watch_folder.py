@@ -82,8 +82,12 @@ class FolderWatch(Struct):
             if state == self._seen.get(path):
                 continue
             known = self._changed.get(path)
-            same = known is not None and known.state == state
-            changed[path] = known if known and same else _Changed(state, now)
+            if known is None:
+                changed[path] = _Changed(state, now)
+            elif known.state == state:
+                changed[path] = known
+            else:  # still being written: whoever was told that it is open knows
+                changed[path] = _Changed(state, now, known.told)
         self._changed = changed
         return [
             path
@@ -92,7 +96,7 @@ class FolderWatch(Struct):
         ]
 
     def open_ones(self) -> Iterator[Path]:
-        """Give changed workbooks that are open in a program, each once a change."""
+        """Give changed workbooks that are open in a program, each once until it is done."""
         from sheetcalc.excel.saving.save_lock import other_locks
 
         for path, change in self._changed.items():

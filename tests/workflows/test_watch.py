@@ -73,6 +73,19 @@ def test_an_open_workbook_is_left_alone_until_it_is_closed(folder: Path, lock: s
     assert state.look(21) == [book]
 
 
+def test_a_workbook_that_grows_while_it_is_open_is_told_of_once(folder: Path) -> None:
+    """A program writes a large workbook in many pieces, and each wakes the watch."""
+    state = FolderWatch(folder, settle=1)
+    state.begin()
+    (folder / "~$new.xlsx").touch()
+    told = []
+    for size in range(1, 6):
+        book = saved(folder / "new.xlsx", b"x" * size)
+        state.look(10 + size / 100)
+        told += state.open_ones()
+    assert told == [book]
+
+
 def test_what_the_run_itself_wrote_is_no_change(folder: Path) -> None:
     state = FolderWatch(folder, settle=1)
     state.begin()
