@@ -187,3 +187,10 @@ def test_the_shell_completes_commands_options_and_what_can_be_explained() -> Non
 
 def test_explain_suggests_the_nearest_name() -> None:
     assert "NOT-A-WORKBOOK" in run("explain", "NOT-A-WORKBOK").output
+
+
+def test_the_help_says_what_each_command_does_without_cutting_it_short() -> None:
+    result = run("--help")
+    told = result.output.split("Commands:")[1].strip().splitlines()
+    assert len(told) == len(main.commands)
+    assert [line for line in told if not line.endswith(".") or line.endswith("...")] == []

@@ -52,7 +52,7 @@ def blank(  # noqa: PLR0913 - a command's options, each by its name
     as_json: bool,
     quiet: bool,
 ) -> None:
-    """Write the blank input workbook OUT, or add its tabs to a workbook with --into."""
+    """Write the blank input workbook OUT, or add its tabs with --into."""
     if (out is None) == (into is None):
         message = "give either a file to write, or --into with a workbook that exists"
         raise click.UsageError(message)
@@ -107,9 +107,9 @@ def orders(  # noqa: PLR0913 - a command's options, each by its name
     as_json: bool,
     quiet: bool,
 ) -> None:
-    """Write each supplier's orders as workbooks and CSV, to send; the books are only read.
+    """Write each supplier's orders as files to send.
 
-    Orders that are as they were are left alone; a changed one gets another revision, which says
+    A workbook and a CSV for each supplier and phase; the books are only read.  Orders that are as they were are left alone; a changed one gets another revision, which says
     what has changed.
     """
     paths = workflows.find_books(books)
@@ -151,9 +151,9 @@ def _names_like(_context: click.Context, _argument: click.Parameter, incomplete:
 @click.argument("name", nargs=-1, required=True, shell_complete=_names_like)
 @AS_JSON
 def explain(name: tuple[str, ...], *, as_json: bool) -> None:
-    """Explain a finding, line, basis, setting, tab or column by its NAME, with its source.
+    """Explain a finding, line, basis, setting, tab or column.
 
-    A name of several words needs no quotation marks.
+    It is told with its source.  A name of several words needs no quotation marks.
     """
     explanation = workflows.explain(" ".join(name))
     if as_json:

@@ -64,7 +64,7 @@ def quote(  # noqa: PLR0913 - a command's options, each by its name
     as_json: bool,
     quiet: bool,
 ) -> None:
-    """Write the quote for the client, without costs and margins, as a file of its own."""
+    """Write the client's quote, without costs and margins."""
 
     def run(path: Path, progress: "Progress") -> "BookReport":
         return workflows.quote(
@@ -88,7 +88,10 @@ def quote(  # noqa: PLR0913 - a command's options, each by its name
 def compare(
     old: Path, new: Path, *, to: Path | None, templates: Path | None, as_json: bool
 ) -> None:
-    """Compare two workbooks, or a workbook with a backup: inputs, quantities, packs, money."""
+    """Tell what changed between two workbooks, or since a backup.
+
+    In the inputs, and what that did to quantities, packs and money.
+    """
     with progress_bar(2, as_json=as_json, quiet=False) as bar:
         report = workflows.compare(old, new, bar(new.name), to=to, templates=templates)
     if as_json:
@@ -140,7 +143,10 @@ def prices(  # noqa: PLR0913 - a command's options, each by its name
     apply: bool,
     as_json: bool,
 ) -> None:
-    """Show what a supplier's price list changes in the catalogue tabs, and write it if told."""
+    """Take a supplier's price list over; first only shown.
+
+    What it changes in the catalogue tabs is listed, and written with --apply.
+    """
     report = workflows.prices(
         book,
         price_list,

@@ -67,7 +67,7 @@ def check(  # noqa: PLR0913 - a command's options, each by its name
     quiet: bool,
     verbose: bool,
 ) -> None:
-    """Read and check workbooks (files or folders); print the findings, write nothing."""
+    """Check workbooks (files or folders); write nothing."""
     command = workflows.BookCommand("check", templates=templates.absolute() if templates else None)
     _each(books, command, (workers, cluster), as_json=as_json, quiet=quiet, verbose=verbose)
 
@@ -94,7 +94,11 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
     quiet: bool,
     verbose: bool,
 ) -> None:
-    """Calculate workbooks (files or folders) and write the result tabs back into each."""
+    """Take off workbooks (files or folders), into the same files.
+
+    Findings, quantities, setting out, cables, rolls, orders and the quote become tabs after the
+    workbook's own; a dated backup stands beside it.
+    """
     command = _takeoff(templates, leave_out_faulty=leave_out_faulty, no_cards=no_cards)
     _each(books, command, (workers, cluster), as_json=as_json, quiet=quiet, verbose=verbose)
 
@@ -117,7 +121,10 @@ def watch(  # noqa: PLR0913 - a command's options, each by its name
     as_json: bool,
     quiet: bool,
 ) -> None:
-    """Take off each workbook in FOLDER whenever it has been saved and closed, until Ctrl-C."""
+    """Take off each workbook in FOLDER once saved and closed.
+
+    Until Ctrl-C; folders within it are not watched.
+    """
 
     def tell(report: "BookReport") -> None:
         if as_json:
