@@ -109,8 +109,8 @@ def orders(  # noqa: PLR0913 - a command's options, each by its name
 ) -> None:
     """Write each supplier's orders as files to send.
 
-    A workbook and a CSV for each supplier and phase; the books are only read.  Orders that are as they were are left alone; a changed one gets another revision, which says
-    what has changed.
+    A workbook and a CSV for each supplier and phase; the books are only read.  Orders that are as
+    they were are left alone; a changed one gets another revision, which says what has changed.
     """
     paths = workflows.find_books(books)
     if any(path.resolve().parent == to.resolve() for path in paths):

@@ -221,6 +221,16 @@ class Canvas:
         y = min(max(at[1], high), self.size[1] - 1 - high)
         return x - wide, y - high, x + wide, y + high
 
+    def is_blank(self, box: Box, margin: float) -> bool:
+        """Tell whether nothing is drawn in a box on the sheet, but for a margin within it."""
+        left, top, right, bottom = box
+        if left < 0 or top < 0 or right > self.size[0] or bottom > self.size[1]:
+            return False
+        corners = left + margin, top + margin, right - margin, bottom - margin
+        x0, y0, x1, y1 = map(round, corners)
+        within = self._image.crop((x0, y0, x1, y1))
+        return bool(within.getextrema() == (PAPER, PAPER))
+
     def png(self) -> bytes:
         """Return the picture as a file."""
         return png_of(self._image, DOTS_PER_INCH)

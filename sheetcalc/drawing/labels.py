@@ -16,6 +16,9 @@ _NEAR_SIDE = 5.0
 _UPRIGHT = 0.2
 """Sides that rise more steeply have their names along them."""
 
+_PADDING = 3.0
+"""Dots of paper round the letters of a patch."""
+
 _ALONG = (0.5, 0.3, 0.7, 0.15, 0.85)
 """Where along a side its name may stand."""
 
@@ -77,23 +80,39 @@ class Labels:
     def on_side(self, line: Sequence[Dot], words: str) -> None:
         """Write a side's name outside it, along it; nowhere where other words fill the place.
 
-        Sides are walked with the room on the left.  Beside an oblique one the name is level.
+        Sides are walked with the room on the left.  Beside an oblique one the name is level.  A
+        name that is longer than its side stands where nothing is drawn if there is such a place,
+        level if need be.
         """
         (x0, y0), (x1, y1) = line
         wide, high = patch_size(words, self._text)
         length = max(hypot(x1 - x0, y1 - y0), 1.0)
         right_x, right_y = (y0 - y1) / length, (x1 - x0) / length
-        upright = abs(right_y) < _UPRIGHT
-        half = (high, wide) if upright else (wide, high)
-        off = _NEAR_SIDE + abs(right_x) * half[0] / 2 + abs(right_y) * half[1] / 2
-        off -= (high - self._text) / 2
-        for share in _ALONG:
-            at = (x0 + (x1 - x0) * share + right_x * off, y0 + (y1 - y0) * share + right_y * off)
-            if not self._is_free(self._box(at, words, upright=upright)):
+
+        def places(*, upright: bool) -> Iterator[tuple[Dot, bool]]:
+            half = (high, wide) if upright else (wide, high)
+            off = _NEAR_SIDE + abs(right_x) * half[0] / 2 + abs(right_y) * half[1] / 2
+            off -= (high - self._text) / 2
+            for share in _ALONG:
+                x, y = x0 + (x1 - x0) * share, y0 + (y1 - y0) * share
+                yield (x + right_x * off, y + right_y * off), upright
+
+        along = list(places(upright=abs(right_y) < _UPRIGHT))
+        clear: list[tuple[Dot, bool]] = []
+        if wide > length:
+            beside = (*along, *places(upright=False))
+            clear = [
+                (at, upright)
+                for at, upright in beside
+                if self._canvas.is_blank(self._box(at, words, upright=upright), _PADDING)
+            ]
+        for at, upright in (*clear, *along):
+            box = self._box(at, words, upright=upright)
+            if not self._is_free(box):
                 continue
             if upright:
                 self._canvas.upright(at, words, self._text, INK)
-                self._taken.append(self._box(at, words, upright=True))
+                self._taken.append(box)
             else:
                 self._put(at, words, INK)
             return

@@ -16,7 +16,7 @@ from sheetcalc.domain.room import Circle, Fixture, PieceKind
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.drawing.arrange import arrange
 from sheetcalc.drawing.cables import cable_plan, row_numbers
-from sheetcalc.drawing.canvas import Canvas
+from sheetcalc.drawing.canvas import INK, Canvas
 from sheetcalc.drawing.draw import draw
 from sheetcalc.drawing.labels import Labels
 from sheetcalc.drawing.plan import Dimension, PlanDrawing, PointMark, TileMark
@@ -209,6 +209,27 @@ def test_names_of_sides_stand_outside_the_room_in_inner_corners_too(
     labels.on_side((corners[at], corners[(at + 1) % 6]), "a wall")
     ((x, y),) = placed
     assert shapely.Polygon(corners).distance(shapely.Point(x, y)) > 8
+
+
+@pytest.mark.parametrize("short", [20, 40, 60])
+def test_the_name_of_a_short_wall_at_the_edge_of_the_sheet_is_whole_and_hides_nothing(
+    short: int,
+) -> None:
+    """As many dots are inked as the outline and the words take each on a sheet of its own."""
+    name = "right 2 wall"
+    corners = [(20, 280), (150, 280), (150, 280 - short), (240, 280 - short), (240, 40), (20, 40)]
+    canvas = Canvas((400, 290))
+    canvas.outline(corners, INK, 7)
+    outline = _inked(canvas)
+    Labels(canvas, 20, ((20, 280), (240, 40))).on_side((corners[1], corners[2]), name)
+    level, upright = Canvas((200, 200)), Canvas((200, 200))
+    level.patch((100, 100), name, 20, INK)
+    upright.upright((100, 100), name, 20, INK)
+    assert _inked(canvas) - outline in {_inked(level), _inked(upright)}
+
+
+def _inked(canvas: Canvas) -> int:
+    return Image.open(io.BytesIO(canvas.png())).histogram()[INK]
 
 
 def test_a_drawing_is_the_same_picture_every_time() -> None:
