@@ -148,10 +148,12 @@ def _quote_sheet(
     )
     loose |= ladder.cells()
     terms = terms_of(run, quote, office)
-    loose |= terms_cells(terms, below + ladder.rows + 1, 1, words=office.words)
+    terms_row = below + ladder.rows + 1
+    loose |= terms_cells(terms, terms_row, 1, words=office.words)
     sheet = sheet_of("quote", QUOTE, frame, [table], loose=loose)
-    # the rows above the table would fill a small screen; its header is not that of the terms
-    return replace(sheet, freeze=None, repeat_row=None)
+    # the rows above the table would fill a small screen; its header is not that of the terms,
+    # which have a page of their own: else their last lines alone may stand on it
+    return replace(sheet, freeze=None, repeat_row=None, row_breaks=(terms_row - 1,))
 
 
 def _type_row(
