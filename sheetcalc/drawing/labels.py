@@ -143,7 +143,7 @@ class Labels:
 
     def above(self, at: Dot, words: str, short: str = "") -> None:
         """Write words just above a place, or shorter ones where others stand already."""
-        place = (at[0], at[1] - patch_size(words, self._text)[1] / 2 - 2)
+        place = (at[0], at[1] - patch_size(words, self._text)[1] / 2 - 6)
         fits = not short or self._is_free(self._box(place, words))
         self._put(place, words if fits else short, INK)
 

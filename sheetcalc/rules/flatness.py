@@ -17,12 +17,13 @@ class Flatness(Struct, frozen=True):
     source: str
 
 
+# Of the shorter straightedge the quotation gives inches alone: millimetres are converted here.
 _TIGHT = Flatness(
-    "1/8 in in 10 ft (3 mm in 3 m) and 1/16 in in 24 in",
+    "1/8 in in 10 ft (3 mm in 3 m) and 1/16 in in 24 in (1.6 mm in 0.61 m)",
     "ANSI A108.02-4.2.2 / A108.01, as quoted in floortrendsmag 113806 and fcimag 96103",
 )
 _ORDINARY = Flatness(
-    "1/4 in in 10 ft (6 mm in 3 m) and 1/16 in in 12 in",
+    "1/4 in in 10 ft (6 mm in 3 m) and 1/16 in in 12 in (1.6 mm in 0.3 m)",
     "ANSI A108.01/.02, from memory, not verified",
 )
 

@@ -64,7 +64,7 @@ _LEGEND = (
     ("error", "error", "Stops the takeoff until it is put right."),
     ("warning", "warning", "Asks: put it right, or accept it on the tab Decisions."),
     ("note", "note", "Says something worth knowing."),
-    ("ok", "OK", "Nothing is wrong."),
+    ("ok", "OK", "No check found an error, or a warning that nobody has accepted."),
 )  # fmt: skip
 
 _CAUTIONS = (

@@ -174,7 +174,8 @@ def _shown(plan: "PricePlan", price_list: Path) -> str:
         headers = ("What", "Tab", "Cell", "Code", "Supplier", "Column", "Now", "List")
         parts += ["", "Changes", aligned(headers, rows)]
     if plan.unknown:
-        parts += ["", f"Not in the workbook: {', '.join(plan.unknown)}"]
+        why = "added once the list has every column that their tab (--tab) must have"
+        parts += ["", f"Not in the workbook, {why}: {', '.join(plan.unknown)}"]
     if plan.kept:
         parts += ["", f"Left alone, because they hold a formula: {', '.join(plan.kept)}"]
     return "\n".join(parts)

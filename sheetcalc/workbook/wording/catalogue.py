@@ -5,7 +5,7 @@ from typing import Final
 from sheetcalc.domain.finding import Severity
 from sheetcalc.workbook.wording.wording import Wording
 
-_CONTRACT: Final = "the workbook's contract"
+_CONTRACT: Final = "the program's own rule"
 
 
 def _error(code: str, found: str, expected: str, what_to_do: str, explain: str) -> Wording:

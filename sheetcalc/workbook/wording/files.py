@@ -3,7 +3,7 @@
 from sheetcalc.domain.finding import Severity
 from sheetcalc.workbook.wording.wording import Wording
 
-_CONTRACT = "the workbook's contract"
+_CONTRACT = "the program's own rule"
 
 WORDINGS: tuple[Wording, ...] = (
     Wording(

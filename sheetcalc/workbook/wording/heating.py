@@ -4,7 +4,7 @@ from sheetcalc.domain.finding import Severity
 from sheetcalc.workbook.wording.wording import Wording
 
 _PRACTICE = "common practice, no source"
-_CONTRACT = "the workbook's contract"
+_CONTRACT = "the program's own rule"
 _OHM = "R = V²/P and P = V²/R, textbook identities, from memory"
 
 WORDINGS = (

@@ -11,7 +11,7 @@ from sheetcalc.rules.mortar import CONTACT_SOURCE, LEAST_BED_SOURCE
 from sheetcalc.workbook.wording.wording import Wording
 
 _PRACTICE = "common practice, no source"
-_CONTRACT = "the workbook's contract"
+_CONTRACT = "the program's own rule"
 _GEOMETRY = "derived from the volume of the trowel's ridges"
 _WHERE = "{surface} of finish {finish}"
 

@@ -3,7 +3,7 @@
 from sheetcalc.domain.finding import Severity
 from sheetcalc.workbook.wording.wording import Wording
 
-_CONTRACT = "the workbook's contract"
+_CONTRACT = "the program's own rule"
 _OPC = "ISO/IEC 29500-2 (packages), from memory, not verified"
 _SHEET = "ISO/IEC 29500-1 (limits of a sheet), from memory, not verified"
 _ZIP = "APPNOTE.TXT (the zip format), from memory, not verified"

@@ -214,7 +214,7 @@ _CELLS = (
         "US notches are named by width x depth x spacing, such as 1/4 x 3/8 x 1/4 square "
         "(floortrends Dec 2024). With two sizes the spacing is as wide as the notch. Sizes "
         "without a unit count in the unit that stands last, else in the Job's small lengths.",
-        "naming: floortrends Dec 2024; the rest is the workbook's contract",
+        "naming: floortrends Dec 2024; the rest is the program's own rule",
     ),
     error(
         "COPIES-UNREADABLE",

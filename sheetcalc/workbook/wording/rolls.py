@@ -23,7 +23,7 @@ WORDINGS: tuple[Wording, ...] = (
         "choose a longer roll, or set 'Strips longer than the roll' on the Job to join",
         "The Job says whether a strip that is longer than the roll is joined from parts or "
         "refused. It refuses them, so this strip can't be cut from the roll named.",
-        "the workbook's contract",
+        "the program's own rule",
     ),
     Wording(
         "STOCK-WITHOUT-PRICE",
@@ -34,7 +34,7 @@ WORDINGS: tuple[Wording, ...] = (
         "Where a row of Build-up names several items, the cheapest way to cover the rooms of a "
         "phase is ordered. A way with an item without a price is taken only where no other has "
         "prices for all its items; then the least material counts.",
-        "the workbook's contract",
+        "the program's own rule",
     ),
     Wording(
         "SOLVER-NOT-INSTALLED",

@@ -22,7 +22,7 @@ WORDINGS: Final[tuple[Wording, ...]] = (
             "twice. Files are replaced in one step when they are complete, so this one is as it "
             "was before."
         ),
-        source="the workbook's contract",
+        source="the program's own rule",
     ),
 )
 """Words by code."""

@@ -139,7 +139,7 @@ WORDINGS = (
         "check its size and the perimeter gap in Job",
         "The perimeter gap is taken off along every edge first. Nothing is left to tile here, so "
         "no tile is counted.",
-        "the workbook's contract",
+        "the program's own rule",
     ),
     Wording(
         "THROUGH-NEEDS-DOORWAY",
@@ -149,7 +149,7 @@ WORDINGS = (
         "empty the cell, or type it in the row of the doorway between the two rooms",
         "Floor tile runs on from room to room through a doorway; where the doorways of two rooms "
         "meet tells how the rooms lie to each other.",
-        "the workbook's contract",
+        "the program's own rule",
     ),
     Wording(
         "THROUGH-NOT-POSSIBLE",
@@ -162,7 +162,7 @@ WORDINGS = (
         "other. The floor in the opening is drawn as a floor piece of one of the rooms, as deep as "
         "the wall is thick. A doorway leads to the one of the other room that leads back, or to "
         "its only one of that width.",
-        "the workbook's contract",
+        "the program's own rule",
     ),
     Wording(
         "SETTING-OUT-TOO-LARGE",
@@ -173,6 +173,6 @@ WORDINGS = (
         "Grids and 1/n bonds along a side are set out however many tiles there are. Other bonds "
         "and oblique surfaces are laid tile by tile, which very small tile on a very large floor "
         "would make slow without making the count better.",
-        "the workbook's contract",
+        "the program's own rule",
     ),
 )

@@ -21,7 +21,7 @@ class Wording(Struct, frozen=True):
     explain
         The longer text of ``sheetcalc explain CODE``.
     source
-        The standard as quoted, or "common practice, no source", or "the workbook's contract".
+        The standard as quoted, or "common practice, no source", or "the program's own rule".
     alike
         Facts in which findings have to be alike to be told together in one row; None: they are
         told together where they differ in nothing but the room.
@@ -37,7 +37,7 @@ class Wording(Struct, frozen=True):
     alike: tuple[str, ...] | None = None
 
 
-CONTRACT: Final = "the workbook's contract"
+CONTRACT: Final = "the program's own rule"
 
 
 def error(  # noqa: PLR0913, PLR0917 - the parts of a message
