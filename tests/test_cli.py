@@ -119,6 +119,34 @@ def test_the_example_is_a_workbook_without_errors(units: str, tmp_path: Path) ->
     assert result.exit_code == 0, result.output
 
 
+@pytest.mark.parametrize("name", ["bathroom", "bathroom.xls", "bathroom.xlsm"])
+def test_blank_gives_a_workbook_a_name_that_programs_open_it_by(name: str, tmp_path: Path) -> None:
+    result = run("blank", tmp_path / name)
+    assert result.exit_code == 2
+    assert "so call it" in result.output
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_dates_and_folders_that_are_none_are_wrong_usage_with_what_to_type(small: Path) -> None:
+    slip = run("orders", small, "--to", small.parent / "out", "--date", "3/4/2027")
+    assert slip.exit_code == 2
+    assert "'3/4/2027': want year-month-day, such as 2027-03-01" in slip.output
+    assert run("orders", small, "--to", small).exit_code == 2
+
+
+def test_backups_are_passed_over_where_the_workbook_is_named_too(small: Path) -> None:
+    """A shell makes a list of files of ``*.xlsx``, backups among them."""
+    backup = small.with_name(f"{small.stem}.backup-20260131-142233.xlsx")
+    shutil.copy(small, backup)
+    result = run("check", backup, small)
+    assert len([line for line in result.output.splitlines() if line.startswith(str(small))]) == 1
+    assert str(backup) not in result.output
+    assert str(backup) in run("check", backup).output
+    refused = run("takeoff", "--no-cards", backup)
+    assert refused.exit_code == 3
+    assert "FILE-IS-BACKUP" in refused.output
+
+
 def test_blank_never_overwrites(small: Path) -> None:
     before = small.read_bytes()
     assert run("blank", small).exit_code == 3

@@ -2,7 +2,7 @@
 
 import json
 import sys
-from datetime import datetime
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,6 +17,7 @@ from sheetcalc.cli.shared import (
     TEMPLATES,
     finish,
     main,
+    new_workbook,
     progress_bar,
 )
 
@@ -25,7 +26,13 @@ if TYPE_CHECKING:
 
 
 @main.command()
-@click.argument("out", required=False, type=click.Path(path_type=Path, dir_okay=False))
+@click.argument(
+    "out",
+    required=False,
+    metavar="[OUT.xlsx]",
+    type=click.Path(path_type=Path, dir_okay=False),
+    callback=new_workbook,
+)
 @click.option(
     "--into",
     type=click.Path(path_type=Path, dir_okay=False),
@@ -52,7 +59,11 @@ def blank(  # noqa: PLR0913 - a command's options, each by its name
     as_json: bool,
     quiet: bool,
 ) -> None:
+<<<<<<< HEAD
     """Write the blank input workbook OUT, or add its tabs with --into."""
+=======
+    """Write the blank input workbook OUT.xlsx, or add its tabs to a workbook with --into."""
+>>>>>>> c40c092 (Backups are never written to, and are passed over where a shell's *.xlsx names them too; a blank workbook gets a name that programs open; dates of orders say how to type them)
     if (out is None) == (into is None):
         message = "give either a file to write, or --into with a workbook that exists"
         raise click.UsageError(message)
@@ -63,13 +74,22 @@ def blank(  # noqa: PLR0913 - a command's options, each by its name
     finish([report], as_json=as_json, quiet=quiet)
 
 
+def _day(_context: click.Context, _option: click.Parameter, text: str | None) -> date | None:
+    """Read a date that can be read in one way only."""
+    try:
+        return date.fromisoformat(text) if text else None
+    except ValueError:
+        message = f"{text!r}: want year-month-day, such as 2027-03-01"
+        raise click.BadParameter(message) from None
+
+
 @main.command()
 @BOOKS
 @click.option(
     "--to",
     required=True,
     metavar="FOLDER",
-    type=click.Path(path_type=Path),
+    type=click.Path(path_type=Path, file_okay=False),
     help="Folder for the orders; what stands in it is never replaced.",
 )
 @click.option(
@@ -89,7 +109,8 @@ def blank(  # noqa: PLR0913 - a command's options, each by its name
 @click.option(
     "--date",
     "issued",
-    type=click.DateTime(["%Y-%m-%d"]),
+    metavar="YEAR-MONTH-DAY",
+    callback=_day,
     help="Date of new orders and revisions. Default: today.",
 )
 @TEMPLATES
@@ -102,7 +123,7 @@ def orders(  # noqa: PLR0913 - a command's options, each by its name
     leave_out_faulty: bool,
     combined: bool,
     prefix: str,
-    issued: datetime | None,
+    issued: date | None,
     templates: Path | None,
     as_json: bool,
     quiet: bool,
@@ -122,7 +143,7 @@ def orders(  # noqa: PLR0913 - a command's options, each by its name
     if combined and leave_out_faulty:
         message = "--combined rounds over whole jobs: nothing can be left out of it"
         raise click.UsageError(message)
-    day = (issued or datetime.now()).date()  # noqa: DTZ005 - an order's date is the office's own
+    day = issued or date.today()  # noqa: DTZ011 - an order's date is the office's own
     with progress_bar(len(paths), as_json=as_json, quiet=quiet) as bar:
         step = bar(paths[0].name)
         if combined:

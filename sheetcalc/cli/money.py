@@ -16,6 +16,7 @@ from sheetcalc.cli.shared import (
     TEMPLATES,
     each,
     main,
+    new_workbook,
     print_report,
     progress_bar,
 )
@@ -81,6 +82,7 @@ def quote(  # noqa: PLR0913 - a command's options, each by its name
     "--to",
     metavar="FILE.xlsx",
     type=click.Path(path_type=Path, dir_okay=False),
+    callback=new_workbook,
     help="Write the comparison to a new workbook as well.",
 )
 @TEMPLATES

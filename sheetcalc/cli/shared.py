@@ -52,6 +52,18 @@ TEMPLATES = click.option(
     show_envvar=True,
     help="The office's own templates: logo, words, house style, price lists.",
 )
+
+
+def new_workbook(
+    _context: click.Context, _option: click.Parameter, file: Path | None
+) -> Path | None:
+    """Refuse a name that spreadsheet programs would not open a new workbook by."""
+    if file is not None and file.suffix.lower() != ".xlsx":
+        message = f"{file}: a workbook's name ends in .xlsx, so call it {file.with_suffix('.xlsx')}"
+        raise click.BadParameter(message)
+    return file
+
+
 QUIET = click.option("--quiet", "-q", is_flag=True, help="Print errors and the summary only.")
 
 

@@ -83,14 +83,16 @@ class BookReport(Struct, frozen=True):
 def find_books(places: Sequence[Path]) -> list[Path]:
     """Workbooks that arguments name: files as they are, folders by what they hold.
 
-    Lock files, unfinished files and backups in a folder are passed over.
+    Lock files, unfinished files and backups in a folder are passed over, and backups of a workbook
+    that is named too: ``*.xlsx`` is a list of files when it comes here.
     """
-    from sheetcalc.excel.saving.backups import is_backup
+    from sheetcalc.excel.saving.backups import book_of, is_backup
 
     books: dict[Path, None] = {}
     for place in places:
         if not place.is_dir():
-            books[place] = None
+            if book_of(place) not in places:
+                books[place] = None
             continue
         for file in sorted(place.iterdir()):
             if (

@@ -40,6 +40,7 @@ ENTRIES: tuple[Said, ...] = (
     Said("FILE-BUSY", {"file": "larch-court.xlsx"}),
     Said("FILE-GONE", {"file": "larch-court.xlsx"}),
     Said("FILE-EXISTS", {"file": "larch-court.xlsx"}),
+    Said("FILE-IS-BACKUP", {"file": "larch-court.backup-20260131-142233.xlsx"}),
     Said("FILE-READ-ONLY", {"file": "larch-court.xlsx"}),
     Said("FOLDER-READ-ONLY", {"file": "larch-court.xlsx"}),
     Said("FILE-LINKED", {"file": "larch-court.xlsx", "links": 2}),

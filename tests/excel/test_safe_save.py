@@ -94,6 +94,16 @@ def test_the_oldest_backups_go_and_other_files_stay(book: Path) -> None:
     assert not backups.is_backup(own)
 
 
+def test_a_backup_is_never_written_to(book: Path) -> None:
+    backup = save(book).backup
+    assert backup is not None
+    before = backup.read_bytes()
+    with pytest.raises(SaveFailed) as refused:
+        save(backup)
+    assert refused.value.code == "FILE-IS-BACKUP"
+    assert backup.read_bytes() == before
+
+
 def test_no_backup_is_made_where_none_is_kept(book: Path) -> None:
     assert save(book, backups_kept=0).backup is None
     assert backups.backups_of(book) == []

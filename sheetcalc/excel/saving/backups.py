@@ -25,6 +25,16 @@ def is_backup(path: Path) -> bool:
     return _BACKUP.fullmatch(path.name) is not None
 
 
+def book_of(backup: Path) -> Path | None:
+    """Return the workbook that a backup is of; None for a file that is no backup.
+
+    >>> book_of(Path("larch-court.backup-20260131-142233.xlsx")).name
+    'larch-court.xlsx'
+    """
+    match = _BACKUP.fullmatch(backup.name)
+    return backup.with_name(match["stem"] + (match["suffix"] or "")) if match else None
+
+
 def backups_of(path: Path) -> list[Path]:
     """Backups of a workbook, oldest first."""
     found: list[tuple[str, int, Path]] = []

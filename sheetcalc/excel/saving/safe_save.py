@@ -147,6 +147,8 @@ def _refuse_unsuitable(real: Path) -> None:
     name = {"file": real.name}
     if not stat.S_ISREG(facts.st_mode):
         raise SaveFailed(Code.SAVE_FAILED, {**name, "why": "it is not a file"})
+    if backups.is_backup(real):
+        raise SaveFailed(Code.FILE_IS_BACKUP, name)
     if facts.st_nlink > 1:
         raise SaveFailed(Code.FILE_LINKED, {**name, "links": facts.st_nlink})
     if not os.access(real, os.W_OK):

@@ -56,6 +56,16 @@ WORDINGS: tuple[Wording, ...] = (
         source=_CONTRACT,
     ),
     Wording(
+        code="FILE-IS-BACKUP",
+        severity=Severity.ERROR,
+        found="{file} is a backup: the workbook as it was before a run",
+        expected="the workbook itself, or a copy of the backup under a name of its own",
+        what_to_do="to go back to it, copy it under another name, and run on that copy",
+        explain="Backups are told by their names, and are never written to: each is the only copy "
+        "of what stood in the workbook before a run.",
+        source=_CONTRACT,
+    ),
+    Wording(
         code="FILE-READ-ONLY",
         severity=Severity.ERROR,
         found="{file} may not be written by you",
