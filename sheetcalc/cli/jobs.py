@@ -89,7 +89,7 @@ def _day(_context: click.Context, _option: click.Parameter, text: str | None) ->
     "--to",
     required=True,
     metavar="FOLDER",
-    type=click.Path(path_type=Path, file_okay=False),
+    type=click.Path(path_type=Path),
     help="Folder for the orders; what stands in it is never replaced.",
 )
 @click.option(

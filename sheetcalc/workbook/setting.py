@@ -34,6 +34,9 @@ class Setting(Struct, frozen=True):
         Where the default comes from.
     low, high
         Bounds, in mm for lengths, shares for percents, else in the unit of ``units``' first entry.
+    usual
+        What a length or a percent usually lies between, as common practice has it and no source:
+        in mm, or as shares; None for no bound.  0 is usual where it is allowed: it is for none.
     choices
         Allowed words of a CHOICE or CHOICES.
     units
@@ -59,6 +62,12 @@ class Setting(Struct, frozen=True):
     group: str = ""
     live: bool = False
     required: bool = False
+    usual: tuple[float | None, float | None] = (None, None)
+
+    def is_usual(self, value: float) -> bool:
+        """Whether a value lies in the usual range."""
+        low, high = self.usual
+        return value == 0 or ((low is None or value >= low) and (high is None or value <= high))
 
     def default(self, system: str) -> SettingValue:
         """Return the default of a unit system, ``metric`` or ``us``."""

@@ -90,19 +90,23 @@ _JOB = (
         "tax", "Tax", Kind.PERCENT, 0.0, 0.0,
         "On orders and the quote; a supplier's own tax wins on its orders. Default: 0 %.",
         OFFICE, 0, 1, group="Job", live=True,
+        usual=(None, 0.3),
     ),
     Setting(
         "overhead", "Overhead", Kind.PERCENT, 0.10, 0.10, "On cost, in the quote. Default: 10 %.",
         OFFICE, 0, 1, group="Job", live=True,
+        usual=(None, 0.5),
     ),
     Setting(
         "profit", "Profit", Kind.PERCENT, 0.10, 0.10,
         "On cost and overhead, in the quote. Default: 10 %.", OFFICE, 0, 1, group="Job", live=True,
+        usual=(None, 0.5),
     ),
     Setting(
         "contingency", "Contingency", Kind.PERCENT, 0.05, 0.05,
         "On cost, overhead and profit, in the quote. Default: 5 %.", OFFICE, 0, 1, group="Job",
         live=True,
+        usual=(None, 0.3),
     ),
     Setting(
         "year_built", "Year built", Kind.COUNT, None, None,
@@ -120,6 +124,7 @@ _TILING = (
         "6 mm (1/4 in).",
         PRACTICE, 0, 50,
         group="Tiling",
+        usual=(3, 20),
     ),
     Setting(
         "smallest_cut_share", "Smallest cut", Kind.PERCENT, 0.5, 0.5,
@@ -134,6 +139,7 @@ _TILING = (
     Setting(
         "kerf_mm320", "Saw kerf", Kind.SMALL_LENGTH, 3, 0.125,
         "What a cut takes from a tile. Default: 3 mm (1/8 in).", PRACTICE, 0, 10, group="Tiling",
+        usual=(1, 6),
     ),
     Setting(
         "offcuts", "Offcuts used again", Kind.CHOICE, "same room", "same room",
@@ -155,6 +161,7 @@ _TILING = (
         "spare_tiles_share", "Spare tiles", Kind.PERCENT, 0.05, 0.05,
         "Left with the client, on net; a line of its own. Default: 5 %.",
         "attic stock of 5 % often called for: TileLetter Nov 2016", 0, 1, group="Tiling",
+        usual=(None, 0.25),
     ),
     Setting(
         "movement_joint_spacing_mm320", "Movement joint spacing", Kind.ROOM_LENGTH, 7.62, 25,
@@ -180,6 +187,7 @@ _MORTAR = (
         "skim_mm320", "Skim on the tile's back", Kind.SMALL_LENGTH, 1, 0.0625,
         "Back-buttering, where Finishes gives none; 0 for none. Default: 1 mm (1/16 in).",
         PRACTICE, 0, 20, group="Mortar and grout",
+        usual=(0.5, 6),
     ),
     Setting(
         "mortar_wet_density_kg_m3", "Wet density of mortar", Kind.NUMBER, 1650, 103,
@@ -197,6 +205,7 @@ _MORTAR = (
         "grout_depth_mm320", "Depth of grout", Kind.SMALL_LENGTH, None, None,
         "How deep the joints are filled. Empty: the tile's thickness.", PRACTICE, 1, 100,
         group="Mortar and grout",
+        usual=(3, 30),
     ),
     Setting(
         "grout_dry_density_kg_m3", "Dry grout in a filled joint", Kind.NUMBER, 1600, 100,
@@ -209,16 +218,19 @@ _MORTAR = (
         "Of movement joints and changes of plane. Default: 6 mm (1/4 in).",
         "architectural detailing text, northernarchitecture.us (not narrower than 1/4 in)", 1, 50,
         group="Mortar and grout",
+        usual=(3, 20),
     ),
     Setting(
         "bead_joint_depth_mm320", "Sealant joint, depth", Kind.SMALL_LENGTH, 6, 0.25,
         "Half the width, not less than 6 mm (1/4 in). Default: 6 mm (1/4 in).",
         "architectural detailing text, northernarchitecture.us", 1, 50, group="Mortar and grout",
+        usual=(3, 20),
     ),
     Setting(
         "bead_fillet_mm320", "Sealant fillet, leg", Kind.SMALL_LENGTH, 6, 0.25,
         "Of the three-cornered bead round baths, trays, cabinets and pipes. Default: 6 mm (1/4 "
         "in).", PRACTICE, 1, 50, group="Mortar and grout",
+        usual=(3, 20),
     ),
 )  # fmt: skip
 
@@ -229,17 +241,20 @@ _WATERPROOFING = (
         "1.8 m: ABCB Housing Provisions SA 10.2.2 (summary page); 6 ft: IRC R307.2, figure from "
         "memory, not verified",
         0, 5000, group="Waterproofing",
+        usual=(900, 3000),
     ),
     Setting(
         "upturn_mm320", "Waterproofing upturn", Kind.SMALL_LENGTH, 150, 6,
         "Up other walls beside a wet floor. Default: 150 mm (6 in).",
         "150 mm: NCC 2022 / AS 3740 notes page (single weak source)", 0, 3000,
         group="Waterproofing",
+        usual=(50, 300),
     ),
     Setting(
         "band_width_mm320", "Width of band", Kind.SMALL_LENGTH, 125, 5,
         "Where a band is cut from a sheet, or none is named. Default: 125 mm (5 in).", PRACTICE, 20,
         1000, group="Waterproofing",
+        usual=(60, 300),
     ),
     Setting(
         "shower_slope", "Slope of shower floors", Kind.PERCENT, 0.02, 0.02,
@@ -254,6 +269,7 @@ _BLOCK = (
         "misclosure_tolerance_mm320", "Misclosure tolerance", Kind.SMALL_LENGTH, 20, 0.75,
         "A walk of Wall legs that misses its start by no more is closed in proportion. Default: "
         "20 mm (3/4 in).", PRACTICE, 0, 500, group="Block and ordering",
+        usual=(1, 100),
     ),
     Setting(
         "useful_leftover_mm320", "Smallest useful leftover", Kind.LONG_LENGTH, 1, 3.28,

@@ -12,21 +12,25 @@ HEATING_SETTINGS: Final = (
     Setting(
         "clearance_wall_mm320", "Heating: clear of walls", Kind.SMALL_LENGTH, 76, 3,
         "From the cable to walls. Default: 76 mm (3 in).", PRACTICE, 0, 1000, group="Heating",
+        usual=(20, 300),
     ),
     Setting(
         "clearance_cabinet_mm320", "Heating: clear of fixed cabinets", Kind.SMALL_LENGTH, 50, 2,
         "From the cable to cabinets, baths and trays. Default: 50 mm (2 in).", PRACTICE, 0, 1000,
         group="Heating",
+        usual=(20, 300),
     ),
     Setting(
         "clearance_outlet_mm320", "Heating: clear of outlets and pipes", Kind.SMALL_LENGTH, 50, 2,
         "From the cable to toilet outlets and pipes. Default: 50 mm (2 in).", PRACTICE, 0, 1000,
         group="Heating",
+        usual=(20, 300),
     ),
     Setting(
         "clearance_drain_mm320", "Heating: clear of drains", Kind.SMALL_LENGTH, 150, 6,
         "From the cable to floor drains. Default: 150 mm (6 in).", PRACTICE, 0, 1000,
         group="Heating",
+        usual=(20, 400),
     ),
     Setting(
         "target_density_w_m2", "Heating: target power", Kind.NUMBER, 130, 12,

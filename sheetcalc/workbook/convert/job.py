@@ -5,7 +5,7 @@ from typing import Any, Final, TypeAlias
 
 from sheetcalc.domain.finding import Fact, Finding, RowRef
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import FOOT, INCH, UNITS, Dimension, JobUnits, Unit
+from sheetcalc.domain.measure import FOOT, INCH, MM320_PER_MM, UNITS, Dimension, JobUnits, Unit
 from sheetcalc.workbook.columns import LENGTH_KINDS, Column, Kind
 from sheetcalc.workbook.convert import cells
 from sheetcalc.workbook.convert.currencies import as_code
@@ -127,12 +127,33 @@ def _value(
         try:
             cells.check_readable(cell)
             unit = _unit_beside(setting, row, units)
-            return _typed(setting, cell, unit, units)
+            value = _typed(setting, cell, unit, units)
         except _UnitProblem as problem:
             findings.append(_finding(problem, row, row.cells["Unit"], "Unit"))
         except CellProblem as problem:
             findings.append(_finding(problem, row, cell))
+        else:
+            if unusual := _unusual(setting, value, cell, unit):
+                findings.append(_finding(unusual, row, cell))
+            return value
     return _default(setting, system)
+
+
+def _unusual(setting: Setting, value: object, cell: RawCell, unit: str) -> CellProblem | None:
+    """Ask about a length or a percent out of its usual range: it may be a slip of the unit."""
+    low, high = setting.usual
+    column = Column(setting.label, setting.kind, "", low=low, high=high)
+    if (
+        setting.kind is Kind.PERCENT
+        and isinstance(value, int | float)
+        and not setting.is_usual(value)
+    ):
+        return CellProblem(code="NUMBER-UNUSUAL", **cells.percent_range(column))
+    if setting.kind not in LENGTH_KINDS or not isinstance(value, int):
+        return None
+    if setting.is_usual(value / MM320_PER_MM):
+        return None
+    return CellProblem(code="LENGTH-UNUSUAL", **cells.length_range(cell, column, UNITS[unit]))
 
 
 class _UnitProblem(CellProblem):
