@@ -59,11 +59,7 @@ def blank(  # noqa: PLR0913 - a command's options, each by its name
     as_json: bool,
     quiet: bool,
 ) -> None:
-<<<<<<< HEAD
-    """Write the blank input workbook OUT, or add its tabs with --into."""
-=======
-    """Write the blank input workbook OUT.xlsx, or add its tabs to a workbook with --into."""
->>>>>>> c40c092 (Backups are never written to, and are passed over where a shell's *.xlsx names them too; a blank workbook gets a name that programs open; dates of orders say how to type them)
+    """Write the blank input workbook OUT.xlsx, or add its tabs with --into."""
     if (out is None) == (into is None):
         message = "give either a file to write, or --into with a workbook that exists"
         raise click.UsageError(message)
