@@ -59,7 +59,7 @@ def blank(  # noqa: PLR0913 - a command's options, each by its name
     as_json: bool,
     quiet: bool,
 ) -> None:
-    """Write the blank input workbook OUT.xlsx, or add its tabs with --into."""
+    """Write the blank input workbook OUT, or add its tabs with --into."""
     if (out is None) == (into is None):
         message = "give either a file to write, or --into with a workbook that exists"
         raise click.UsageError(message)
