@@ -323,6 +323,7 @@ def test_a_percentage_as_text_is_told_what_would_be_read(text: str, hint: str) -
         ("1.234", "type 1234 if the point parts thousands, or 1.234 if it is a decimal point"),
         ("1,234 EUR", "type 1234 if the comma parts thousands, or 1.234 if it is a decimal comma"),
         ("0.850", "type 0.850 again as a number, without quotes or units"),
+        ("3 weeks", "type a number without words or units: 3, if that is what the column counts"),
         ("1.23.456", "type a number only"),
         ("1,234,50", "type a number only"),
     ],

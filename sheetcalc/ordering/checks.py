@@ -23,7 +23,7 @@ def checks(
 ) -> Iterator[Finding]:
     """Yield the findings about orders.
 
-    ``ITEM-WITHOUT-SUPPLIER``, ``ITEM-WITHOUT-PRICE``, ``SUPPLIER-NOT-LISTED``,
+    ``ITEM-WITHOUT-SUPPLIER``, ``ITEM-WITHOUT-PRICE``, ``PRICE-IS-ZERO``, ``SUPPLIER-NOT-LISTED``,
     ``ORDER-BELOW-MINIMUM``, ``PHASE-START-PAST``, ``ORDER-LATE``, ``LEAD-WITHOUT-DATES``,
     ``ORDERED-OVER-NEED``, ``RECEIVED-NOT-ORDERED``.
     """
@@ -53,9 +53,11 @@ def _items(inputs: Inputs, orders: Iterable[Order]) -> Iterator[Finding]:
             facts = {"item": line.item, "description": line.description}
             if not order.supplier and first("ITEM-WITHOUT-SUPPLIER", line.source):
                 yield Finding("ITEM-WITHOUT-SUPPLIER", line.source, "Supplier", facts)
-            if line.pack_price is None and first("ITEM-WITHOUT-PRICE", line.source):
+            if not line.pack_price:
+                code = "ITEM-WITHOUT-PRICE" if line.pack_price is None else "PRICE-IS-ZERO"
                 column = "Pack price" if line.tab in {BAGS, SUNDRIES} else "Price"
-                yield Finding("ITEM-WITHOUT-PRICE", line.source, column, facts)
+                if first(code, line.source):
+                    yield Finding(code, line.source, column, facts)
             listed = order.supplier in catalogue.suppliers or not catalogue.suppliers
             if order.supplier and not listed and first("SUPPLIER-NOT-LISTED", order.supplier):
                 yield Finding(

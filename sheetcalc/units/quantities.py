@@ -92,6 +92,12 @@ def parse_number(value: str | float) -> float:
                 "NUMBER-COMMA",
                 f"type {typed} as a number, with the decimal mark of your spreadsheet program",
             )
+        if any(character.isalpha() for character in tidy):  # 3 weeks, where days are counted
+            refuse(
+                "NUMBER-AS-TEXT",
+                f"type a number without words or units: {meant[1]}, if that is what the column "
+                "counts",
+            )
         refuse("NUMBER-AS-TEXT", f"type {meant[1]} again as a number, without quotes or units")
     if not math.isfinite(value):
         refuse("NUMBER-NOT-FINITE", "type the number again")

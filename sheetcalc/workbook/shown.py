@@ -7,6 +7,9 @@ from decimal import ROUND_HALF_UP, Decimal
 from sheetcalc.workbook.raw import RawCell
 
 _FIXED = re.compile(r"(0+)(?:\.(0+))?")
+_UNSEEN = str.maketrans(dict.fromkeys("\u00ad\u200b\u2060\ufeff"))
+"""Signs that nobody sees, and that come along when text is pasted; joiners of emoji stay."""
+
 LONGEST_QUOTE = 80
 
 
@@ -28,7 +31,7 @@ def displayed(cell: RawCell) -> str:
     if value is None:
         return ""
     if isinstance(value, str):
-        return value.strip()
+        return (value if value.isascii() else value.translate(_UNSEEN)).strip()
     if isinstance(value, bool):
         return "TRUE" if value else "FALSE"
     if isinstance(value, datetime):

@@ -2,6 +2,8 @@
 
 from gallery import Said, Wrong, cell, record, setting, shown_as, wrong
 
+TASK = {"Task": "Set tile", "Basis": "per area of tile", "Hours per unit": 1.1}
+
 ENTRIES: tuple[Wrong | Said, ...] = (
     wrong("CURRENCY-UNKNOWN", "Job!B15", setting("Currency", "Euro")),
     wrong("TWO-CURRENCIES", "Job!B15", setting("Currency", "EUR / GBP")),
@@ -11,10 +13,12 @@ ENTRIES: tuple[Wrong | Said, ...] = (
         cell("Bags and pails", "Pack price", 18.9),
         shown_as("Bags and pails", "Pack price", "[$£-809]#,##0.00"),
     ),
+    wrong("TASK-TWICE", "Labour!A6", *[record("Labour", **TASK, **{"Hourly rate": 46})] * 2),
+    wrong("PRICE-IS-ZERO", "Tiles!O5", cell("Tiles", "Price", 0), calculated=True),
     wrong(
         "TASK-WITHOUT-RATE",
         "Labour!F5",
-        record("Labour", Task="Set tile", Basis="per area of tile", **{"Hours per unit": 1.1}),
+        record("Labour", **TASK),
         calculated=True,
     ),
     Said("PRICE-LIST-NO-TABLE"),

@@ -49,6 +49,16 @@ def test_a_room_is_read_with_its_defaults() -> None:
     assert (room.source.tab, room.source.row) == ("Rooms", 5)
 
 
+def test_signs_that_nobody_sees_are_no_part_of_a_name() -> None:
+    """They come along from web pages; a family emoji is held together by signs that stay."""
+    rooms: list[Values] = [
+        {**PLAIN_ROOM, "Room": "Bath\u200b 1\ufeff"},
+        {**PLAIN_ROOM, "Room": "\u2060Spa \U0001f468\u200d\U0001f467"},
+    ]
+    names = [r.name for r in read(book(Rooms=rooms)).rooms]
+    assert names == ["Bath 1", "Spa \U0001f468\u200d\U0001f467"]
+
+
 def test_a_number_in_a_name_counts_as_displayed() -> None:
     rooms: list[Values] = [
         {**PLAIN_ROOM, "Room": 101},

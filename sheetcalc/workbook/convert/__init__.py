@@ -31,6 +31,7 @@ from sheetcalc.workbook.convert.trading import (
     read_received,
 )
 from sheetcalc.workbook.inputs import INPUT_TABS
+from sheetcalc.workbook.inputs.allowances import LABOUR
 from sheetcalc.workbook.inputs.finishes import BUILD_UP, FINISHES
 from sheetcalc.workbook.inputs.job import PHASES
 from sheetcalc.workbook.inputs.trading import SUPPLIERS
@@ -67,6 +68,9 @@ def to_inputs(raw: RawBook) -> tuple[Inputs | None, tuple[Finding, ...]]:
     desk.findings += check_header_units(raw, INPUT_TABS, job.units)
     _note_faulty(desk, check_references(raw, INPUT_TABS, desk.names))
     _note_faulty(desk, _doubles(raw))
+    desk.findings += check_doubles(
+        raw, LABOUR, ("Task", "Basis", "Finish", "Surface", "Day"), "TASK-TWICE"
+    )
     desk.findings += check_currencies(raw, INPUT_TABS, job)
     desk.findings += check_spellings(raw, (SUPPLIERS, *CATALOGUE_TABS), desk.names)
     catalogue = read_catalogue(desk)

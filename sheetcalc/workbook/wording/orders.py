@@ -30,6 +30,18 @@ WORDINGS: tuple[Wording, ...] = (
         source=_CONTRACT,
     ),
     Wording(
+        code="PRICE-IS-ZERO",
+        severity=Severity.WARNING,
+        found='"{item}" ({description}) is ordered, and its price is 0',
+        expected="what a pack costs (for a tile: what Price per says), or an empty cell",
+        what_to_do="type the price, or empty the cell to have it listed as to be priced; if it is "
+        "free of charge, accept this",
+        explain="A price of 0 is a price: the item costs nothing on the order and in the quote, "
+        "and neither says that it is incomplete. An empty cell is for a price that is not known "
+        "yet.",
+        source=_CONTRACT,
+    ),
+    Wording(
         code="ITEM-WITHOUT-PACK",
         severity=Severity.ERROR,
         found='"{item}" is needed, and its row does not say what a pack of it holds',

@@ -42,6 +42,17 @@ WORDINGS: tuple[Wording, ...] = (
         source=_CONTRACT,
     ),
     Wording(
+        code="TASK-TWICE",
+        severity=Severity.WARNING,
+        found="{found}, which stands in row {row} already; the hours of both rows count",
+        expected="each task once for a basis, a finish, a surface and a day",
+        what_to_do="delete one of the two rows; if both are meant, give one of them another name, "
+        "or accept this",
+        explain="A row that was pasted twice would be quoted twice. A task may have several rows: "
+        "for several bases, finishes, surfaces or days.",
+        source=_CONTRACT,
+    ),
+    Wording(
         code="TASK-WITHOUT-RATE",
         severity=Severity.WARNING,
         found='the task "{task}" is needed, and its row has no hourly rate',
