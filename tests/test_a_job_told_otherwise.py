@@ -89,15 +89,17 @@ def test_rooms_that_are_counted_are_as_many_rooms_listed() -> None:
     assert packs(listed) == packs(counted)
 
 
-def test_phases_in_one_workbook_order_what_each_orders_in_its_own() -> None:
+@pytest.mark.parametrize("step", [1, -1], ids=["first phase first", "last phase first"])
+def test_phases_in_one_workbook_order_what_each_orders_in_its_own(step: int) -> None:
     told, phases = told_as.copied(told_as.as_told(), "xy"), {"x": "P1", "y": "P2"}
-    rooms = [{**row, "Phase": phases[str(row["Room"])[-1]]} for row in told["Rooms"]]
+    rooms = [{**row, "Phase": phases[str(row["Room"])[-1]]} for row in told["Rooms"]][::step]
     both = calculated(
         told | {"Rooms": rooms, "Phases": [{"Phase": name} for name in phases.values()]}
     )
     each = {(line.phase, line.item): line.packs for order in both.orders for line in order.lines}
     own = {(phase, item): n for phase in phases.values() for item, n in packs(plain()).items()}
     assert own.pop(("P2", "Q")) == 1  # the second phase's sheet comes off the first one's roll
+    assert own.pop(("P2", "SB")) == 1  # what the job has once comes with the first phase
     assert each == own
 
 

@@ -98,6 +98,7 @@ TR|Two|Trim|per m of open tile edge|1||2.5|m|piece|23.5
 TH|Two|Threshold|per m of doorway|1||0.9|m|piece|18.8
 CO|Two|Corner|per inside corner|1||2|piece|package|9.6
 BR|Two|Rod|per m of perimeter|1||50|m|roll|11
+SB|Two|Site box|per job|1||1|piece|piece|75
 """
 _TABS: Final = {
     "Rooms": _ROOMS, "Floor pieces": _PIECES, "Wall faces": _FACES, "Finishes": _FINISHES,

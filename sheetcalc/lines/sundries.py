@@ -117,7 +117,6 @@ def _formers(ctx: LineContext) -> Iterator[Outcome]:
 def _per_job(ctx: JobContext) -> Iterator[Outcome]:
     for sundry in ctx.catalogue.sundries.values():
         if sundry.basis in BASES and BASES[sundry.basis].once_a_job and ctx.works:
-            phase = ctx.works[0].room.phase or ""
             yield ctx.quantity(
                 "sundries",
                 sundry.description,
@@ -127,7 +126,6 @@ def _per_job(ctx: JobContext) -> Iterator[Outcome]:
                     f"{sundry.basis}: {words.number(sundry.rate, 6)} {sundry.pack_unit.symbol} "
                     "(Rate), ordered with the first phase"
                 ),
-                phase=phase,
                 item=sundry,
                 waste=waste_for(ctx.catalogue, "sundries", ""),
                 pack_by=PackBy.PACK_SIZE,

@@ -267,7 +267,7 @@ def test_what_is_bought_once_for_the_job() -> None:
     ctx = bathroom(sundry("SIGN", "per job", 3.0))
     job = JobContext(ctx.job, {"F": ctx.finish}, ctx.catalogue, (ctx.work,))
     line = only(JOB_SUNDRIES, job)
-    assert (line.each_si, line.count, line.room, line.phase) == (3, 1, "", "P1")
+    assert (line.each_si, line.count, line.room, line.phase) == (3, 1, "", "")
     assert quantities(SUNDRIES, ctx) == []
 
 
