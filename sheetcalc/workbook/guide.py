@@ -160,7 +160,8 @@ def guide_sheet(system: str) -> SheetModel:
         row += 1
     loose[(row, 2)] = _link(LISTS_NAME)
     loose[(row, 3)] = Cell("The choices of the drop-downs.", "wrapped")
-    row = _section(loose, row + 2, "What the program writes, after your tabs")
+    second_page = row + 2
+    row = _section(loose, second_page, "What the program writes, after your tabs")
     for tab in RESULT_TABS:
         loose[(row, 2)] = Cell("Order, one a supplier" if tab.key == "Order" else tab.key, "strong")
         loose[(row, 3)] = Cell(tab.purpose, "wrapped")
@@ -183,6 +184,7 @@ def guide_sheet(system: str) -> SheetModel:
         freeze=None,
         landscape=False,
         repeat_row=None,
+        row_breaks=(second_page - 1,),
         tab_style="guide",
     )
 

@@ -117,7 +117,8 @@ class _Desk(Struct):
 def _left(run: "Run") -> str:
     """Words for what is in no order."""
     nobody = sum(len(order.lines) for order in run.orders if not order.supplier)
-    told = f"; {nobody} lines without a supplier are in no order" if nobody else ""
+    lines = "line without a supplier is" if nobody == 1 else "lines without a supplier are"
+    told = f"; {nobody} {lines} in no order" if nobody else ""
     return told + (f"; INCOMPLETE, left out: {', '.join(run.left_out)}" if run.left_out else "")
 
 
