@@ -81,13 +81,13 @@ def plain(text: str) -> str:
 def test_a_cut_bears_the_letter_of_its_surface_and_its_number_in_the_cut_list() -> None:
     (text,) = cut_texts(floor_with(cut(4), cut(2, shape=CutShape.NOTCHED)), Job())
     assert plain(text).startswith("A floor · T · offset 1/3 · joint 3 mm. Each row")
-    assert plain(text).endswith(" A1 4 x 300x100 · A2 2 x 300x100 notched")
+    assert plain(text).endswith(" A1 4 of 300 x 100 · A2 2 of 300 x 100 notched")
 
 
 def test_an_offcut_is_named_after_the_cut_that_leaves_it() -> None:
     pieces = (cut(1), cut(1, taken_from="offcut of cut 1"))
     (text,) = cut_texts(floor_with(*pieces), Job())
-    assert plain(text).endswith("A2 300x100 from A1")
+    assert plain(text).endswith("A2 300 x 100 from A1")
 
 
 def test_small_surfaces_are_listed_together_by_tile() -> None:
@@ -101,7 +101,7 @@ def test_small_surfaces_are_listed_together_by_tile() -> None:
     )
     outs = {**done.setting_outs, "niche far back": niche}
     *_, last = cut_texts(replace(done, setting_outs=outs), Job())
-    assert plain(last) == "Niches · T · joint 3 mm. B1 2 x 300x100 · B2 3 x 300x100"
+    assert plain(last) == "Niches · T · joint 3 mm. B1 2 of 300 x 100 · B2 3 of 300 x 100"
 
 
 def test_a_cable_is_told_with_what_to_check_and_where_its_rows_stand() -> None:
@@ -118,8 +118,8 @@ def test_alike_rooms_have_their_own_places_on_the_rolls() -> None:
     plans = {("Floor 1", "U-1"): RollPlan("U-1", "Floor 1", 4, tuple(placed), 4, "")}
     texts = [plain(t) for copy in (0, 1) for t in strip_texts(done, plans, copy, Job())]
     assert texts == [
-        "Strips of U-1 (underlay): 1 2400x1000 (roll 1) · 2 2400x800 (roll 2)",
-        "Strips of U-1 (underlay): 1 2400x1000 (roll 3) · 2 2400x800 (roll 4)",
+        "Strips of U-1 (underlay): 1 2400 x 1000 (roll 1) · 2 2400 x 800 (roll 2)",
+        "Strips of U-1 (underlay): 1 2400 x 1000 (roll 3) · 2 2400 x 800 (roll 4)",
     ]
 
 

@@ -212,7 +212,7 @@ def test_the_cards_sentences_are_in_the_offices_words(book: Path) -> None:
     sheet = load_workbook(book)["Room cards"]
     shown = [str(c.value) for row in sheet.iter_rows() for c in row if c.value is not None]
     begin = (
-        "Room 1.01", "Cuts: how many x", "Cable, and strips", "To carry to the room",
+        "Room 1.01", "Cuts: how many of", "Cable, and strips", "To carry to the room",
         "Order of the work", "Resistance of the cables", "Done by", "Water test:", "Base:",
         "Wet areas:", "Strips of U-KNOB", "Two people to lift:", "Building of 1974:",
     )  # fmt: skip

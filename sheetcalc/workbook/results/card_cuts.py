@@ -90,9 +90,10 @@ def _cuts(
 def _size(piece: CutPiece, job: Job, words: Words) -> str:
     shape = "" if piece.shape in _PLAIN else f" {words.say(piece.shape.value)}"
     holes = f" {words.say('drilled')}" if piece.holes else ""
-    sides = f"{_bare(piece.length_mm320, job)}x{_bare(piece.width_mm320, job)}"
-    number = f"{piece.count} x " if piece.count > 1 else ""
-    return f"{number}{sides}{shape}{holes}"
+    sides = f"{_bare(piece.length_mm320, job)} x {_bare(piece.width_mm320, job)}"
+    if piece.count > 1:
+        sides = words.fill("{number} of {size}", number=piece.count, size=sides)
+    return f"{sides}{shape}{holes}"
 
 
 def _bare(length_mm320: int, job: Job) -> str:
@@ -181,7 +182,7 @@ def strip_texts(
 
 
 def _strip(strip: Strip, job: Job) -> str:
-    return f"{_bare(strip.length_mm320, job)}x{_bare(strip.width_mm320, job)}"
+    return f"{_bare(strip.length_mm320, job)} x {_bare(strip.width_mm320, job)}"
 
 
 class _Places:

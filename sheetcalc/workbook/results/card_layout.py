@@ -266,7 +266,7 @@ class _Content(Struct, frozen=True):
         unit = job.units.small_length.symbol
         if self.about.cuts:
             yield self._headed(
-                "Cuts: how many x length x width of the piece [{unit}], one where no number "
+                "Cuts: how many of length x width [{unit}], one where no number "
                 "stands; 'from' another's offcut; whole tiles first",
                 unit=unit,
             )
