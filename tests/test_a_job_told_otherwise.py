@@ -56,7 +56,8 @@ def test_the_job_has_every_line_that_is_compared() -> None:
     lines = {line for line, _, _ in nets(plain())}
     assert lines >= {
         "tile", "spare tiles", "mortar", "underlay mortar", "grout", "sealant", "sealer", "primer",
-        "levelling", "boards", "waterproofing", "bands", "sundries", "cuts", "demolition",
+        "levelling", "boards", "underlay", "knob fill", "waterproofing", "bands", "sundries",
+        "cuts", "demolition",
     }  # fmt: skip
 
 
@@ -98,8 +99,9 @@ def test_phases_in_one_workbook_order_what_each_orders_in_its_own(step: int) -> 
     )
     each = {(line.phase, line.item): line.packs for order in both.orders for line in order.lines}
     own = {(phase, item): n for phase in phases.values() for item, n in packs(plain()).items()}
-    assert own.pop(("P2", "Q")) == 1  # the second phase's sheet comes off the first one's roll
-    assert own.pop(("P2", "SB")) == 1  # what the job has once comes with the first phase
+    # the second phase's sheet and underlay come off the first one's rolls, and what the job has
+    # once with the first one's goods
+    assert [own.pop(("P2", item)) for item in ("Q", "U", "SB")] == [1, 1, 1]
     assert each == own
 
 

@@ -60,6 +60,7 @@ _LAYERS = """
 Finish|Surface|Order|Role|Item|Bed mortar|Trowel notch|Mean depth|Coats|Up walls
 Wet|floor|1|primer|P||||2|
 Wet|floor|2|levelling compound|L|||6||
+Wet|floor|3|underlay|U|C|square 6 x 6 x 6 mm|||
 Wet|shower floor|1|waterproofing|Q|C|square 6 x 6 x 6 mm|||150
 Wet|shower floor|2|band|N|C|square 6 x 6 x 6 mm|||
 Wet|curb|1|waterproofing|Q-LIQ||||2|
@@ -85,10 +86,11 @@ Q-LIQ|Two|Liquid|liquid waterproofing|7|kg|pail||7|58
 X|Two|Sealer|sealer|1|L|can||15|24
 """
 _ROLLS = """
-Code|Supplier|Description|Kind|Width|Length|Thickness|Overlap|Package|Price
-Q|Two|Sheet|waterproofing sheet|1|10|0.5|50|roll|112
-N|Two|Band|band|0.125|30|0.5|50|roll|54
-K|Two|Board|backer board|0.6|1.25|12||sheet|16.9
+Code|Supplier|Description|Kind|Width|Length|Thickness|Overlap|Knob pitch|Fill|Package|Price
+Q|Two|Sheet|waterproofing sheet|1|10|0.5|50|||roll|112
+N|Two|Band|band|0.125|30|0.5|50|||roll|54
+K|Two|Board|backer board|0.6|1.25|12||||sheet|16.9
+U|Two|Underlay|underlay roll|1|12.5|5.5||30|3.2|roll|189
 """
 _SUNDRIES = """
 Code|Supplier|Description|Basis|Rate|Surface|Pack size|Pack unit|Package|Pack price
@@ -207,8 +209,12 @@ def _reach(told: Told, room: Row) -> tuple[float, float]:
     )
 
 
-_FEET: Final = {Kind.AREA: 0.09290304, Kind.VOLUME: 3.785411784}
-"""Square metres in a square foot, litres in a US gallon: exact by definition (trade.md T9)."""
+_FEET: Final = {
+    Kind.AREA: 0.09290304,
+    Kind.VOLUME: 3.785411784,
+    Kind.FILL: 3.785411784 / 0.09290304,
+}
+"""Square metres in a square foot, litres in a US gallon: exact by definition."""
 
 
 _LB_FT3: Final = 0.45359237 / 0.3048**3

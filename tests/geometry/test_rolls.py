@@ -190,6 +190,28 @@ def test_the_job_may_overrule_whether_knobs_line_up(lined_up: str, goods: str, l
     assert laid.length_mm320 == length * 320
 
 
+@pytest.mark.parametrize("tail", ["far", "near"])
+def test_one_way_goods_begin_at_the_side_that_takes_less_roll(tail: str) -> None:
+    # 2010 x 990 mm, a roll's step, and a tail of 510 x 240 behind or before it: one strip of
+    # 2010 x 1000 and one of 510 mm; begun at the tail the second would be 2010 mm long too
+    main, behind = (240, 0) if tail == "near" else (0, 990)
+    boxes = ((0, main, 2010, 990), (0, behind, 510, 240))
+    region = union(rectangle(*(v * 320 for v in box)) for box in boxes)
+    roll = roll_of(1000, pitch=30, one_way=True)
+    laid = strips(region, roll)
+    assert sorted(s.length_mm320 // 320 for s in laid) == [510, 2010]
+    check_cover(laid, to_shapely(region), roll)
+
+
+def test_one_way_goods_all_begin_at_one_side() -> None:
+    # two floors apart, the tail of one behind it and of the other before it: what both take
+    # together decides, so the strips of one of them are the longer
+    boxes = ((0, 0, 2010, 990), (0, 990, 510, 240), (3000, 240, 1500, 990), (3000, 0, 510, 240))
+    region = union(rectangle(*(v * 320 for v in box)) for box in boxes)
+    laid = strips(region, roll_of(1000, pitch=30, one_way=True))
+    assert sorted(s.length_mm320 // 320 for s in laid) == [510, 1500, 1500, 2010]
+
+
 def test_rips_that_line_up_begin_at_whole_pitches_across_the_roll() -> None:
     # 250 mm is 8.3 pitches of 30 mm: the rips lie 270 mm apart, and three fit on 1 m
     roll = roll_of(1000, pitch=30, one_way=True)

@@ -90,8 +90,8 @@ def strips_for(  # noqa: PLR0913, PLR0917 - room, place, item and settings are a
     those without a strip longer than the roll where there is one: full
     strips count whole; a rip counts by how many of its width come out of one width of roll, or
     whole where the job shares no rolls between rooms.  Where knobs or print line up, all strips
-    run one way from the near or the left side, and begin and end at whole pitches.  Strips lie
-    in the region's own frame.
+    run one way from one side, and begin and end at whole pitches.  Strips lie in the region's own
+    frame.
 
     Parameters
     ----------
@@ -130,17 +130,27 @@ def _best(parts: Sequence[Region], roll: Roll, *, shared: bool) -> list[tuple[La
     """Cheapest way to lay connected parts, all in one direction; strips without joints first."""
     ways = []
     for turned in (False, True):
-        laid: list[Laid] = []
-        for part in parts:
-            from_sides = (False,) if is_rectangle(part) or roll.one_way else (False, True)
-            sides = []
-            for far in from_sides:
-                side = list(_lay(part, roll, turned=turned, from_far=far))
-                sides.append((_cost_of(side, roll, turned=turned, shared=shared), far, side))
-            laid += min(sides, key=lambda way: way[:2])[2]
+        laid = _from_best_sides(parts, roll, turned=turned, shared=shared)
         ways.append((*_cost_of(laid, roll, turned=turned, shared=shared), turned, laid))
     *_, turned, best = min(ways, key=lambda way: way[:4])
     return [(s, turned) for s in best]
+
+
+def _from_best_sides(
+    parts: Sequence[Region], roll: Roll, *, turned: bool, shared: bool
+) -> list[Laid]:
+    """Lay strips in one direction, from the side that costs less; one-way goods all from one."""
+    groups = [parts] if roll.one_way else [[part] for part in parts]
+    laid: list[Laid] = []
+    for group in groups:
+        from_sides = (False,) if all(map(is_rectangle, group)) else (False, True)
+        sides = [
+            [s for part in group for s in _lay(part, roll, turned=turned, from_far=far)]
+            for far in from_sides
+        ]
+        costs = [_cost_of(side, roll, turned=turned, shared=shared) for side in sides]
+        laid += sides[costs.index(min(costs))]
+    return laid
 
 
 def _cost_of(
