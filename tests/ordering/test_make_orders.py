@@ -100,11 +100,12 @@ def test_an_item_without_a_price_is_ordered_and_flagged() -> None:
     assert [(f.code, f.column) for f in findings] == [("ITEM-WITHOUT-PRICE", "Price")]
 
 
-def test_a_free_item_has_a_price_of_nothing() -> None:
+def test_a_free_item_has_a_price_of_nothing_and_is_told() -> None:
     (order,), findings = make_orders(
         inputs(catalogue(tile("T1", 5, price=Decimal(0)))), [line("T1", 1)]
     )
-    assert (order.total, order.complete, findings) == (Decimal("0.00"), True, ())
+    assert (order.total, order.complete) == (Decimal("0.00"), True)
+    assert [f.code for f in findings] == ["PRICE-IS-ZERO"]
 
 
 def test_a_bag_without_a_yield_is_an_error_that_says_what_is_wanted() -> None:
