@@ -4,6 +4,7 @@ What comes out without the mark was left in English, or was typed by a person.
 """
 
 import json
+import re
 from pathlib import Path
 
 from sheetcalc.domain.words import Words
@@ -30,3 +31,17 @@ def write_office(folder: Path, mark: str = MARK) -> Path:
     folder.mkdir(exist_ok=True)
     (folder / "words.toml").write_text("\n".join(lines), encoding="utf-8")
     return folder
+
+
+def _in_capitals(english: str) -> str:
+    """All but what is filled in."""
+    return re.sub(r"\{\w+\}|[^{}]+", lambda p: p[0] if "{" in p[0] else p[0].upper(), english)
+
+
+_SHIPPED = load_words()
+CAPITALS = Words(*({e: _in_capitals(e) for e in part} for part in (
+    _SHIPPED.table, _SHIPPED.terms, _SHIPPED.said, _SHIPPED.workings,
+)))  # fmt: skip
+"""A second language again: what it leaves in small letters was left in English, or typed."""
+
+LOWER = re.compile(r"\b[a-z]{4,}\b")

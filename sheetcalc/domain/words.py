@@ -162,7 +162,7 @@ class Words(Struct, frozen=True):
 
     def called(self, name: str) -> str:
         """Return the office's words for a name, a list of them, or a clause that stands for one."""
-        if not _LETTERS.search(name) or (name in self.kept and name not in self.terms):
+        if _AS_TYPED.fullmatch(name) or (name in self.kept and name not in self.terms):
             return name
         return self._clause(name) or "".join(
             self._clause(part) or self.named(part) for part in _parts(name, _LISTED)
@@ -194,14 +194,14 @@ class Words(Struct, frozen=True):
         return ""
 
 
-_TYPED = frozenset({"code", "item", "key", "room"})
+_TYPED = frozenset({"code", "item", "key", "other", "room", "third"})
 """Places for what somebody types, such as the basis of a sundry: it is the same everywhere."""
 
 _FIGURES = frozenset({"number", "area", "length", "share"})
 """Places for figures: so no name that somebody types is taken for a clause."""
 
-_LETTERS = re.compile("[a-z]{3}")
-"""Of words; symbols of units have fewer."""
+_AS_TYPED = re.compile(r'"[^"]*"|(?:(?![a-z]{3}).)*', re.DOTALL)
+"""What stands in quotes, and what has no words in it: symbols of units have fewer letters."""
 
 _CLAUSES = re.compile(r"[()]|; |(?<=\.) (?=[A-Z])|(?<=[a-z]{3}\.) (?=[0-9])")
 """Between clauses and sentences; 'no. 2' is no end of one."""

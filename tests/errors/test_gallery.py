@@ -1,6 +1,7 @@
 """Every finding code has a wrong workbook in the gallery, and says what it should."""
 
 import os
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -13,10 +14,14 @@ import wrong_orders
 import wrong_prices
 import wrong_reading
 import wrong_rooms
+from another_language import CAPITALS, LOWER
 from gallery import Said, Wrong, read_words
 
+from sheetcalc.domain.finding import Finding
+from sheetcalc.domain.measure import JobUnits
 from sheetcalc.excel.reading import read
-from sheetcalc.workbook.wording import WORDINGS, as_text
+from sheetcalc.workbook.wording import WORDINGS, WordedFinding, as_text, word
+from sheetcalc.workbook.wording.render import TOLD
 
 SUBJECTS = (
     wrong_reading,
@@ -58,10 +63,31 @@ def gallery() -> Iterator[dict[str, str]]:
 def test_a_wrong_workbook_says_what_is_wrong_with_it(
     entry: Wrong | Said, gallery: dict[str, str], tmp_path: Path
 ) -> None:
-    message = as_text(read_words(entry, tmp_path), FILE)
+    worded = read_words(entry, tmp_path)
+    message = as_text(worded, FILE)
     if os.environ.get("SHEETCALC_UPDATE_GOLDEN"):
         gallery[entry.code] = message
     assert message == gallery.get(entry.code, "")
+    assert left_in_english(worded) == set()
+
+
+ENGLISH_EVERYWHERE = frozenset({"source", "rule", "why", "wall"})
+"""Facts that quote a rule and its source, or say what a damaged file, the system or a person said.
+"""
+
+OF_HEADERS = frozenset({"weight"})
+"""Words of columns that a fact names."""
+
+
+def left_in_english(worded: WordedFinding) -> set[str]:
+    """Words of a finding that another language does not reach, and nobody typed."""
+    facts = dict(worded.facts)
+    told = word(Finding(worded.code, facts=facts), JobUnits(), words=CAPITALS)
+    as_typed = facts.keys() - (TOLD - ENGLISH_EVERYWHERE)
+    typed = " ".join(str(facts[name]) for name in as_typed)
+    text = f"{told.found} {told.expected} {told.what_to_do}"
+    english = set(LOWER.findall(re.sub('"[^"]*"', "", text)))
+    return english - OF_HEADERS - set(LOWER.findall(typed))
 
 
 def test_every_finding_code_has_a_wrong_workbook() -> None:

@@ -316,7 +316,7 @@ UNREACHED: tuple[Said, ...] = (
             "item": "B-1",
             "roll_width": Length(100 * 320),
             "roll_length": Length(10_000 * 320, small=False),
-            "piece": "band 1",
+            "strip": "band 1",
             "width": Length(125 * 320),
         },
     ),

@@ -96,6 +96,7 @@ DECLARED = {
         *(column.header for tab in RESULT_TABS for column in tab.columns if not column.typed),
     ],
     "inputs": [
+        *(tab.record for tab in INPUT_TABS),
         *(tab.purpose for tab in INPUT_TABS),
         *(column.help for tab in INPUT_TABS for column in tab.columns),
         *(

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from another_language import CAPITALS, LOWER
 
 from sheetcalc import workflows
 from sheetcalc.domain.words import ENGLISH, Words
@@ -31,15 +32,6 @@ SIGNED = Words(*({e: f"{SIGN}{e}" for e in part} for part in (
 )))  # fmt: skip
 
 
-def in_capitals(english: str) -> str:
-    """All but what is filled in."""
-    return re.sub(r"\{\w+\}|[^{}]+", lambda p: p[0] if "{" in p[0] else p[0].upper(), english)
-
-
-CAPITALS = Words(*({e: in_capitals(e) for e in part} for part in (
-    SHIPPED.table, SHIPPED.terms, SHIPPED.said, SHIPPED.workings,
-)))  # fmt: skip
-LOWER = re.compile(r"\b[a-z]{4,}\b")
 KEYS = re.compile(r"(?<=RATE, )[^()]*|(?<=WASTE FACTORS )\([^()]*\)")
 """A basis and the criteria of a waste factor are as somebody types them."""
 
@@ -183,10 +175,10 @@ def test_what_a_person_may_have_meant_is_told_in_the_offices_words() -> None:
 
 
 def test_a_finding_names_surfaces_in_the_offices_words_and_typed_text_as_it_is() -> None:
-    facts = {"surface": "wet area far", "way": "higher", "code": "higher", "found": "wet area"}
+    facts = {"surface": "wet area far", "way": "higher", "code": "higher", "found": '"wet area"'}
     told = facts_in_words(facts, SIGNED)
     assert told == {
         "surface": f"{SIGN}wet area {SIGN}far", "way": f"{SIGN}higher", "code": "higher",
-        "found": "wet area",
+        "found": '"wet area"',
     }  # fmt: skip
     assert facts_in_words(facts, ENGLISH) is facts

@@ -59,7 +59,7 @@ def cut_to_length(
 def _finding(code: str, column: str, strip: Strip, roll: Roll) -> Finding:
     facts: dict[str, str | Length] = {
         "item": roll.code,
-        "piece": strip.piece,
+        "strip": strip.piece,
         "length": Length(strip.length_mm320, small=False),
         "width": Length(strip.width_mm320, small=False),
         "roll_length": Length(roll.length_mm320, small=False),

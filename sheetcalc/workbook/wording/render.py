@@ -163,9 +163,11 @@ def word_all(
     return tuple(worded[place] for place in sorted(worded, key=lambda place: place[:-1]))
 
 
-def word(finding: Finding, units: JobUnits, raw: RawBook | None = None) -> WordedFinding:
+def word(
+    finding: Finding, units: JobUnits, raw: RawBook | None = None, words: Words = ENGLISH
+) -> WordedFinding:
     """Put one finding into words, as not accepted."""
-    return _worded(finding, _Places(raw, ENGLISH), units, accepted=False)
+    return _worded(finding, _Places(raw, words), units, accepted=False)
 
 
 def _worded(
@@ -195,11 +197,17 @@ def _worded(
     )
 
 
-_NAMES = frozenset({"surface", "wall", "where", "zone"})
+_NAMES = frozenset({"bond", "package", "strip", "surface", "wall", "where", "zone"})
 _SENTENCES = frozenset({
-    "cuts", "hint", "how", "lies", "places", "returns", "rule", "source", "threshold", "way", "why",
+    "cuts", "flatness", "found", "high", "hint", "how", "lies", "low", "nearest", "other", "parts",
+    "places", "reason", "record", "remedies", "returns", "rule", "shape", "source", "threshold",
+    "values", "way", "why",
 })  # fmt: skip
+TOLD = _NAMES | _SENTENCES
 """Facts that are names, and those that tell something; others are as somebody typed them."""
+
+_QUOTED = '"'
+"""Before what somebody typed, in a fact that may tell something else too."""
 
 
 def facts_in_words(facts: dict[str, str], words: Words) -> dict[str, str]:
@@ -207,7 +215,12 @@ def facts_in_words(facts: dict[str, str], words: Words) -> dict[str, str]:
     if not words.workings and not words.terms:
         return facts
     names = {name: words.called(facts[name]) for name in _NAMES & facts.keys()}
-    return facts | names | {name: words.told(facts[name]) for name in _SENTENCES & facts.keys()}
+    told = {
+        name: words.told(facts[name])
+        for name in _SENTENCES & facts.keys()
+        if name != "found" or not facts[name].startswith(_QUOTED)
+    }
+    return facts | names | told
 
 
 def fact_words(fact: Fact, units: JobUnits) -> str:

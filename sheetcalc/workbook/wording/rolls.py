@@ -7,7 +7,7 @@ WORDINGS: tuple[Wording, ...] = (
     Wording(
         "STRIP-JOINED",
         Severity.WARNING,
-        "{piece} is {length} long; a roll of {item} is {roll_length}",
+        "{strip} is {length} long; a roll of {item} is {roll_length}",
         "strips no longer than the roll",
         "accept the joint, or choose a longer roll",
         "A strip that is longer than the roll is cut in parts that lap by the roll's overlap. On "
@@ -18,7 +18,7 @@ WORDINGS: tuple[Wording, ...] = (
     Wording(
         "STRIP-LONGER-THAN-ROLL",
         Severity.ERROR,
-        "{piece} is {length} long; a roll of {item} is {roll_length}",
+        "{strip} is {length} long; a roll of {item} is {roll_length}",
         "strips no longer than the roll: the Job refuses joined ones",
         "choose a longer roll, or set 'Strips longer than the roll' on the Job to join",
         "The Job says whether a strip that is longer than the roll is joined from parts or "
@@ -50,7 +50,7 @@ WORDINGS: tuple[Wording, ...] = (
     Wording(
         "ROLL-TOO-SMALL",
         Severity.ERROR,
-        "{item} is {roll_width} wide and {roll_length} long; {piece} needs {width}",
+        "{item} is {roll_width} wide and {roll_length} long; {strip} needs {width}",
         "a roll that is wider and longer than its overlap",
         "correct Width, Length and Overlap of {item} in Rolls and sheets",
         "Strips cover what is left of their width after the lap. A roll that is no wider than its "

@@ -59,7 +59,8 @@ def _as_one(several: Sequence[WordedFinding], units: JobUnits, words: Words) -> 
     surfaces = list(dict.fromkeys(one.surface for one in several if one.surface))
     if len({_parts(one) for one in several}) > 1:
         first = _reworded(first, several, units, words)
-    return replace(first, room=listed(rooms), surface=listed(surfaces), rooms=rooms)
+    named, on = listed(rooms, words), listed(surfaces, words)
+    return replace(first, room=named, surface=on, rooms=rooms)
 
 
 def _reworded(
@@ -69,9 +70,9 @@ def _reworded(
     wording = WORDINGS[first.code]
     facts = [dict(one.facts) for one in several]
     names = dict.fromkeys(name for each in facts for name in each)
-    merged = {name: _merged([e[name] for e in facts if name in e], units) for name in names}
-    merged.setdefault("room", listed(list(dict.fromkeys(one.room for one in several))))
-    merged.setdefault("surface", listed(list(dict.fromkeys(one.surface for one in several))))
+    merged = {name: _merged([e[name] for e in facts if name in e], units, words) for name in names}
+    merged.setdefault("room", listed(list(dict.fromkeys(one.room for one in several)), words))
+    merged.setdefault("surface", listed(list(dict.fromkeys(one.surface for one in several)), words))
     merged = facts_in_words(merged, words)
     return replace(
         first,
@@ -81,7 +82,7 @@ def _reworded(
     )
 
 
-def _merged(values: Sequence[Fact], units: JobUnits) -> str:
+def _merged(values: Sequence[Fact], units: JobUnits, words: Words) -> str:
     """One fact of several findings: a range of numbers and lengths, a list of words."""
     different = list(dict.fromkeys(values))
     lengths = [value for value in different if isinstance(value, Length)]
@@ -89,26 +90,28 @@ def _merged(values: Sequence[Fact], units: JobUnits) -> str:
         ends = (lengths[0], lengths[0])
         for value in lengths:
             ends = min(ends[0], value, key=_size), max(ends[1], value, key=_size)
-        return _range(ends, units)
+        return _range(ends, units, words)
     numbers = [value for value in different if isinstance(value, int | float)]
     if len(numbers) == len(different):
-        return _range(sorted(numbers), units)
-    words = (fact_words(value, units) for value in different)
+        return _range(sorted(numbers), units, words)
+    shown = (fact_words(value, units) for value in different)
     # some are lists already
-    return listed(list(dict.fromkeys(name for several in words for name in several.split(", "))))
+    names = dict.fromkeys(name for several in shown for name in several.split(", "))
+    return listed(list(names), words)
 
 
 def _size(length: Length) -> int:
     return length.mm320
 
 
-def _range(ordered: Sequence[Fact], units: JobUnits) -> str:
-    shown = dict.fromkeys(fact_words(value, units) for value in (ordered[0], ordered[-1]))
-    return " to ".join(shown)
+def _range(ordered: Sequence[Fact], units: JobUnits, words: Words) -> str:
+    least, most = (fact_words(value, units) for value in (ordered[0], ordered[-1]))
+    return least if least == most else words.fill("{least} to {most}", least=least, most=most)
 
 
-def listed(names: Sequence[str]) -> str:
+def listed(names: Sequence[str], words: Words = ENGLISH) -> str:
     """Name several things one after another; of many the first, and how many more there are."""
-    if len(names) <= _MOST_NAMED:
-        return ", ".join(names)
-    return f"{', '.join(names[:_MOST_NAMED])} and {len(names) - _MOST_NAMED} more"
+    first, more = ", ".join(names[:_MOST_NAMED]), len(names) - _MOST_NAMED
+    if more <= 0:
+        return first
+    return words.fill("{rooms} and {number} more", rooms=first, number=more)
