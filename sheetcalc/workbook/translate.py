@@ -1,7 +1,7 @@
 """Sheets in the office's words: titles, headers and labels, and the formulas that name headers."""
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
 from typing import Final, TypeAlias
 
@@ -37,7 +37,7 @@ def in_words(sheets: Sequence[SheetModel], words: Words) -> tuple[SheetModel, ..
     renamed: dict[str, str] = {}
     for sheet in sheets:
         for table in sheet.tables:
-            headers = _unique_headers(table, words)
+            headers = _headers(table, words)
             for column, own in zip(table.columns, headers, strict=True):
                 if own != column.header:
                     for reference in (structured, this_row):
@@ -67,20 +67,31 @@ class _Rewriter:
         return self._pattern.sub(lambda found: self._renamed[found[0]], formula)
 
 
-def _unique_headers(table: TableModel, words: Words) -> list[str]:
-    """Headers in the office's words; a word that would stand twice keeps its English beside it.
+def _headers(table: TableModel, words: Words) -> list[str]:
+    headers = [column.header for column in table.columns]
+    return headers if table.read_back else headers_in_words(headers, words)
 
-    Words that a formula couldn't name stay English.
+
+def headers_in_words(headers: Iterable[str], words: Words) -> list[str]:
+    """Headers of a result tab in the office's words, in their order.
+
+    A word that would stand twice keeps its English beside it; words that a formula couldn't name
+    stay English.
+
+    Parameters
+    ----------
+    headers
+        In English, with their units.
+    words
+        The office's dictionary.
     """
-    if table.read_back:
-        return [column.header for column in table.columns]
     found: list[str] = []
-    for column in table.columns:
-        own = _header(column.header, words)
+    for header in headers:
+        own = _header(header, words)
         if not can_be_named(own):
-            own = column.header
+            own = header
         taken = {header.casefold() for header in found}
-        found.append(own if own.casefold() not in taken else f"{own} ({column.header})")
+        found.append(own if own.casefold() not in taken else f"{own} ({header})")
     return found
 
 
@@ -106,7 +117,7 @@ def _sheet(sheet: SheetModel, words: Words, rewrite: _Rewriter, tellers: _Teller
 
 
 def _table(table: TableModel, words: Words, rewrite: _Rewriter, tellers: _Tellers) -> TableModel:
-    headers = _unique_headers(table, words)
+    headers = _headers(table, words)
     columns: list[SheetColumn] = [
         replace(column, header=header)
         for column, header in zip(table.columns, headers, strict=True)
