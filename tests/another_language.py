@@ -22,7 +22,15 @@ def marked(words: Words, mark: str = MARK) -> Words:
 
 def write_office(folder: Path, mark: str = MARK) -> Path:
     """An office whose every word has the mark."""
-    words = marked(load_words(), mark)
+    return _written(folder, marked(load_words(), mark))
+
+
+def write_capitals(folder: Path) -> Path:
+    """An office whose words are all in capitals."""
+    return _written(folder, CAPITALS)
+
+
+def _written(folder: Path, words: Words) -> Path:
     parts = (("any", words.table), ("names", words.terms), ("states", words.said))
     lines: list[str] = []
     for heading, part in (*parts, ("workings", words.workings)):

@@ -31,15 +31,21 @@ BOOKS = click.argument(
 AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 
 
+_WORDS = "sheetcalc.words"
+"""Key of a command's context: the office's words."""
+
+
 def _checked_templates(
-    _context: click.Context, _option: click.Parameter, folder: Path | None
+    context: click.Context, _option: click.Parameter, folder: Path | None
 ) -> Path | None:
     """Refuse a folder of templates that can't be used, before anything is done."""
     trouble = workflows.trouble_with_templates(folder) if folder else ""
     if trouble:
         raise click.BadParameter(trouble)
-    for note in workflows.notes_on_templates(folder) if folder else ():
-        click.secho(note, err=True, fg="yellow")
+    if folder:
+        context.meta[_WORDS] = workflows.words_of(folder)
+        for note in workflows.notes_on_templates(folder):
+            click.secho(note, err=True, fg="yellow")
     return folder
 
 
@@ -127,7 +133,8 @@ def finish(  # noqa: PLR0913 - what is told, and how
 
 def print_report(report: "BookReport", *, quiet: bool) -> None:
     """Print the findings of one book and its summary."""
-    for status, message in report.messages(errors_only=quiet):
+    words = click.get_current_context().meta.get(_WORDS)
+    for status, message in report.messages(errors_only=quiet, words=words):
         heading, _, body = message.partition("\n")
         click.secho(heading, bold=True, fg=COLOUR.get(status))
         click.echo(body)

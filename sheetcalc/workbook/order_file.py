@@ -28,6 +28,7 @@ _LEFT, _LEFT_VALUE = _AT["Line"], _AT["Our code"]
 _RIGHT, _RIGHT_VALUE = _AT["Quantity"], _AT["Package code"]
 _FIRST_ROW: Final = 4
 _TABLE: Final = "OrderLines"
+_HAS_BEGUN: Final = "Quantity holds what was ordered before; what is new stands under To order now."
 _LETTERS_A_LINE: Final = 140
 
 
@@ -44,14 +45,16 @@ def order_book(document: OrderDocument, paper: str, office: Office = PLAIN) -> B
         Its logo, its terms and its words.
     """
     cells: Cells = {}
-    header_row = _head(document, cells) + 2
+    header_row = _head(document, cells, office.words) + 2
     columns = (*_COLUMNS, *_BEGUN) if document.has_begun else _COLUMNS
     table = TableModel(
         _TABLE,
         header_row,
         1,
         tuple(SheetColumn(header, width, "result") for header, width in columns),
-        tuple(_line(line, [header for header, _ in columns]) for line in document.lines),
+        tuple(
+            _line(line, [header for header, _ in columns], office.words) for line in document.lines
+        ),
     )
     row = _sums(document, header_row + len(document.lines) + 2, cells)
     row = _parts(document, row + 2, cells, office.words)
@@ -61,27 +64,28 @@ def order_book(document: OrderDocument, paper: str, office: Office = PLAIN) -> B
         key=f"order:{document.number}",
         name=document.title,
         title=f"Purchase order {document.title}",
-        purpose=_purpose(document),
+        purpose=_purpose(document, office.words),
         tables=(table,),
         loose=cells,
         freeze=None,
         repeat_row=header_row,
         tab_style="order",
     )
-    title = f"Purchase order {document.title}"
+    title = office.words.fill("Purchase order {number}", number=document.title)
     return BookModel(in_office_style((sheet,), office), {}, paper=paper, title=title)
 
 
-def _purpose(document: OrderDocument) -> str:
-    told = "Please confirm the goods, the prices and the days."
+def _purpose(document: OrderDocument, words: Words) -> str:
+    told = words.say("Please confirm the goods, the prices and the days.")
     if document.revision:
-        told = f"Revision {document.revision}: it replaces the order before it as a whole."
+        replaces = "Revision {number}: it replaces the order before it as a whole."
+        told = words.fill(replaces, number=document.revision)
     if document.has_begun:
-        told += " Quantity holds what was ordered before; what is new stands under To order now."
+        told = f"{told} {words.say(_HAS_BEGUN)}"
     return told
 
 
-def _head(document: OrderDocument, cells: Cells) -> int:
+def _head(document: OrderDocument, cells: Cells, words: Words) -> int:
     """Parties, place, days; return the last row used."""
     left = [
         ("Supplier", document.supplier),
@@ -89,14 +93,14 @@ def _head(document: OrderDocument, cells: Cells) -> int:
         ("E-mail", document.supplier_email),
         ("Account", document.account),
         ("Terms", document.terms),
-        ("Note", document.note),
+        ("Note", document.note and words.say(document.note)),
     ]
     right: list[tuple[str, str | date | None]] = [
         ("Buyer", document.buyer),
         ("Job", document.job),
         ("Order date", document.issued),
         ("Deliver to", one_line(document.deliver_to)),
-        ("Deliver on", document.deliver_on or "to be agreed"),
+        ("Deliver on", document.deliver_on or words.say(TO_BE_AGREED)),
         ("Currency", document.currency),
     ]
     last = _FIRST_ROW
@@ -116,27 +120,27 @@ def _head(document: OrderDocument, cells: Cells) -> int:
     return last
 
 
-def _line(line: DocumentLine, headers: Iterable[str]) -> tuple[Cell, ...]:
+def _line(line: DocumentLine, headers: Iterable[str], words: Words) -> tuple[Cell, ...]:
     comes: Cell = Cell(line.deliver_on, "result_date")
     if line.drops:
-        comes = Cell("in parts", "result")
+        comes = Cell(words.say("in parts"), "result")
     values = {
         "Line": Cell(line.line, "result_count"),
         "Your code": Cell(line.supplier_code or None, "result"),
         "Our code": Cell(line.item, "result"),
         "Description": Cell(line.description, "result_wrapped"),
         "Quantity": Cell(line.packs, "result_count"),
-        "Package": Cell(line.package, "result"),
+        "Package": Cell(words.say(line.package), "result"),
         "Package code": Cell(line.package_code or None, "result"),
         "Holds": Cell(line.pack_size, "result_general"),
-        "Unit": Cell(line.unit, "result"),
+        "Unit": Cell(words.say(line.unit), "result"),
         "Unit code": Cell(line.unit_code, "result"),
         "Price": Cell(line.pack_price, price_style(line.pack_price))
         if line.pack_price is not None
-        else Cell(TO_BE_AGREED, "result"),
+        else Cell(words.say(TO_BE_AGREED), "result"),
         "Amount": Cell(line.amount, "result_money")
         if line.amount is not None
-        else Cell(TO_BE_AGREED, "result"),
+        else Cell(words.say(TO_BE_AGREED), "result"),
         "Deliver on": comes,
         "Ordered before": _packs(line.before),
         "To order now": _packs(line.now),
@@ -190,7 +194,7 @@ def _parts(document: OrderDocument, row: int, cells: Cells, words: Words) -> int
             on = drop.deliver_on.isoformat() if drop.deliver_on else None
             values = {
                 "Line": str(line.line), "Our code": line.item, "Description": drop.stage,
-                "Quantity": f"{drop.packs} {line.package}",
+                "Quantity": f"{drop.packs} {words.say(line.package)}",
                 "Package code": one_line(drop.deliver_to), "Deliver on": on,
             }  # fmt: skip
             for header, value in values.items():

@@ -18,9 +18,9 @@ TERMS: Final = "names"
 WORKINGS: Final = "workings"
 """Heading of sentences that are looked for in what result tabs tell."""
 
-SAID: Final = ("findings", "drawings", "states")
-"""Headings of words that are never looked for in a text: messages, and what drawings and formulas
-tell."""
+SAID: Final = ("findings", "drawings", "states", "terminal")
+"""Headings of words that are never looked for in a text: messages, and what drawings, formulas and
+commands tell."""
 
 _COMPLETE: Final = "complete"
 """False at the head of a file that is meant to hold some of the words only."""

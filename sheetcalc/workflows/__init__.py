@@ -27,6 +27,7 @@ from sheetcalc.workflows.report import (
     find_books,
     notes_on_templates,
     trouble_with_templates,
+    words_of,
 )
 from sheetcalc.workflows.take_off import takeoff
 from sheetcalc.workflows.watch_folder import watch
@@ -61,4 +62,5 @@ __all__ = [
     "takeoff",
     "trouble_with_templates",
     "watch",
+    "words_of",
 ]

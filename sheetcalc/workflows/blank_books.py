@@ -22,10 +22,9 @@ def blank(out: Path, *, units: Units, example: bool, templates: Path | None = No
         model = inputs_in_words(model, office.words)
         create(out, generated(model, named_styles=True, office=office))
     except FileTrouble as trouble:
-        return in_trouble(out, trouble)
-    return BookReport(
-        out, DONE, f"{out}: written; open it and begin with the Guide tab", written=out
-    )
+        return in_trouble(out, trouble, templates)
+    told = office.words.fill("{book}: written; open it and begin with the Guide tab", book=out)
+    return BookReport(out, DONE, told, written=out)
 
 
 def blank_into(
@@ -49,9 +48,8 @@ def blank_into(
             book, generated(model, office=office), placements, expected=fingerprint(book)
         )
     except FileTrouble as trouble:
-        return in_trouble(book, trouble)
+        return in_trouble(book, trouble, templates)
     added = len(report.graft.added)
-    what = f"{added} input tabs added" if added else "the input tabs are there already"
-    return BookReport(
-        book, DONE, f"{report.path}: {what}", written=report.path, backup=report.backup
-    )
+    there, made = "{book}: the input tabs are there already", "{book}: {number} input tabs added"
+    told = office.words.fill(made if added else there, book=report.path, number=added)
+    return BookReport(book, DONE, told, written=report.path, backup=report.backup)

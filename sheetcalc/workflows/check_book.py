@@ -44,6 +44,7 @@ def check(
         pending = start_reading(book, (*default_tabs(), PRINTS_TAB))
         load_calculation()
         raw = pending.result()
+        words = keeping_typed(load_office(templates), raw).words
         tabs = TabsOf(book)
         age = results_age(raw, read_job(raw)[0])
         work = calculate_book(
@@ -52,9 +53,9 @@ def check(
             leave_out_faulty=False,
             notes=lambda run: (*tabs.notes(run), *age),
             spread=OverCores(cores),
-            words=keeping_typed(load_office(templates), raw).words,
+            words=words,
         )
     except FileTrouble as trouble:
-        return in_trouble(book, trouble)
+        return in_trouble(book, trouble, templates)
     code = HAS_ERRORS if work.has_errors else DONE
-    return BookReport(book, code, f"{book}: {counted(work.findings)}", work.findings)
+    return BookReport(book, code, f"{book}: {counted(work.findings, words)}", work.findings)

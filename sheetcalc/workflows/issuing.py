@@ -14,6 +14,7 @@ from msgspec.structs import replace
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.order_document import OrderDocument
 from sheetcalc.domain.order_record import OrderRecord
+from sheetcalc.domain.words import Words
 from sheetcalc.excel.generating.generate import write_book
 from sheetcalc.excel.saving.order_folder import Written, file_stem, write_order, written_orders
 from sheetcalc.ordering.changes import (
@@ -49,18 +50,18 @@ class Issue(Struct, frozen=True):
     files: tuple[Path, ...]
     findings: tuple[Finding, ...]
 
-    @property
-    def words(self) -> str:
-        """One line for people."""
+    def told(self, words: Words) -> str:
+        """One line for people, in the office's words."""
         counts = (
-            (len(self.new), "new"),
-            (len(self.revised), "revised"),
-            (len(self.unchanged), "as they were"),
-            (len(self.ordered), "ordered in full before, without a file"),
+            (len(self.new), "{number} new"),
+            (len(self.revised), "{number} revised"),
+            (len(self.unchanged), "{number} as they were"),
+            (len(self.ordered), "{number} ordered in full before, without a file"),
         )
-        told = ", ".join(f"{number} {word}" for number, word in counts if number)
+        told = ", ".join(words.fill(each, number=number) for number, each in counts if number)
         total = sum(number for number, _ in counts)
-        return f"{total} {'order' if total == 1 else 'orders'}: {told or 'none'}"
+        orders = words.fill("{number} order" if total == 1 else "{number} orders", number=total)
+        return f"{orders}: {told or words.say('none')}"
 
 
 def issue(  # noqa: PLR0913 -- each of them is a decision of the caller

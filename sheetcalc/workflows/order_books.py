@@ -10,14 +10,23 @@ from typing import TYPE_CHECKING
 from msgspec import Struct, field
 
 from sheetcalc.domain.progress import Progress
+from sheetcalc.domain.words import ENGLISH
 from sheetcalc.workflows.calculation import calculate_book, generated, load_calculation
-from sheetcalc.workflows.report import DONE, HAS_ERRORS, BookReport, counted, in_trouble
+from sheetcalc.workflows.report import (
+    DONE,
+    HAS_ERRORS,
+    BookReport,
+    counted,
+    in_trouble,
+    words_of,
+)
 
 if TYPE_CHECKING:
     from sheetcalc.domain.finding import Finding
     from sheetcalc.domain.job import Job
     from sheetcalc.domain.order_document import OrderDocument
     from sheetcalc.domain.run import Run
+    from sheetcalc.domain.words import Words
     from sheetcalc.lines.rolls_together import RollsTogether
     from sheetcalc.ordering.combined import Combined
     from sheetcalc.workbook.wording import WordedFinding
@@ -62,7 +71,7 @@ def orders(  # noqa: PLR0913 -- each of them is a decision of the caller
     try:
         open_folder(to)
     except FileTrouble as trouble:
-        return [in_trouble(to, trouble)]
+        return [in_trouble(to, trouble, templates)]
     desk = _Desk(to, progress, issued, templates, leave_out_faulty=leave_out_faulty)
     return [desk.one(book) for book in books]
 
@@ -83,12 +92,13 @@ class _Desk(Struct):
         from sheetcalc.ordering.documents import documents_of
 
         try:
-            work, repeated = _calculated(
+            work, repeated, words = _calculated(
                 book, self.progress, self.templates, leave_out_faulty=self.leave_out_faulty
             )
             run, findings = work.run, work.findings
             if run is None:
-                summary = f"{book}: no orders, stopped by errors: {counted(findings)}"
+                stopped = "{book}: no orders, stopped by errors: {found}"
+                summary = words.fill(stopped, book=book, found=counted(findings, words))
                 return BookReport(book, HAS_ERRORS, summary, findings)
             job = run.inputs.job
             note = INCOMPLETE if run.left_out else ""
@@ -98,15 +108,17 @@ class _Desk(Struct):
                 documents, self.to, job, self.templates, job.order_prefix, self.used, run.left_out
             )
         except FileTrouble as trouble:
-            return in_trouble(book, trouble)
+            return in_trouble(book, trouble, self.templates)
         for document in documents:
             self.used.setdefault(document.number, book.name)
-        findings = (*findings, *_worded(issue.findings, job))
+        findings = (*findings, *_worded(issue.findings, job, words))
         has_errors = any(finding.status == "error" for finding in findings)
+        told = issue.told(words)
         return BookReport(
             book,
             HAS_ERRORS if has_errors else DONE,
-            f"{book}: {issue.words}, in {self.to}{_left(run)}; {counted(findings, repeated)}",
+            words.fill("{book}: {orders}, in {folder}", book=book, orders=told, folder=self.to)
+            + f"{_left(run, words)}; {counted(findings, words, repeated)}",
             findings,
             left_out=run.left_out,
             files=issue.files,
@@ -114,12 +126,17 @@ class _Desk(Struct):
         )
 
 
-def _left(run: "Run") -> str:
-    """Words for what is in no order."""
-    nobody = sum(len(order.lines) for order in run.orders if not order.supplier)
-    lines = "line without a supplier is" if nobody == 1 else "lines without a supplier are"
-    told = f"; {nobody} {lines} in no order" if nobody else ""
-    return told + (f"; INCOMPLETE, left out: {', '.join(run.left_out)}" if run.left_out else "")
+def _left(run: "Run", words: "Words") -> str:
+    """Say what is in no order."""
+    told = ""
+    if nobody := sum(len(order.lines) for order in run.orders if not order.supplier):
+        one = "{number} line without a supplier is in no order"
+        many = "{number} lines without a supplier are in no order"
+        told = "; " + words.fill(one if nobody == 1 else many, number=nobody)
+    if run.left_out:
+        left = ", ".join(run.left_out)
+        told += "; " + words.fill("INCOMPLETE, left out: {rooms}", rooms=left)
+    return told
 
 
 def orders_together(  # noqa: PLR0913 -- each of them is a decision of the caller
@@ -154,23 +171,23 @@ def orders_together(  # noqa: PLR0913 -- each of them is a decision of the calle
     try:
         open_folder(to)
     except FileTrouble as trouble:
-        return [in_trouble(to, trouble)]
+        return [in_trouble(to, trouble, templates)]
     for book in books:
         try:
-            work, repeated = _calculated(book, progress, templates)
+            work, repeated, words = _calculated(book, progress, templates)
         except FileTrouble as trouble:
-            reports.append(in_trouble(book, trouble))
+            reports.append(in_trouble(book, trouble, templates))
             continue
         run, findings = work.run, work.findings
         if run is None:
-            summary = f"{book}: stopped by errors: {counted(findings)}"
+            summary = f"{book}: stopped by errors: {counted(findings, words)}"
             reports.append(BookReport(book, HAS_ERRORS, summary, findings))
             continue
         name = run.inputs.job.name or book.stem
         if name in runs:
             name = f"{name} ({book.stem})"
         runs[name] = run
-        summary = f"{book}: read; {counted(findings, repeated)}"
+        summary = f"{book}: read; {counted(findings, words, repeated)}"
         reports.append(BookReport(book, DONE, summary, findings, repeated=repeated))
     if any(report.exit_code for report in reports) or not runs:
         told = f"{to}: no orders: every workbook must be without errors to be ordered together"
@@ -183,17 +200,18 @@ def orders_together(  # noqa: PLR0913 -- each of them is a decision of the calle
         for own in cutting
     ]
     combined = combine(buildings, prefix, issued)
-    worded = _worded(combined.findings, job)
+    own = words_of(templates) if templates else ENGLISH
+    worded = _worded(combined.findings, job, own)
     if any(finding.status == "error" for finding in worded):
         return [*reports, BookReport(to, HAS_ERRORS, f"{to}: no orders", worded)]
     try:
         issue = _issue(combined.documents, to, job, templates, prefix, {})
         saving = _write_saving(combined, rolls, to, job)
     except FileTrouble as trouble:
-        return [*reports, in_trouble(to, trouble)]
-    worded = (*worded, *_worded(issue.findings, job))
+        return [*reports, in_trouble(to, trouble, templates)]
+    worded = (*worded, *_worded(issue.findings, job, own))
     has_errors = any(finding.status == "error" for finding in worded)
-    told = f"{to}: {issue.words}; {_told(combined, job.currency)}{_cut_together(rolls)}"
+    told = f"{to}: {issue.told(own)}; {_told(combined, job.currency)}{_cut_together(rolls)}"
     files = (*issue.files, saving)
     code = HAS_ERRORS if has_errors else DONE
     return [*reports, BookReport(to, code, told, worded, files=files)]
@@ -201,18 +219,23 @@ def orders_together(  # noqa: PLR0913 -- each of them is a decision of the calle
 
 def _calculated(
     book: Path, progress: Progress, templates: Path | None, *, leave_out_faulty: bool = False
-) -> "tuple[Work, tuple[WordedFinding, ...]]":
-    """Calculate a book; with it, those of its findings that its Findings tab tells already."""
+) -> "tuple[Work, tuple[WordedFinding, ...], Words]":
+    """Calculate a book; with it, those of its findings that its Findings tab tells already.
+
+    Both are in the office's words, which come with them.
+    """
     from sheetcalc.excel.reading.read import default_tabs, start_reading
     from sheetcalc.workbook.office import load_office
-    from sheetcalc.workbook.results_tabs import FINDINGS
-    from sheetcalc.workbook.told_before import told_before
+    from sheetcalc.workbook.told_before import findings_tab, told_before
+    from sheetcalc.workbook.typed_names import keeping_typed
 
-    pending = start_reading(book, (*default_tabs(), FINDINGS))
+    office = load_office(templates)
+    pending = start_reading(book, (*default_tabs(), findings_tab(office.words)))
     load_calculation()
-    raw, words = pending.result(), load_office(templates).words
+    raw = pending.result()
+    words = keeping_typed(office, raw).words
     work = calculate_book(raw, progress, leave_out_faulty=leave_out_faulty, words=words)
-    return work, told_before(raw, work.findings)
+    return work, told_before(raw, work.findings, words), words
 
 
 def _issue(  # noqa: PLR0913, PLR0917 -- handed on from the public functions
@@ -239,10 +262,12 @@ def _issue(  # noqa: PLR0913, PLR0917 -- handed on from the public functions
     )
 
 
-def _worded(findings: "Sequence[Finding]", job: "Job") -> "tuple[WordedFinding, ...]":
+def _worded(
+    findings: "Sequence[Finding]", job: "Job", words: "Words"
+) -> "tuple[WordedFinding, ...]":
     from sheetcalc.workbook.wording import word_all
 
-    return word_all(findings, None, job.units)
+    return word_all(findings, None, job.units, words=words)
 
 
 def _write_saving(combined: "Combined", rolls: "RollsTogether", to: Path, job: "Job") -> Path:

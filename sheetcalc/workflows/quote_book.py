@@ -39,35 +39,39 @@ def quote(
     from sheetcalc.excel.saving.order_folder import file_stem
     from sheetcalc.workbook.office import load_office
     from sheetcalc.workbook.results.client_quote import client_quote_book
-    from sheetcalc.workbook.results_tabs import FINDINGS
-    from sheetcalc.workbook.told_before import told_before
+    from sheetcalc.workbook.told_before import findings_tab, told_before
     from sheetcalc.workbook.typed_names import keeping_typed
 
     try:
-        pending = start_reading(book, (*default_tabs(), FINDINGS))
+        own = load_office(templates)
+        pending = start_reading(book, (*default_tabs(), findings_tab(own.words)))
         load_calculation()
         raw = pending.result()
-        office = keeping_typed(load_office(templates), raw)
+        office = keeping_typed(own, raw)
         work = calculate_book(raw, progress, leave_out_faulty=leave_out_faulty, words=office.words)
         if work.run is None or work.run.quote is None:
-            summary = f"{book}: no quote, stopped by errors: {counted(work.findings)}"
+            found = counted(work.findings, office.words)
+            stopped = "{book}: no quote, stopped by errors: {found}"
+            summary = office.words.fill(stopped, book=book, found=found)
             return BookReport(book, HAS_ERRORS, summary, work.findings)
         model = client_quote_book(work.run, work.run.quote, office)
         name = f"{book.stem} - {file_stem(office.words.say('Quote').lower())}.xlsx"
         content = generated(model, named_styles=True, office=office)
         written = create_numbered(to / name, content)
     except FileTrouble as trouble:
-        return in_trouble(book, trouble)
+        return in_trouble(book, trouble, templates)
     made = work.run.quote
     total = f"{made.summary.total} {work.run.inputs.job.currency}".strip()
-    told = total if made.complete else f"INCOMPLETE, not yet priced: {', '.join(made.unpriced)}"
+    fill, told = office.words.fill, total
+    if not made.complete:
+        told = fill("INCOMPLETE, not yet priced: {names}", names=", ".join(made.unpriced))
     if work.run.left_out:
-        told += f"; INCOMPLETE, left out: {', '.join(work.run.left_out)}"
-    repeated = told_before(raw, work.findings)
+        told += "; " + fill("INCOMPLETE, left out: {rooms}", rooms=", ".join(work.run.left_out))
+    repeated = told_before(raw, work.findings, office.words)
     return BookReport(
         book,
         HAS_ERRORS if work.has_errors else DONE,
-        f"{written}: {told}; {counted(work.findings, repeated)}",
+        f"{written}: {told}; {counted(work.findings, office.words, repeated)}",
         work.findings,
         written=written,
         left_out=work.run.left_out,

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 from msgspec import Struct
 
 if TYPE_CHECKING:
+    from sheetcalc.domain.words import Words
     from sheetcalc.excel.opc.errors import FileTrouble
     from sheetcalc.workbook.wording import WordedFinding
 
@@ -70,14 +71,21 @@ class BookReport(Struct, frozen=True):
             "findings": [as_json(finding) for finding in self.findings],
         }
 
-    def messages(self, *, errors_only: bool = False) -> "Iterable[tuple[str, str]]":
-        """Return the findings as text, each with its status; errors are told each time."""
+    def messages(
+        self, *, errors_only: bool = False, words: "Words | None" = None
+    ) -> "Iterable[tuple[str, str]]":
+        """Return the findings as text, each with its status; errors are told each time.
+
+        ``words`` are those that the findings are told in; English where None.
+        """
+        from sheetcalc.domain.words import ENGLISH
         from sheetcalc.workbook.wording import as_text
 
+        said = words or ENGLISH
         repeated = frozenset(self.repeated)
         for finding in self.findings:
             if finding.status == "error" or not (errors_only or finding in repeated):
-                yield finding.status, as_text(finding, self.path.name)
+                yield finding.status, as_text(finding, self.path.name, said)
 
 
 def find_books(places: Sequence[Path]) -> list[Path]:
@@ -120,6 +128,13 @@ def trouble_with_templates(folder: Path) -> str:
     return ""
 
 
+def words_of(folder: Path) -> "Words":
+    """Return the words of an office's folder of templates."""
+    from sheetcalc.workbook.office import load_office
+
+    return load_office(folder).words
+
+
 def notes_on_templates(folder: Path) -> tuple[str, ...]:
     """Say what an office's folder of templates lacks without being wrong."""
     from sheetcalc.workbook.words import notes_on_words
@@ -127,25 +142,64 @@ def notes_on_templates(folder: Path) -> tuple[str, ...]:
     return notes_on_words(folder)
 
 
-def in_trouble(book: Path, trouble: "FileTrouble") -> BookReport:
-    """Report of a workbook that was refused, or could not be read or written."""
+def in_trouble(book: Path, trouble: "FileTrouble", templates: Path | None = None) -> BookReport:
+    """Report of a workbook that was refused, or could not be read or written.
+
+    Parameters
+    ----------
+    book, trouble
+        The workbook, and what is the matter with it.
+    templates
+        An office's own, whose words it is told in.
+    """
     from sheetcalc.domain.finding import Finding
     from sheetcalc.domain.measure import JobUnits
+    from sheetcalc.domain.words import ENGLISH
     from sheetcalc.workbook.wording import word
 
-    worded = word(Finding(trouble.code, facts=trouble.facts), JobUnits())
-    return BookReport(book, trouble.exit_code, f"{book}: not touched ({trouble.code})", (worded,))
+    words = words_of(templates) if templates else ENGLISH
+    worded = word(Finding(trouble.code, facts=trouble.facts), JobUnits(), words=words)
+    told = words.fill("{book}: not touched ({code})", book=book, code=trouble.code)
+    return BookReport(book, trouble.exit_code, told, (worded,))
 
 
-def counted(findings: "Sequence[WordedFinding]", repeated: "Sequence[WordedFinding]" = ()) -> str:
-    """How many findings of each status, in words, and how many the Findings tab tells already."""
+def counted(
+    findings: "Sequence[WordedFinding]",
+    words: "Words | None" = None,
+    repeated: "Sequence[WordedFinding]" = (),
+) -> str:
+    """How many findings of each status, in words, and how many the Findings tab tells already.
+
+    Parameters
+    ----------
+    findings
+        Of a workbook.
+    words
+        The office's; English where None.
+    repeated
+        Those of them that its Findings tab tells.
+    """
+    from sheetcalc.domain.words import ENGLISH
+
+    said = words or ENGLISH
     counts = [
-        (sum(f.status == status for f in findings), status)
-        for status in ("error", "warning", "accepted", "note")
+        (sum(f.status == status for f in findings), one, many) for status, one, many in _COUNTED
     ]
-    words = [
-        f"{n} {word if n == 1 or word == 'accepted' else word + 's'}" for n, word in counts if n
-    ]
-    told = len(repeated)
-    where = f", {'all' if told == len(findings) else told} told on the Findings tab" if told else ""
-    return (", ".join(words) or "nothing to report") + where
+    told = ", ".join(said.fill(one if n == 1 else many, number=n) for n, one, many in counts if n)
+    found = told or said.say("nothing to report")
+    if not repeated:
+        return found
+    if len(repeated) == len(findings):
+        return said.fill("{found}, all told on the Findings tab", found=found)
+    return said.fill(
+        "{found}, {number} told on the Findings tab", found=found, number=len(repeated)
+    )
+
+
+_COUNTED = (
+    ("error", "{number} error", "{number} errors"),
+    ("warning", "{number} warning", "{number} warnings"),
+    ("accepted", "{number} accepted", "{number} accepted"),
+    ("note", "{number} note", "{number} notes"),
+)
+"""A status, and how one finding and several of it are counted."""

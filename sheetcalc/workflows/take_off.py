@@ -29,6 +29,7 @@ from sheetcalc.workflows.spreading import OverCores
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from sheetcalc.domain.words import Words
     from sheetcalc.excel.saving.write_back import WriteReport
     from sheetcalc.excel.tabs.own_tabs import FoundTabs
     from sheetcalc.workbook.office import Office
@@ -101,7 +102,9 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
                 long=long,
             )
             if not raw.tables:  # somebody's workbook beside ours in a folder: it is left alone
-                told = f"{book}: not touched, it has none of the input tabs"
+                told = office.words.fill(
+                    "{book}: not touched, it has none of the input tabs", book=book
+                )
                 return BookReport(book, HAS_ERRORS, told, work.findings)
             progress("writing", 0, 0)
             sheets = work.sheets(
@@ -109,11 +112,11 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
             )
             written = _write_back(book, sheets, before, work, office, spread, tabs.found, long)
     except FileTrouble as trouble:
-        return in_trouble(book, trouble)
+        return in_trouble(book, trouble, templates)
     return BookReport(
         book,
         HAS_ERRORS if work.has_errors else DONE,
-        f"{written.path}: {_told(work, sheets)}{_where(written)}",
+        f"{written.path}: {_told(work, sheets, office.words)}{_where(written, office.words)}",
         work.findings,
         written=written.path,
         backup=written.backup,
@@ -152,22 +155,31 @@ def _write_back(  # noqa: PLR0913, PLR0917 - what is written, where, and how
     )
 
 
-def _told(work: Work, sheets: "Sequence[SheetModel]") -> str:
+def _told(work: Work, sheets: "Sequence[SheetModel]", words: "Words") -> str:
+    found = counted(work.findings, words)
     if work.run is None:
-        return f"stopped by errors, only the Findings tab was written: {counted(work.findings)}"
+        stopped = "stopped by errors, only the Findings tab was written: {found}"
+        return words.fill(stopped, found=found)
     rooms, orders = sum(w.room.count for w in work.run.works), len(work.run.orders)
-    left = work.run.left_out
-    incomplete = f"INCOMPLETE, left out: {', '.join(left)}; " if left else ""
-    return (
-        f"{incomplete}{rooms} {'room' if rooms == 1 else 'rooms'}, {len(work.run.lines)} lines, "
-        f"{orders} {'order' if orders == 1 else 'orders'} on {len(sheets)} tabs; "
-        f"{counted(work.findings)}"
+    left = ", ".join(work.run.left_out)
+    incomplete = words.fill("INCOMPLETE, left out: {rooms}", rooms=left) + "; " if left else ""
+    made = words.fill(
+        "{rooms}, {lines} lines, {orders} on {tabs} tabs",
+        rooms=words.fill("{number} room" if rooms == 1 else "{number} rooms", number=rooms),
+        lines=len(work.run.lines),
+        orders=words.fill("{number} order" if orders == 1 else "{number} orders", number=orders),
+        tabs=len(sheets),
     )
+    return f"{incomplete}{made}; {found}"
 
 
-def _where(written: "WriteReport") -> str:
+def _where(written: "WriteReport", words: "Words") -> str:
     if written.is_copy:
-        return "; written to this copy, the book itself may not be changed"
-    if not written.changed:
-        return "; nothing had changed"
-    return f"; the file as it was: {written.backup.name}" if written.backup else ""
+        told = words.say("written to this copy, the book itself may not be changed")
+    elif not written.changed:
+        told = words.say("nothing had changed")
+    elif written.backup:
+        told = words.fill("the file as it was: {file}", file=written.backup.name)
+    else:
+        return ""
+    return f"; {told}"

@@ -298,21 +298,25 @@ def _fields(pattern: str) -> tuple[str, ...]:
     return tuple(piece.partition("}")[0] for piece in pattern.split("{")[1:])
 
 
-def as_text(worded: WordedFinding, file: str = "") -> str:
+def as_text(worded: WordedFinding, file: str = "", words: Words = ENGLISH) -> str:
     """Return the message as printed: a heading and three indented lines."""
-    heading = [f"{worded.status} {worded.code}", file, worded.place]
+    heading = [f"{words.say(worded.status)} {worded.code}", file, worded.place]
     rooms = ""
     if len(worded.rooms) > 1:
-        rooms = f"rooms {worded.room}"
+        rooms = words.fill("rooms {name}", name=worded.room)
     elif f'"{worded.room}"' not in worded.about:  # about a finish or a cable, say
-        rooms = f"room {worded.room}" if worded.room else ""
+        rooms = words.fill("room {name}", name=worded.room) if worded.room else ""
     where = "; ".join(part for part in (worded.about, rooms) if part)
     about = f" ({where})" if where else ""
+    parts = {
+        words.say("found"): worded.found,
+        words.say("expected"): worded.expected,
+        words.say("what to do"): worded.what_to_do,
+    }
+    width = max(map(len, parts))
     lines = [
         "  ".join(part for part in heading if part) + ("  " + about if about else ""),
-        f"  found      {worded.found}",
-        f"  expected   {worded.expected}",
-        f"  what to do {worded.what_to_do}",
+        *(f"  {label:{width}} {text}" for label, text in parts.items()),
     ]
     return "\n".join(lines)
 
