@@ -169,6 +169,18 @@ def test_a_formula_that_nobody_has_calculated_says_so(
     assert (found.formula, found.has_value) == (formula, has_value)  # type: ignore[attr-defined]
 
 
+def test_a_formula_that_shows_nothing_is_an_empty_cell_and_a_row_of_them_is_blank(
+    tmp_path: Path,
+) -> None:
+    """As where =IF(A9="","",2) is filled in downwards, beyond the rooms that there are."""
+    text = '<c t="inlineStr"><is><t>R</t></is></c>'
+    nothing = '<c t="str"><f>IF(A3="","",2)</f><v></v></c>'
+    rows = f"<row>{HEAD}</row><row>{text}{text}{nothing}</row><row><c/><c/>{nothing}</row>"
+    path = write_by_hand(tmp_path / "book.xlsx", rows)
+    (row,) = read.start_reading(path).result().tables["Rooms"].rows
+    assert sorted(row.cells) == ["Finish", "Room"]
+
+
 def test_a_list_shows_errors_and_formulas_that_nobody_has_calculated(tmp_path: Path) -> None:
     rows = (
         '<row><c t="e"><v>#DIV/0!</v></c><c><f>A1*2</f></c><c><f>1+1</f><v>2</v></c>'

@@ -179,6 +179,9 @@ def _record(
             continue
         value, extra = _value(value, cell)
         if formula is not None:
+            if value is None and not extra and cell.data_type != "n":
+                values.append(None)  # =IF(A9="","",2) shows an empty cell, and is one
+                continue
             extra["f"] = formula
             if cell.value is None and cell.data_type == "n":
                 extra["v"] = False
