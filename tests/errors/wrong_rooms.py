@@ -126,6 +126,12 @@ LEGS: tuple[Wrong, ...] = (
         cell("Wall legs", "Leg", "1", 6),
     ),
     wrong(
+        "LEGS-OUT-OF-ORDER",
+        "Wall legs!B7",
+        *walk(("straight", 2), ("left", 1), ("left", 2), ("left", 1)),
+        cell("Wall legs", "Leg", "10", 6),
+    ),
+    wrong(
         "LEGS-TURNS-OFF",
         "Wall legs!C5",
         *walk(("left", 2), ("left", 1), ("left", 2), ("straight", 1)),

@@ -6,7 +6,7 @@ before.  The turn of leg 1 is from the last leg; it only serves as a check.
 """
 
 from collections.abc import Iterable, Sequence
-from itertools import combinations
+from itertools import combinations, pairwise
 from math import cos, hypot, radians, sin
 from typing import Final
 
@@ -153,10 +153,23 @@ def _legs_are_sound(legs: Sequence[WallLeg], report: Report) -> bool:
         seen.add(leg.leg.casefold())
         if leg.length_mm320 <= 0:
             report.error("SIZE-NOT-POSITIVE", leg.source, "Length", size=Length(leg.length_mm320))
+    if (out := _out_of_order(legs)) is not None:
+        named = ", ".join(leg.leg for leg in legs)
+        report.error("LEGS-OUT-OF-ORDER", out.source, "Leg", legs=named)
     turned = sum(leg.turn_degrees for leg in legs)
     if legs[0].turn_degrees and abs(abs(turned) - _FULL_TURN) > _TURN_SLACK_DEGREES:
         report.error("LEGS-TURNS-OFF", legs[0].source, "Turn", turned=f"{turned:g}")
     return len(report.findings) == before
+
+
+def _out_of_order(legs: Sequence[WallLeg]) -> WallLeg | None:
+    """First leg whose number is smaller than that of the row before; None where not all have one.
+
+    Sorted as texts, leg 10 stands before leg 2, and the walk may close all the same.
+    """
+    if not all(leg.leg.isdecimal() for leg in legs):
+        return None
+    return next((leg for before, leg in pairwise(legs) if int(leg.leg) < int(before.leg)), None)
 
 
 def crossing_walls(walls: Sequence[tuple[Point, Point]]) -> tuple[int, int] | None:

@@ -114,26 +114,30 @@ def length_range(cell: RawCell, column: Column, plain: Unit) -> dict[str, str | 
     }
     value = cell.value
     if isinstance(value, int | float) and not isinstance(value, bool):
-        likely = _likely_unit(float(value), column, plain)
-        facts["hint"] = f"the Job counts plain numbers in {_UNIT_WORDS[plain.symbol]}" + (
-            f"; if this is {_UNIT_WORDS[likely.symbol]}, type {plain_number(value)} {likely.symbol}"
-            if likely
-            else "; type the unit with the number if it is another"
-        )
+        likely = _likely_units(float(value), column, plain)
+        meant = [
+            f"if this is {_UNIT_WORDS[unit.symbol]}, type {plain_number(value)} {unit.symbol}"
+            for unit in likely
+        ] or ["type the unit with the number if it is another"]
+        counted = f"the Job counts plain numbers in {_UNIT_WORDS[plain.symbol]}"
+        facts["hint"] = "; ".join([counted, *meant])
     return facts
 
 
-def _likely_unit(value: float, column: Column, plain: Unit) -> Unit | None:
-    """Find the unit in which the number would be a usual length, or at least an allowed one."""
-    others = [u for u in (MILLIMETRE, INCH, CENTIMETRE, METRE, FOOT) if u != plain]
+def _likely_units(value: float, column: Column, plain: Unit) -> list[Unit]:
+    """Find the units in which the number would be a usual length, or at least an allowed one.
+
+    240 in a job in metres is as likely centimetres as inches, so both are named.
+    """
+    others = [u for u in (MILLIMETRE, CENTIMETRE, METRE, INCH, FOOT) if u != plain]
     for low, high in (
         (column.usual_low or column.low, column.usual_high or column.high),
         (column.low, column.high),
     ):
-        for unit in others:
-            if _within(float(value * unit.si_factor) * 1000, low, high):
-                return unit
-    return None
+        found = [u for u in others if _within(float(value * u.si_factor) * 1000, low, high)]
+        if found:
+            return found
+    return []
 
 
 def _boxed(bound_mm: float | None, *, small: bool) -> str | Length:

@@ -141,6 +141,15 @@ _ROWS = (
         "Faces, doorways and thermostats find their wall by the leg's name.",
     ),
     error(
+        "LEGS-OUT-OF-ORDER",
+        "legs in the order {legs}",
+        "the legs of a room in the order of the walk, one row below the other",
+        "sort the rows of the room by the number of the leg (as a number: 2 before 10), or number "
+        "them as they are walked",
+        "The walk goes from row to row. Rows that were sorted by something else make another room, "
+        "which may close all the same. Names that are no numbers are not compared.",
+    ),
+    error(
         "LEGS-TURNS-OFF",
         "turns that add up to {turned} degrees",
         "360 degrees, one full turn",
