@@ -70,6 +70,8 @@ class RawTable(Struct, frozen=True):
         Records with anything in them, in sheet order.
     filtered
         Rows hidden by a filter.
+    struck
+        Rows of records in which a cell is struck through.
     merged
         Merged cells that take cells of records away: header and row of the first, and the range.
     end_row
@@ -91,6 +93,7 @@ class RawTable(Struct, frozen=True):
     duplicated: tuple[str, ...]
     rows: tuple[RawRow, ...]
     filtered: int = 0
+    struck: tuple[int, ...] = ()
     merged: tuple[tuple[str, int, str], ...] = ()
     end_row: int = 0
     beside: tuple[str, ...] = ()

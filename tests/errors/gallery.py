@@ -11,6 +11,7 @@ from pathlib import Path
 
 from edited_books import FIRST_ROW, HEADER_ROW, add, column_of, edited, put
 from msgspec import Struct, field
+from openpyxl.styles import Font
 from openpyxl.workbook import Workbook
 
 from sheetcalc.domain.finding import Fact, Finding
@@ -145,6 +146,16 @@ def hidden(tab: str, row: int) -> Edit:
 
     def edit(book: Workbook) -> None:
         book[tab].row_dimensions[row].hidden = True
+
+    return edit
+
+
+def struck(tab: str, row: int) -> Edit:
+    """Strike a row through, as people do with what is cancelled."""
+
+    def edit(book: Workbook) -> None:
+        for one in book[tab][row]:
+            one.font = Font(strike=True)
 
     return edit
 

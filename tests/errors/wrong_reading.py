@@ -14,6 +14,7 @@ from gallery import (
     record,
     setting,
     shown_as,
+    struck,
     without_tab,
     wrong,
 )
@@ -62,6 +63,12 @@ TABS: tuple[Wrong, ...] = (
         "Rooms",
         record("Rooms", Room="Hidden", Length=2, Width=1, Finish="Plain"),
         hidden("Rooms", 6),
+    ),
+    wrong(
+        "ROWS-STRUCK-OUT",
+        "Rooms!A6",
+        record("Rooms", Room="Cancelled", Length=2, Width=1, Finish="Plain"),
+        struck("Rooms", 6),
     ),
 )
 

@@ -9,6 +9,7 @@ import pytest
 from books_read import read_book, rooms, values
 from edited_books import HEADER_ROW, add, column_of, edited, put, small_room_bytes
 from hand_written_books import write_by_hand
+from openpyxl.styles import Font
 from openpyxl.workbook import Workbook
 from openpyxl.worksheet.table import Table
 
@@ -134,6 +135,20 @@ def test_hidden_rows_count_and_are_counted(path: Path) -> None:
     table = rooms(edited(path, filtered))
     assert values(table, "Room") == ["Cloakroom", "Hidden"]
     assert table.filtered == 1
+
+
+def test_rows_with_a_struck_cell_are_named_and_empty_struck_cells_are_not(path: Path) -> None:
+    def cancelled(book: Workbook) -> None:
+        add(book, "Rooms", Room="Cancelled", Finish="Plain")
+        add(book, "Rooms", Room="Kept", Finish="Plain")
+        sheet = book["Rooms"]
+        sheet["A6"].font = Font(strike=True)
+        sheet["B7"].font = Font(strike=True)
+        sheet["A7"].font = Font(strike=False)
+
+    table = rooms(edited(path, cancelled))
+    assert values(table, "Room") == ["Cloakroom", "Cancelled", "Kept"]
+    assert table.struck == (6,)
 
 
 def test_a_column_twice_is_told(path: Path) -> None:

@@ -45,11 +45,16 @@ class CellFormats:
         Formats of the workbook's own, by their id.
     styles
         Format id of each cell style, in order.
+    struck
+        Whether the font of each is struck through.
     """
 
-    def __init__(self, custom: Mapping[int, str], styles: Sequence[int]) -> None:
+    def __init__(
+        self, custom: Mapping[int, str], styles: Sequence[int], struck: Sequence[bool]
+    ) -> None:
         codes = [custom.get(i) or builtin_format_code(i) or "General" for i in styles]
         self.codes: Mapping[int, str] = dict(enumerate(codes))
+        self.struck: Collection[int] = {i for i, is_struck in enumerate(struck) if is_struck}
         self.dates: Collection[int] = {i for i, c in enumerate(codes) if is_date_format(c)}
         self.spans: Collection[int] = {i for i, c in enumerate(codes) if is_timedelta_format(c)}
 
@@ -62,6 +67,8 @@ class CellReader:
         self._formats = formats
         self._epoch = CALENDAR_MAC_1904 if date_1904 else CALENDAR_WINDOWS_1900
         self._parser = self._parser_of(b"", data_only=True)
+        self.struck: set[int] = set()
+        """Numbers of the rows of the part read last in which a filled cell is struck through."""
 
     @property
     def place(self) -> str:
@@ -86,7 +93,8 @@ class CellReader:
         """
         self._parser = self._parser_of(xml, data_only=data_only)
         rows: dict[int, _Placed] = {}
-        codes = self._formats.codes
+        codes, struck = self._formats.codes, self._formats.struck
+        self.struck = set()
         for number, cells in self._parser.parse():
             row = rows.setdefault(number, {})
             for cell in cells:
@@ -103,6 +111,8 @@ class CellReader:
                 if style not in codes:
                     why = f"it asks for style {style}, and the file has {len(codes)}, from 0 on"
                     raise ValueError(why)
+                if style in struck:
+                    self.struck.add(number)
                 row[column] = Cell(value, kind, codes[style])
         return list(_in_order(rows))
 

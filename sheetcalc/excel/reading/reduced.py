@@ -116,23 +116,32 @@ class SourcePackage:
                     totals_rows=xml_tools.whole(root.get("totalsRowCount")),
                 )
 
-    def number_formats(self) -> tuple[Mapping[int, str], Sequence[int]]:
-        """Return custom number formats by id, and the format id of each cell style in order."""
+    def number_formats(self) -> tuple[Mapping[int, str], Sequence[int], Sequence[bool]]:
+        """Return custom number formats by id, and of each cell style, in order, two things.
+
+        The id of its number format, and whether its font is struck through.
+        """
         parts = self._package.related(self._workbook, "styles")
         if not parts:
-            return {}, (0,)
+            return {}, (0,), (False,)
         root = xml_tools.parse(self._package.read(parts[0]), parts[0])
         custom = {
             xml_tools.whole(element.get("numFmtId")): element.get("formatCode", "General")
             for formats in xml_tools.children(root, "numFmts")
             for element in xml_tools.children(formats, "numFmt")
         }
+        struck = [
+            any(xml_tools.is_true(e.get("val", "1")) for e in xml_tools.children(font, "strike"))
+            for fonts in xml_tools.children(root, "fonts")
+            for font in xml_tools.children(fonts, "font")
+        ]
         styles = [
-            xml_tools.whole(element.get("numFmtId"))
+            (xml_tools.whole(element.get("numFmtId")), xml_tools.whole(element.get("fontId")))
             for formats in xml_tools.children(root, "cellXfs")
             for element in xml_tools.children(formats, "xf")
-        ]
-        return custom, styles or (0,)
+        ] or [(0, 0)]
+        known = dict(enumerate(struck))
+        return custom, [form for form, _ in styles], [known.get(font, False) for _, font in styles]
 
 
 def _pointed_at(

@@ -21,7 +21,9 @@ _Read = TypeVar("_Read")
 
 
 class LoadedSheet(Struct):
-    """Cells of one sheet: rows from row 1 on, hidden rows, formulas by row and column index.
+    """Cells of one sheet: rows from row 1 on, those hidden, formulas by row and column index.
+
+    ``struck`` are rows in which a filled cell is struck through.
 
     ``merged`` are ranges of merged cells: first row, first column, last row, last column, from 1.
     """
@@ -29,6 +31,7 @@ class LoadedSheet(Struct):
     rows: list[Row]
     hidden: frozenset[int]
     formulas: Mapping[tuple[int, int], str] = field(default_factory=dict)
+    struck: frozenset[int] = frozenset()
     merged: tuple[tuple[int, int, int, int], ...] = ()
 
 
@@ -91,10 +94,11 @@ class SheetLoader:
         return self._cells.rows(xml, data_only=True)
 
     def _sheet(self, xml: bytes) -> LoadedSheet:
-        values, hidden = self._values(xml), self._cells.hidden
-        if not _FORMULA.search(xml):
-            return LoadedSheet(values, hidden)
-        return LoadedSheet(values, hidden, dict(_formulas(self._cells.rows(xml, data_only=False))))
+        values = self._values(xml)
+        loaded = LoadedSheet(values, self._cells.hidden, struck=frozenset(self._cells.struck))
+        if _FORMULA.search(xml):
+            loaded.formulas = dict(_formulas(self._cells.rows(xml, data_only=False)))
+        return loaded
 
 
 def _merged(xml: bytes) -> Iterator[tuple[int, int, int, int]]:

@@ -10,6 +10,7 @@ from sheetcalc.workbook.convert.nearest import nearest
 from sheetcalc.workbook.headers import unit_words
 from sheetcalc.workbook.raw import RawBook, RawTable
 
+_MOST_ROWS = 12
 _BRACKETS = re.compile(r"[\(\[]([^\(\)\[\]]*)[\)\]]\s*$")
 
 _SAME_UNIT = {
@@ -102,6 +103,16 @@ def _columns(tab: Tab, table: RawTable) -> Iterator[Finding]:
         yield Finding("CELLS-MERGED", RowRef(tab.key, row), header, {"cells": cells})
     if table.filtered:
         yield Finding("ROWS-HIDDEN", RowRef(tab.key), facts={"count": table.filtered})
+    if table.struck:
+        more = "…" if len(table.struck) > _MOST_ROWS else ""
+        yield Finding(
+            "ROWS-STRUCK-OUT",
+            RowRef(tab.key, table.struck[0]),
+            facts={
+                "count": len(table.struck),
+                "rows": ", ".join(map(str, table.struck[:_MOST_ROWS])) + more,
+            },
+        )
 
 
 def _perhaps_renamed(tab: Tab, table: RawTable, source: RowRef) -> Iterator[Finding]:

@@ -127,6 +127,15 @@ _FILE = (
         "A filter hides rows from the eye, not from the takeoff.",
         CONTRACT,
     ),
+    warning(
+        "ROWS-STRUCK-OUT",
+        "rows with cells that are struck through ({count}): {rows}",
+        "rows that belong to the job; struck ones count like the others",
+        "delete the rows that do not belong to the job; if these do, take the line through them "
+        "away, or accept this",
+        "How a cell looks says nothing to the takeoff: a room that was cancelled by striking it "
+        "through would be ordered and quoted.",
+    ),
 )
 
 _CELLS = (
