@@ -305,7 +305,7 @@ QUOTE_LABOUR = Tab(
         _c("Basis", "What the hours are for.", 24),
         _c("Surface", "Only on this surface.", 14),
         _c("Quantity", "How much of the basis all rooms of the type have.", 11),
-        _c("Unit", "Unit of the basis.", 8),
+        _c("Unit", "Unit of the basis.", 8, Tells.LABELS),
         _c("Hours per unit", "From Labour.", 10),
         _c("Hours", "Quantity times hours per unit.", 11),
         _c("Hourly rate", "From Labour.", 10),

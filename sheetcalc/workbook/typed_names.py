@@ -10,8 +10,10 @@ from sheetcalc.workbook.inputs import INPUT_TABS
 from sheetcalc.workbook.office import Office
 from sheetcalc.workbook.raw import RawBook
 
-_FREE: Final = frozenset({Kind.TEXT, Kind.CODE, Kind.SETTING})
+_FREE: Final = frozenset({Kind.TEXT, Kind.CODE})
 """Kinds of columns that hold what a person makes up."""
+
+_JOB: Final = "Job"
 
 
 def keeping_typed(office: Office, raw: RawBook) -> Office:
@@ -32,7 +34,8 @@ def keeping_typed(office: Office, raw: RawBook) -> Office:
 def _typed(raw: RawBook) -> Iterator[str]:
     for tab in INPUT_TABS:
         table = raw.tables.get(tab.key)
-        free = [column for column in tab.columns if column.kind in _FREE]
+        # of a setting only the Value is a person's
+        free = [c for c in tab.columns if c.kind in (_FREE if tab.key != _JOB else {Kind.SETTING})]
         for record in table.rows if table else ():
             for column in free:
                 cell = record.cells.get(column.header)

@@ -160,6 +160,15 @@ def test_names_are_kept_and_choices_are_not() -> None:
     assert keeping_typed(english, raw) is english
 
 
+def test_of_a_setting_its_value_is_typed() -> None:
+    cells = {"Setting": "far wall", "Value": "Guest bath", "Guidance": "the bath"}
+    row = RawRow(5, {header: RawCell(value, "A5") for header, value in cells.items()})
+    headers = dict.fromkeys(cells, "")
+    table = RawTable("Job", "x", "", 4, 5, headers, headers, (), (), (), (row,))
+    raw = RawBook("", {"Job": table}, (), ())
+    assert keeping_typed(Office(words=OWN), raw).words.kept == {"Guest bath"}
+
+
 def test_every_column_that_people_fill_freely_is_looked_at() -> None:
     """Names, notes and values of settings; choices, numbers and dates are read by what they are."""
     free = {Kind.TEXT, Kind.CODE, Kind.SETTING}
