@@ -91,8 +91,8 @@ def findings_sheet(
     rows = [
         {
             "Severity": Cell(severities[severity_of(f)], _STYLES[severity_of(f)]),
-            "Code": text(f.code),
-            "Tab": text(f.tab),
+            "Code": text(f.code, wrap=True),
+            "Tab": text(f.tab, wrap=True),
             "Cell": _cell(f, frame),
             "Room": text(f.room, wrap=True),
             "Surface": text(f.surface, wrap=True),
