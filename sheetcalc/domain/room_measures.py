@@ -62,6 +62,24 @@ class BackedEdge(Struct, frozen=True):
     top_mm320: int
 
 
+class ShowerWalls(Struct, frozen=True):
+    """Edge of shower floors and trays along walls, doorways left out [m].
+
+    Attributes
+    ----------
+    all_m
+        All of it.
+    dry_m
+        Where no wet area is drawn on the wall.
+    bare_m
+        Where the wall has no face either.
+    """
+
+    all_m: float = 0.0
+    dry_m: float = 0.0
+    bare_m: float = 0.0
+
+
 class RoomMeasures(Struct, frozen=True):
     """Counts and lengths of a room that several lines use [m, m2 unless said].
 
@@ -106,6 +124,8 @@ class RoomMeasures(Struct, frozen=True):
     backed_edges
         Which part of ``wall_edge_m`` has a wall surface behind it, for upturns on walls that are
         made waterproof themselves.
+    shower_walls
+        Walls beside showers, with and without a wet area.
     """
 
     outline_perimeter_m: float
@@ -135,3 +155,4 @@ class RoomMeasures(Struct, frozen=True):
     floor_inside_corners: int = 0
     floor_outside_corners: int = 0
     backed_edges: tuple[BackedEdge, ...] = ()
+    shower_walls: ShowerWalls = ShowerWalls()

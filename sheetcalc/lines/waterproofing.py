@@ -6,7 +6,7 @@ from typing import Final
 from sheetcalc.domain.catalogue import Bag, Roll, RollKind
 from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.finish import Layer, LayerRole, SurfaceKind
-from sheetcalc.domain.measure import mm320_to_m
+from sheetcalc.domain.measure import MM320_PER_METRE, Length, mm320_to_m
 from sheetcalc.domain.quantity import PackBy
 from sheetcalc.domain.rolls import Strip
 from sheetcalc.lines import words
@@ -29,6 +29,7 @@ from sheetcalc.rules.membrane import BAND_SOURCE, bands_from_roll
 
 _MAIN_FLOOR: Final = frozenset({SurfaceKind.FLOOR, SurfaceKind.INSET})
 _WET_WALLS: Final = frozenset({SurfaceKind.WALL, SurfaceKind.WET_AREA})
+_NO_STRIP_M: Final = 0.01
 _OF_A_SHOWER: Final = (SurfaceKind.SHOWER_FLOOR, SurfaceKind.CURB, SurfaceKind.WET_AREA)
 
 
@@ -44,7 +45,9 @@ def _work(ctx: LineContext) -> Iterator[Outcome]:
             yield _liquid(ctx, layer, parts, choice.item)
         elif isinstance(choice.item, Roll):
             yield from _sheet(ctx, layer, parts, choice.item)
-    yield from _left_dry(ctx, {kind for kind, _ in by_layer})
+    covered = {kind for kind, _ in by_layer}
+    yield from _left_dry(ctx, covered)
+    yield from _walls_left_dry(ctx, covered)
 
 
 def _left_dry(ctx: LineContext, covered: Container[SurfaceKind]) -> Iterator[Finding]:
@@ -54,6 +57,21 @@ def _left_dry(ctx: LineContext, covered: Container[SurfaceKind]) -> Iterator[Fin
         if spec and spec.tile and kind not in covered and ctx.surfaces(kind):
             facts: dict[str, Fact] = {"finish": spec.finish, "surface": kind.value}
             yield Finding("SHOWER-NOT-WATERPROOFED", spec.source, "Surface", facts)
+
+
+def _walls_left_dry(ctx: LineContext, covered: Container[SurfaceKind]) -> Iterator[Finding]:
+    """Warn of walls beside a shower that have no wet area and no membrane.
+
+    In a wet room, all of whose floor is the shower's, water does not reach every wall: there only
+    where none has any.
+    """
+    walls = ctx.room.measures.shower_walls
+    dry_m = walls.bare_m if SurfaceKind.WALL in covered else walls.dry_m
+    least_m = _NO_STRIP_M if ctx.surfaces(SurfaceKind.FLOOR) else walls.all_m
+    if dry_m >= max(least_m, _NO_STRIP_M):
+        length = Length(round(dry_m * MM320_PER_METRE), small=False)
+        facts: dict[str, Fact] = {"length": length}
+        yield Finding("SHOWER-WALL-LEFT-DRY", ctx.room.source, "Room", facts, ctx.room.name)
 
 
 def _liquid(ctx: LineContext, layer: Layer, parts: list[WetPart], bag: Bag) -> Outcome:

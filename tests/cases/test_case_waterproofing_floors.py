@@ -1,7 +1,7 @@
 """Waterproofing of a whole floor of 3 x 2 m, of what stands on it and of pipes through it."""
 
 import pytest
-from cases.wet_rooms import BAND, LIQUID, MEASURED, PAN, SHOWER
+from cases.wet_rooms import BAND, LIQUID, MEASURED, PAN, SHOWER, WALL
 from hand_made import (
     MEASURES,
     MM,
@@ -20,6 +20,7 @@ from msgspec.structs import replace
 from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.finish import LayerRole, SurfaceKind
 from sheetcalc.domain.room import Circle, Fixture, PieceKind, Surface
+from sheetcalc.domain.room_measures import ShowerWalls
 from sheetcalc.lines.measures import measure
 from sheetcalc.lines.sundries import COLLARS
 from sheetcalc.lines.waterproofing import BANDS, WATERPROOFING
@@ -135,3 +136,28 @@ def test_pipes_through_a_dry_floor_take_none() -> None:
     wet = with_pipes(sundry("PC", "per pipe"))
     dry = replace(wet, finish=replace(wet.finish, layers={}))
     assert measure(dry, "per pipe").amount == 0
+
+
+def dry_walls(walls: ShowerWalls, *surfaces: Surface, on: SurfaceKind = SHOWER) -> list[str]:
+    """What is told of a shower's walls, with a membrane under the shower or on the walls."""
+    rows = (layer(LayerRole.WATERPROOFING, "L", on),)
+    in_room = room(*surfaces, measures=replace(MEASURED, shower_walls=walls))
+    found = codes(WATERPROOFING, context(LIQUID, layers=rows, in_room=in_room))
+    return [code for code in found if code == "SHOWER-WALL-LEFT-DRY"]
+
+
+def test_a_wall_beside_a_shower_without_a_wet_area_is_told() -> None:
+    told = ["SHOWER-WALL-LEFT-DRY"]
+    assert dry_walls(ShowerWalls(1.8, 0.9, 0.0), FLOOR, PAN) == told
+    assert dry_walls(ShowerWalls(1.8, 0.0, 0.0), FLOOR, PAN) == []
+
+
+def test_a_membrane_on_the_walls_keeps_those_with_a_face() -> None:
+    on = SurfaceKind.WALL
+    assert dry_walls(ShowerWalls(1.8, 0.9, 0.0), FLOOR, PAN, WALL, on=on) == []
+    assert len(dry_walls(ShowerWalls(1.8, 0.9, 0.4), FLOOR, PAN, WALL, on=on)) == 1
+
+
+def test_walls_of_a_wet_room_may_be_dry_where_others_are_not() -> None:
+    assert dry_walls(ShowerWalls(6.0, 2.0, 2.0), PAN) == []
+    assert len(dry_walls(ShowerWalls(6.0, 6.0, 2.0), PAN)) == 1

@@ -249,6 +249,13 @@ FACES: tuple[Wrong, ...] = (
         face("far", "niche", Left=0.5, Bottom=1, Length=0.6, Height=0.4),
     ),
     wrong(
+        "SHOWER-WALL-LEFT-DRY",
+        "Rooms!A5",
+        piece("Tray", "shower tray", Left=0, Front=0.4, Length=0.8, Width=0.8),
+        face("left", "face", Length=1.2, Height=2),
+        WALL_TILED,
+    ),
+    wrong(
         "FACE-OVER-DOORWAY",
         "Wall faces!C5",
         piece("Door", "doorway", Wall="near", Left=0.5, Length=0.8),

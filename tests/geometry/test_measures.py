@@ -7,6 +7,7 @@ from room_rows import face, finish_of, one_room, piece, resolve, room_row, surfa
 
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
+from sheetcalc.domain.room_measures import ShowerWalls
 
 INCH = 25.4
 
@@ -359,3 +360,24 @@ def test_an_inset_knows_what_it_is_let_into() -> None:
         "wall inset far": SurfaceKind.WET_AREA,
         "wall inset far no. 2": SurfaceKind.WALL,
     }
+
+
+def test_walls_beside_a_shower_are_wet_dry_or_bare() -> None:
+    # 0.9 x 0.9 m in the far left corner: the left wall has a wet area of 0.6 m there, the far wall
+    # a face and no wet area, and the tray in the near right corner two bare walls, less the door
+    room = one_room(
+        piece("S", "shower floor", 0, 2100, 900, 900),
+        piece("D", "drain", 450, 2550, diameter=100),
+        piece("T", "shower tray", 1200, 0, 800, 800),
+        piece("Door", "doorway", 600, length=700, wall="near"),
+        face("left", 3000, 2100),
+        face("left", 600, 2000, part="wet area", left=2400, bottom=100),
+        face("far", 2000, 2100),
+        length=2000,
+        width=3000,
+    )
+    assert room.measures.shower_walls == ShowerWalls(
+        all_m=pytest.approx(1.8 + 0.7 + 0.8),
+        dry_m=pytest.approx(0.3 + 0.9 + 0.7 + 0.8),
+        bare_m=pytest.approx(0.7 + 0.8),
+    )

@@ -1,12 +1,13 @@
-"""What stands behind the foot of a wall: which surface an upturn from the floor would lie on."""
+"""What stands on a wall: which surface an upturn from the floor would lie on, which rows at all."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
 from msgspec import Struct
 
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.room import PartKind, WallFace
+from sheetcalc.geometry.plane.contacts import together
 from sheetcalc.geometry.plane.slabs import Interval
 from sheetcalc.geometry.rooms.faces import WallSheet
 from sheetcalc.geometry.rooms.wall_surfaces import REACHES_MM320
@@ -42,6 +43,19 @@ def backed_stretches(
         for low, high, kind, top in _feet(sheet)
         for index, along in sheet.frame.on_walls(low, high, walls)
     )
+
+
+def stretches_with(
+    part: PartKind, sheets: Sequence[WallSheet], walls: Sequence[PlacedWall]
+) -> Mapping[int, tuple[Interval, ...]]:
+    """Stretches of each wall that have a row of a part, at whatever height."""
+    found: dict[int, list[Interval]] = {}
+    for sheet in sheets:
+        for row in (*sheet.faces, *sheet.parts):
+            if row.part is part:
+                for index, along in sheet.frame.on_walls(*_along(row), walls):
+                    found.setdefault(index, []).append(along)
+    return {index: together(stretches) for index, stretches in found.items()}
 
 
 def _feet(sheet: WallSheet) -> Iterator[tuple[int, int, SurfaceKind, int]]:

@@ -17,7 +17,7 @@ from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_METRE
 from sheetcalc.domain.room import PieceKind, Span
-from sheetcalc.domain.room_measures import BackedEdge, RoomMeasures, ShowerMeasures
+from sheetcalc.domain.room_measures import BackedEdge, RoomMeasures, ShowerMeasures, ShowerWalls
 from sheetcalc.geometry.plane.contacts import (
     Line,
     contact,
@@ -54,6 +54,8 @@ class Measured(Struct, frozen=True):
     wall_work: WallWork
     job: Job
     backed: tuple[BackedStretch, ...] = ()
+    faces: Mapping[int, tuple[Interval, ...]] = {}
+    wet: Mapping[int, tuple[Interval, ...]] = {}
 
 
 def measure_room(parts: Measured) -> RoomMeasures:
@@ -155,6 +157,7 @@ class _Measuring:
             floor_inside_corners=floor_corners[0],
             floor_outside_corners=floor_corners[1],
             backed_edges=tuple(self._backed(edges)),
+            shower_walls=self._beside_showers(),
         )
 
     def _along_walls(self, edges: Sequence[Line]) -> list[tuple[Interval, ...]]:
@@ -179,6 +182,15 @@ class _Measuring:
         for (floor, wall, top), length in lengths.items():
             if length:
                 yield BackedEdge(floor, wall, _m(length), top)
+
+    def _beside_showers(self) -> ShowerWalls:
+        """Edge of shower floors and trays along walls, and what of it has no wet area there."""
+        floor = self._p.floor
+        trays = (r for x, r in floor.untiled if x.piece.kind is PieceKind.SHOWER_TRAY)
+        beside = self._along_walls(edges_of(*(r for _, r in floor.showers), *trays))
+        dry = [less(on, self._p.wet.get(i, ())) for i, on in enumerate(beside)]
+        bare = [less(on, self._p.faces.get(i, ())) for i, on in enumerate(dry)]
+        return ShowerWalls(_m(_sum(beside)), _m(_sum(dry)), _m(_sum(bare)))
 
     def _showers(self) -> tuple[ShowerMeasures, ...]:
         floor = self._p.floor

@@ -19,7 +19,7 @@ from sheetcalc.domain.room import (
 from sheetcalc.geometry.plane.contacts import edges_of
 from sheetcalc.geometry.plane.points import covers_circle
 from sheetcalc.geometry.plane.regions import contains
-from sheetcalc.geometry.rooms.backing import backed_stretches
+from sheetcalc.geometry.rooms.backing import backed_stretches, stretches_with
 from sheetcalc.geometry.rooms.doors import place_spans
 from sheetcalc.geometry.rooms.faces import place_faces
 from sheetcalc.geometry.rooms.floor_surfaces import STANDING, floor_surfaces
@@ -84,6 +84,8 @@ def plan_room(
             wall_work,
             job,
             backed_stretches(sheets, walls),
+            stretches_with(PartKind.FACE, sheets, walls),
+            stretches_with(PartKind.WET_AREA, sheets, walls),
         )
     )
     for shower in measures.showers:

@@ -342,6 +342,15 @@ _ROWS = (
         CONTRACT,
     ),
     warning(
+        "SHOWER-WALL-LEFT-DRY",
+        "{length} of wall beside a shower floor or tray has no wet area, and no membrane",
+        "a wet area on every wall beside a shower, or waterproofing on its walls",
+        "draw the wet areas in Wall faces, or accept this where no tile is to be",
+        "A wall without a wet area takes the tile and the mortar of a dry wall, and nothing is "
+        "made waterproof behind it (common practice, no source). In a room whose floor is a shower "
+        "floor throughout, this is said only where no wall beside it has any.",
+    ),
+    warning(
         "SURFACE-NOT-TILED",
         "{part} is measured; finish {finish} has no row for {surface}",
         "a row with Surface {surface} in Finishes",
