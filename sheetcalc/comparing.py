@@ -12,7 +12,7 @@ _NOTHING: Final = Decimal("0.00")
 _SAME: Final = 1e-9
 _Key = TypeVar("_Key")
 
-_STEPS: Final = (
+STEPS: Final = (
     ("Materials", "materials"),
     ("Labour", "labour"),
     ("Delivery charges", "deliveries"),
@@ -24,6 +24,7 @@ _STEPS: Final = (
     ("Tax", "tax"),
     ("Total", "total"),
 )
+"""Steps of a quote: in words, and the name of the sum."""
 
 
 def quantity_changes(old: Run, new: Run) -> tuple[QuantityChange, ...]:
@@ -96,7 +97,7 @@ def _order_totals(old: Run, new: Run) -> Iterator[MoneyChange]:
 def _quote_steps(old: Run, new: Run) -> Iterator[MoneyChange]:
     if old.quote is None or new.quote is None:
         return
-    for words, name in _STEPS:
+    for words, name in STEPS:
         yield MoneyChange(
             f"Quote: {words}", getattr(old.quote.summary, name), getattr(new.quote.summary, name)
         )

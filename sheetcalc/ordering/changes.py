@@ -5,44 +5,66 @@ from decimal import Decimal, InvalidOperation
 from typing import Final
 
 from sheetcalc.domain.order_record import OrderRecord
+from sheetcalc.domain.words import ENGLISH, Words
 
 _CODE: Final = "Our code"
 _NAMED_BY: Final = ("Our code", "Description")
 _NOT_COMPARED: Final = frozenset({"Line"})
+_NONE: Final = "none"
+_OURS: Final = frozenset({"Package", "Unit", "Pack price", "Amount", "Note"})
+"""Fields that may hold words of ours."""
 
 
-def changes(old: OrderRecord, new: OrderRecord) -> tuple[str, ...]:
+def changes(old: OrderRecord, new: OrderRecord, words: Words = ENGLISH) -> tuple[str, ...]:
     """List the differences of two revisions, lines first; empty where they say the same.
 
     Numbers are compared as numbers, so that a file that a spreadsheet program has saved again
     (48.5 for 48.50) is the same order.
+
+    Parameters
+    ----------
+    old, new
+        As their CSV files hold them.
+    words
+        The office's.
     """
-    return (*_lines(old, new), *_heads(old.head, new.head))
+    return (*_lines(old, new, words), *_heads(old.head, new.head, words))
 
 
-def _heads(old: Mapping[str, str], new: Mapping[str, str]) -> Iterator[str]:
+def _heads(old: Mapping[str, str], new: Mapping[str, str], words: Words) -> Iterator[str]:
     for header, value in new.items():
         before = old.get(header, "")
         if not _same(before, value):
-            yield f"{header}: {_said(value)}, was {_said(before)}"
+            yield _was("{header}: {value}, was {before}", header, value, before, words)
 
 
-def _lines(old: OrderRecord, new: OrderRecord) -> Iterator[str]:
+def _lines(old: OrderRecord, new: OrderRecord, words: Words) -> Iterator[str]:
     before, after = _keyed(old.lines), _keyed(new.lines)
     for key, line in after.items():
         if key not in before:
-            yield f"{_named(line)}: added, {_amount(line)}"
+            amount = _amount(line, words)
+            yield words.fill("{item}: added, {amount}", item=_named(line), amount=amount)
             continue
         found = [
-            f"{header} {_said(value)}, was {_said(before[key].get(header, ''))}"
+            _was("{header} {value}, was {before}", header, value, was, words)
             for header, value in line.items()
-            if header not in _NOT_COMPARED and not _same(before[key].get(header, ""), value)
+            if header not in _NOT_COMPARED and not _same(was := before[key].get(header, ""), value)
         ]
         if found:
             yield f"{_named(line)}: {'; '.join(found)}"
     for key, line in before.items():
         if key not in after:
-            yield f"{_named(line)}: removed, was {_amount(line)}"
+            amount = _amount(line, words)
+            yield words.fill("{item}: removed, was {amount}", item=_named(line), amount=amount)
+
+
+def _was(template: str, header: str, value: str, before: str, words: Words) -> str:
+    """Say what a field holds and what it held, in the office's words."""
+    value, before = (
+        words.say(said) if header in _OURS or said == _NONE else said
+        for said in (_said(value), _said(before))
+    )
+    return words.fill(template, header=words.say(header), value=value, before=before)
 
 
 def line_changes(old: OrderRecord, new: OrderRecord) -> dict[int, str]:
@@ -108,11 +130,11 @@ def _named(line: Mapping[str, str]) -> str:
 def _said(text: str) -> str:
     """Text without the apostrophe that keeps it from being a formula in the file."""
     plain = text[1:] if text[:1] == "'" and text[1:2] in {"=", "+", "-", "@"} else text
-    return plain or "none"
+    return plain or _NONE
 
 
-def _amount(line: Mapping[str, str]) -> str:
-    return f"{line.get('Packs', '')} {line.get('Package', '')}".strip()
+def _amount(line: Mapping[str, str], words: Words) -> str:
+    return f"{line.get('Packs', '')} {words.say(line.get('Package', ''))}".strip()
 
 
 def _same(one: str, other: str) -> bool:

@@ -95,7 +95,7 @@ def compare(
             load_calculation()
             raw = pending.result()
         except FileTrouble as trouble:
-            report = in_trouble(book, trouble)
+            report = in_trouble(book, trouble, templates)
             return CompareReport(report.exit_code, "", {}, (report,))
         work = calculate_book(raw, progress, leave_out_faulty=False)
         raws.append(raw)
@@ -106,14 +106,14 @@ def compare(
     inputs = compare_inputs(*raws)
     found = _calculated(inputs, *works) if not faulty else Comparison(inputs, calculated=False)
     names = (old.name, new.name) if old.name != new.name else (str(old), str(new))
-    text = comparison_text(found, names)
+    office = load_office(templates)
+    text = comparison_text(found, names, office.words)
     if to is not None:
         try:
-            office = load_office(templates)
             model = comparison_book(found, names, office.words)
             create(to, generated(model, named_styles=True, office=office))
         except FileTrouble as trouble:
-            report = in_trouble(to, trouble)
+            report = in_trouble(to, trouble, templates)
             return CompareReport(report.exit_code, text, comparison_json(found), (*faulty, report))
     code = HAS_ERRORS if faulty else DONE
     return CompareReport(code, text, comparison_json(found), tuple(faulty), to)

@@ -169,7 +169,7 @@ class _Desk:
             self._without_record(document, last)
             return
         record = record_of(document)
-        told = changes(last.record, record)
+        told = changes(last.record, record, self._office.words)
         if self._left_out and told and not self._only_more(document, last.record, record):
             self._as_it_was(document, last)
         elif told and not document.has_come:
@@ -195,7 +195,8 @@ class _Desk:
         before = file_stem(document.number, last.revision)
         facts = {"order": document.number, "file": f"{before}.csv"}
         self._findings.append(Finding("ORDER-RECORD-GONE", facts=facts))
-        told = (f"the record of {before} is gone: compare the two orders by hand",)
+        gone = "the record of {order} is gone: compare the two orders by hand"
+        told = (self._office.words.fill(gone, order=before),)
         revised = replace(document, revision=last.revision + 1, changes=told)
         self._write(revised, None)
         self._revised.append(revised.title)

@@ -1,5 +1,6 @@
 """Two revisions of an order compared: lines by code, numbers as numbers."""
 
+from another_language import CAPITALS
 from msgspec.structs import replace
 
 from sheetcalc.domain.order_record import OrderRecord
@@ -10,6 +11,7 @@ from sheetcalc.ordering.changes import (
     line_changes,
     removed_lines,
 )
+from sheetcalc.workbook.order_csv import HEAD, LINE
 
 
 def line(code: str, **more: str) -> dict[str, str]:
@@ -72,3 +74,19 @@ def test_an_order_asks_less_where_a_line_is_smaller_or_gone() -> None:
     more = replace(OLD, lines=(line("A", Packs="10"), line("B"), line("C")))
     assert [asks_less(OLD, new) for new in (smaller, gone, more, OLD)] == [True, True, False, False]
     assert [asks_more(OLD, new) for new in (smaller, gone, more, OLD)] == [True, False, True, False]
+
+
+def test_changes_are_told_in_the_offices_words_and_what_was_typed_is_not() -> None:
+    head = {"Deliver to": "", "Currency": "EUR", "Note": "to be agreed"}
+    new = replace(OLD, lines=(line("A", Package="bag"), line("C")), head=head)
+    assert changes(OLD, new, CAPITALS) == (
+        "A tile A: PACKAGE BAG, WAS BOX",
+        "C tile C: ADDED, 5 BOX",
+        "B tile B: REMOVED, WAS 5 BOX",
+        "DELIVER TO: NONE, WAS Gate 1",
+        "NOTE: TO BE AGREED, WAS NONE",
+    )
+
+
+def test_every_field_of_an_order_is_in_the_file_of_words() -> None:
+    assert {header for header in (*HEAD, *LINE) if CAPITALS.say(header) == header} == set()

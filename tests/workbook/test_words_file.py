@@ -1,12 +1,15 @@
 """The office's file of words: what is wrong in it is refused by its line, what it lacks is told."""
 
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from another_language import marked, write_office
+from another_language import CAPITALS, LOWER, marked, write_office
 from click.testing import CliRunner
 
 from sheetcalc.cli import main
+from sheetcalc.comparing import STEPS
+from sheetcalc.domain.comparison import Comparison, InputChange, MoneyChange, PackChange
 from sheetcalc.domain.words import Words
 from sheetcalc.templates_folder import template_file
 from sheetcalc.workbook.columns import Kind
@@ -14,6 +17,7 @@ from sheetcalc.workbook.formulas import this_row
 from sheetcalc.workbook.inputs import INPUT_TABS
 from sheetcalc.workbook.office import Office
 from sheetcalc.workbook.raw import RawBook, RawCell, RawRow, RawTable
+from sheetcalc.workbook.results.comparison import comparison_text
 from sheetcalc.workbook.results.house import in_office_style
 from sheetcalc.workbook.results.status_words import Counted
 from sheetcalc.workbook.sheet import Cell, SheetColumn, SheetModel, TableModel
@@ -182,3 +186,26 @@ def test_the_marked_language_of_the_tests_is_whole(tmp_path: Path) -> None:
     office = write_office(tmp_path / "office")
     assert notes_on_words(office) == ()
     assert load_words(office) == marked(load_words())
+
+
+# --- a comparison ---------------------------------------------------------------------------------
+
+
+def test_a_comparison_says_what_changed_in_the_offices_words() -> None:
+    """On the terminal: titles, headers, kinds of change, steps of the quote."""
+    nought, one = Decimal(0), Decimal(1)
+    steps = [f"Quote: {step}" for step, _ in STEPS]
+    sums = ["Orders to Kiln & Quarry", "Orders to (no supplier)", *steps]
+    found = Comparison(
+        inputs=tuple(
+            InputChange(what, "Rooms", "1.01", "Length", "2", "3")
+            for what in ("added", "removed", "changed")
+        ),
+        packs=(PackChange("Kiln & Quarry", "T-1", "tile", 1, 2, one, None),),
+        money=tuple(MoneyChange(what, nought, one) for what in sums),
+    )
+    text = comparison_text(found, ("old.xlsx", "new.xlsx"), CAPITALS)
+    assert set(LOWER.findall(text)) <= {"xlsx", "tile"}
+    assert {"Rooms", "Length"} <= set(text.split())
+    assert "TO BE PRICED" in text
+    assert "NO DIFFERENCE" in text

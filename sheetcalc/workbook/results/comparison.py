@@ -14,6 +14,8 @@ from sheetcalc.workbook.text_table import aligned
 from sheetcalc.workbook.translate import in_words
 
 _DECIMALS: Final = 9
+_TELLING: Final = frozenset({"What", "Sum"})
+"""Headers of columns that say what has changed, and of which sum."""
 
 
 class Section(Struct, frozen=True):
@@ -113,7 +115,10 @@ def comparison_book(
 def _sheet(section: Section, names: tuple[str, str], words: Words) -> SheetModel:
     columns = tuple(SheetColumn(header, width, style) for header, width, style in section.headers)
     rows = tuple(
-        tuple(Cell(value, style) for value, (_, _, style) in zip(row, section.headers, strict=True))
+        tuple(
+            Cell(_told(value, header, words), style)
+            for value, (header, _, style) in zip(row, section.headers, strict=True)
+        )
         for row in section.rows
     )
     nothing = (
@@ -131,8 +136,23 @@ def _sheet(section: Section, names: tuple[str, str], words: Words) -> SheetModel
     )
 
 
-def comparison_text(comparison: Comparison, names: tuple[str, str]) -> str:
-    """Lines for a terminal: each section that has anything, as a table."""
+def _told(value: CellValue, header: str, words: Words) -> CellValue:
+    """Put what a comparison says itself into words; the rest is as it stands in the workbooks."""
+    if not isinstance(value, str):
+        return value
+    if header in _TELLING:
+        return words.told(value)
+    return words.say(value) if value == TO_BE_PRICED else value
+
+
+def comparison_text(comparison: Comparison, names: tuple[str, str], words: Words = ENGLISH) -> str:
+    """Lines for a terminal: each section that has anything, as a table.
+
+    Parameters
+    ----------
+    comparison, names, words
+        As for the workbook.
+    """
     parts = [f"A  {names[0]}\nB  {names[1]}"]
     for section in sections_of(comparison):
         rows = section.rows
@@ -140,9 +160,14 @@ def comparison_text(comparison: Comparison, names: tuple[str, str]) -> str:
             rows = tuple(row for row in rows if row[-1])
         if rows:
             headers = [header for header, _, _ in section.headers]
-            parts.append(f"{section.title}\n{aligned(headers, rows)}")
+            told = [
+                tuple(_told(v, header, words) for v, header in zip(row, headers, strict=True))
+                for row in rows
+            ]
+            own = [words.shown(header) for header in headers]
+            parts.append(f"{words.say(section.title)}\n{aligned(own, told)}")
         else:
-            parts.append(f"{section.title}\n  no difference")
+            parts.append(f"{words.say(section.title)}\n  {words.say('no difference')}")
     return "\n\n".join(parts)
 
 
