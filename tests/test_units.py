@@ -120,6 +120,7 @@ def refusal(
         ("1'600 mm", "LENGTH-UNREADABLE"), ("5' 3'", "LENGTH-UNREADABLE"),
         ("1" * 200 + " mm", "LENGTH-UNREADABLE"), ("1600 mm 5", "LENGTH-UNKNOWN-UNIT"),
         ("=2+2", "LENGTH-UNREADABLE"), ("١٦٠٠ mm", "LENGTH-UNREADABLE"),
+        ("2.0 x 1.0", "LENGTH-UNREADABLE"), ("300\u00d7300 mm", "LENGTH-UNREADABLE"),
         ("9999999999 m", "LENGTH-ABSURD"),
     ],
 )  # fmt: skip

@@ -97,6 +97,7 @@ _DASHED = re.compile(rf"(?P<feet>[0-9]+)-{_MIXED.replace(NUMBER, '[0-9]+')}\s*{_
 _PLAIN = re.compile(_MIXED)
 
 _SEVERALNUMBERS = re.compile(r"[0-9.,]+(?:\s+[0-9.,]+)+(?:[\s-]+[0-9]+/[0-9]+)?\D*")
+_TWO_SIZES = re.compile(r"[0-9]\s*(?:[a-z'\"]+\s*)?[x\u00d7*]\s*[0-9]")
 _TWO_POINTS = re.compile(r"[0-9]*[.,][0-9]+[.,][0-9.,]*.*")
 _TWO_SLASHES = re.compile(r".*/[^/]*/.*")
 _ZERO_BOTTOM = re.compile(r".*/0+(?![0-9]).*")
@@ -253,6 +254,8 @@ def _refuse_the_rest(tidy: str) -> NoReturn:
     """Name the reason as nearly as it can be told."""
     if _TWO_POINTS.fullmatch(tidy):
         refuse("LENGTH-UNREADABLE", "type one decimal point only")
+    if _TWO_SIZES.search(tidy):
+        refuse("LENGTH-UNREADABLE", "type one size here, and the other one in its own cell")
     if _SEVERALNUMBERS.fullmatch(tidy):
         refuse("LENGTH-TWO-WAYS", "type the unit of each number, such as 5' 3 1/2\" or 1600 mm")
     if found := _ENDS_IN_WORD.fullmatch(tidy):

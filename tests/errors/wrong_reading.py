@@ -88,6 +88,8 @@ CELLS: tuple[Wrong, ...] = (
         record("Wall legs", Room="Cloakroom", Leg="1", Turn="back", Length=1),
     ),
     wrong("NOTCH-UNREADABLE", "Finishes!G5", cell("Finishes", "Trowel notch", "8 x 8 x 8")),
+    wrong("COPIES-NAME-ONE", "Rooms!D5", cell("Rooms", "Copies", "101 / 102")),
+    wrong("DATE-OUT-OF-RANGE", "Phases!B5", record("Phases", Phase="A", Start=date(1930, 3, 4))),
     wrong("COPIES-UNREADABLE", "Rooms!D5", cell("Rooms", "Copies", "108-101")),
 )
 

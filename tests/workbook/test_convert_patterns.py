@@ -111,6 +111,7 @@ def test_a_turn_is_to_the_left_positive() -> None:
         ("2-07", ("2-07",)),
         ("East-101, West-101", ("East-101", "West-101")),
         ("101 to 102", ("101", "102")),
+        ("Hand and Foot 1, Land 2", ("Hand and Foot 1", "Land 2")),
         ("", ()),
     ],
 )
@@ -118,7 +119,9 @@ def test_copies_are_ranges_and_lists_of_names(text: str, names: tuple[str, ...])
     assert patterns.copies(text) == names
 
 
-@pytest.mark.parametrize("text", ["108-101", "1-99999999", "101, 101", "101-103, 102"])
+@pytest.mark.parametrize(
+    "text", ["108-101", "1-99999999", "101, 101", "101-103, 102", "101 and 102", "101, 102 & 103"]
+)
 def test_copies_that_are_none_are_refused(text: str) -> None:
     with pytest.raises(CellProblem) as problem:
         patterns.copies(text)

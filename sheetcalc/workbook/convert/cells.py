@@ -33,13 +33,14 @@ from sheetcalc.workbook.columns import Column, Kind
 from sheetcalc.workbook.convert.nearest import nearest
 from sheetcalc.workbook.convert.problem import CellProblem
 from sheetcalc.workbook.headers import job_unit
-from sheetcalc.workbook.raw import RawCell
+from sheetcalc.workbook.raw import RawCell, RawValue
 from sheetcalc.workbook.shown import displayed, plain_number
 
 _UNIT_WORDS: Final = {
     "m": "metres", "mm": "millimetres", "cm": "centimetres", "in": "inches", "ft": "feet",
 }  # fmt: skip
 _MONTHS: Final = 12
+_YEARS: Final = 2000, 2099
 _YES: Final = frozenset({"yes", "y", "true", "1"})
 _NO: Final = frozenset({"no", "n", "false", "0"})
 
@@ -135,8 +136,8 @@ def _likely_units(value: float, column: Column, plain: Unit) -> list[Unit]:
         (column.low, column.high),
     ):
         found = [u for u in others if _within(float(value * u.si_factor) * 1000, low, high)]
-        if found:
-            return found
+        if found:  # bounds alone, without a usual range, leave nearly every unit possible
+            return found if (low, high) != (column.low, column.high) else found[:1]
     return []
 
 
@@ -296,8 +297,14 @@ def yes_no(cell: RawCell) -> bool:
 
 
 def day(cell: RawCell) -> date:
-    """Return a date; text is read as year-month-day only."""
-    value = cell.value
+    """Return a date of this century; text is read as year-month-day only."""
+    found = _date(cell.value)
+    if not _YEARS[0] <= found.year <= _YEARS[1]:
+        raise CellProblem(code="DATE-OUT-OF-RANGE")
+    return found
+
+
+def _date(value: RawValue) -> date:
     if isinstance(value, datetime):
         return value.date()
     if isinstance(value, date):

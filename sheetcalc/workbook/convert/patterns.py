@@ -21,6 +21,9 @@ _OFFSET = re.compile(r"(?:offset\s+)1\s*/\s*([0-9]{1,3})(\s+alternate)?")
 _DEGREES = re.compile(r"([+-]?[0-9]+(?:\.[0-9]+)?)\s*(?:°|degrees?|deg)?")
 _RANGE = re.compile(r"(.*?)([0-9]+)\s*(?:-|\u2013|to)\s*(.*?)([0-9]+)")
 
+_JOINED = re.compile(r"[0-9]\S*\s*(?:\band\b|[&+])\s*\S*[0-9]", re.IGNORECASE)
+"""101 and 102, which would else be the name of one room."""
+
 
 def notch(text: str, units: JobUnits) -> Notch:
     """Read a trowel's notch: shape, then width x depth x spacing.
@@ -112,7 +115,8 @@ def copies(text: str) -> tuple[str, ...]:
     Raises
     ------
     CellProblem
-        ``COPIES-UNREADABLE`` for a range that runs backwards or is too long, or a name twice.
+        ``COPIES-UNREADABLE`` for a range that runs backwards or is too long, a name twice, or
+        names that are joined by "and".
     """
     names: list[str] = []
     for piece in re.split(r"[,;\n]", text):
@@ -125,6 +129,8 @@ def copies(text: str) -> tuple[str, ...]:
             or (span[4].startswith("0") and len(span[4]) != len(span[2]))  # 2-07 is one room
         )
         if span is None or other_name:
+            if _JOINED.search(part):
+                raise CellProblem(code="COPIES-UNREADABLE", hint="part all names with commas")
             names.append(part)
             continue
         first, last, width = int(span[2]), int(span[4]), len(span[2])

@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
+from math import inf
 
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.room import (
@@ -86,6 +87,8 @@ def _room(
     name = row.code("Room")
     copies = row.copies("Copies")
     count = row.count("Count")
+    if count is None:
+        _check_counted(row, copies)
     take_up = row.text("Take up") or None
     thickness = row.length("Take up thickness")
     if take_up and thickness is None and row.is_empty("Take up thickness"):
@@ -114,6 +117,16 @@ def _room(
         faces=tuple(f for f in faces.get(key, ()) if isinstance(f, WallFace)),
         source=row.source,
     )
+
+
+def _check_counted(row: RowReader, copies: tuple[str, ...]) -> None:
+    """Ask about names that are counted because Count is empty: one, or very many."""
+    most = ROOMS.by_header["Count"].usual_high or inf
+    if len(copies) == 1:
+        row.remark("COPIES-NAME-ONE", "Copies")
+    elif len(copies) > most:
+        found = f"{len(copies)} rooms"
+        row.remark("NUMBER-UNUSUAL", "Copies", found=found, low="1", high=f"{most:g}")
 
 
 def _pieces(desk: Desk, faulty: set[str]) -> Iterator[FloorPiece]:

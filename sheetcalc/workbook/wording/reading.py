@@ -225,6 +225,23 @@ _CELLS = (
         "without a unit count in the unit that stands last, else in the Job's small lengths.",
         "naming: floortrends Dec 2024; the rest is the program's own rule",
     ),
+    warning(
+        "COPIES-NAME-ONE",
+        "{found}, which is the name of one room, and nothing in Count",
+        "names of alike rooms, parted by commas, or a range: 101-108",
+        "part the names with commas; if it is one room, type 1 in Count",
+        "Where Count is empty, the names in Copies are counted. What is parted by spaces, strokes "
+        "or words is one name, so that two rooms would be one.",
+    ),
+    error(
+        "DATE-OUT-OF-RANGE",
+        "{found}",
+        "a date from 2000 to 2099",
+        "type the date with all four digits of its year",
+        "A year that was typed with two digits may become 1930, and a slip of the hand 2207; days "
+        "of delivery would be worked out from it.",
+        _NOTATION,
+    ),
     error(
         "COPIES-UNREADABLE",
         "{found}",
