@@ -25,8 +25,8 @@ from sheetcalc.lines.underlay_mortar import lies_in_mortar
 from sheetcalc.rules.cautions import (
     BEVEL_STEP_M,
     STEP_SOURCE,
-    TILE_DENSITY_KG_M3,
     threshold_for_step,
+    tile_density,
 )
 from sheetcalc.rules.materials import (
     BACKER_DENSITY_KG_M3,
@@ -80,7 +80,7 @@ def floor_parts(ctx: LineContext, kind: SurfaceKind = SurfaceKind.FLOOR) -> list
     tile_bed_m = tile_bed(spec, job)
     if tile_bed_m:
         parts.append(Part("bed and skim", tile_bed_m.total_m, tile_bed_m.total_m * wet))
-    load = tile_m * TILE_DENSITY_KG_M3
+    load = tile_m * tile_density(tile.material)[0]
     if tile.box_weight_kg:
         face = mm320_squared_to_m2(tile.length_mm320 * tile.width_mm320) * tile.pieces_per_box
         load = tile.box_weight_kg / face

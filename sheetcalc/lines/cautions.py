@@ -12,9 +12,9 @@ from sheetcalc.rules.cautions import (
     LIFT_LIMIT_KG,
     LIFT_SOURCE,
     SILICA_SOURCE,
-    TILE_DENSITY_SOURCE,
     box_weight_kg,
     needs_two_people,
+    tile_density,
 )
 from sheetcalc.rules.flatness import Flatness, flatness_for
 from sheetcalc.rules.pack_contents import pack_weight
@@ -25,8 +25,9 @@ def box_weight(tile: Tile) -> tuple[float, str]:
     if tile.box_weight_kg:
         return tile.box_weight_kg, "Box weight"
     face = mm320_squared_to_m2(tile.length_mm320 * tile.width_mm320) * tile.pieces_per_box
-    weight = box_weight_kg(face, mm320_to_m(tile.thickness_mm320))
-    return weight, f"worked out: {TILE_DENSITY_SOURCE}"
+    density, source = tile_density(tile.material)
+    weight = box_weight_kg(face, mm320_to_m(tile.thickness_mm320), density)
+    return weight, f"worked out: {source}"
 
 
 def _lifts(ctx: JobContext) -> Iterator[Outcome]:

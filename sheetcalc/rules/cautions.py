@@ -2,10 +2,14 @@
 
 from typing import Final
 
+from sheetcalc.rules.materials import is_stone
+
 LIFT_LIMIT_KG: Final = 23.0
 LIFT_SOURCE: Final = "NIOSH lifting equation, load constant 23 kg (51 lb), CCOHS page"
 TILE_DENSITY_KG_M3: Final = 2350.0
 TILE_DENSITY_SOURCE: Final = "2350 kg/m³ for porcelain, from memory, not verified"
+STONE_DENSITY_KG_M3: Final = 2700.0
+STONE_DENSITY_SOURCE: Final = "2700 kg/m³ for natural stone, from memory, not verified"
 
 ASBESTOS_LAST_YEAR: Final = 1980
 ASBESTOS_SOURCE: Final = (
@@ -29,6 +33,21 @@ BEVEL_STEP_M: Final = 0.5 * 0.0254
 STEP_SOURCE: Final = "1/4 in upright, 1/2 in bevelled 1:2, from memory, not verified"
 
 LONG_EDGE_MM320: Final = 15 * 8128
+
+
+def tile_density(material: str) -> tuple[float, str]:
+    """Density of a tile [kg/m3], and where it comes from.
+
+    Natural stone 2700 kg/m3, all else as porcelain 2350 kg/m3: from memory, not verified.
+
+    Parameters
+    ----------
+    material
+        As typed in the Tiles tab.
+    """
+    if is_stone(material):
+        return STONE_DENSITY_KG_M3, STONE_DENSITY_SOURCE
+    return TILE_DENSITY_KG_M3, TILE_DENSITY_SOURCE
 
 
 def box_weight_kg(

@@ -14,6 +14,7 @@ from hand_made import (
     spec,
     tile,
 )
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import BagKind
 from sheetcalc.domain.measure import MILLILITRE, POUND
@@ -43,6 +44,19 @@ def test_a_box_above_23_kg_takes_two_people() -> None:
     assert finding.facts["weight"] == "33.84 kg"
     assert finding.facts["how"] == (
         "worked out: 2350 kg/m³ for porcelain, from memory, not verified"
+    )
+
+
+def test_a_box_of_stone_is_heavier_than_one_of_porcelain() -> None:
+    # 2 x 0.36 m2 x 12.5 mm = 9 L: 21.15 kg of porcelain (2350 kg/m3), 24.30 kg of stone (2700)
+    slab = tile(
+        length_mm320=600 * MM, width_mm320=600 * MM, thickness_mm320=25 * MM // 2, pieces_per_box=2
+    )
+    assert codes(LIFTS, job_of(slab)) == []
+    (finding,) = findings(LIFTS, job_of(replace(slab, material="natural stone")))
+    assert finding.facts["weight"] == "24.3 kg"
+    assert finding.facts["how"] == (
+        "worked out: 2700 kg/m³ for natural stone, from memory, not verified"
     )
 
 
