@@ -59,6 +59,29 @@ def test_joint_lines_run_on_through_a_doorway() -> None:
     assert "laid through" not in floor(apart, "Bath").searched
 
 
+def test_a_doorway_that_the_tile_runs_on_through_has_no_threshold_and_no_step() -> None:
+    """The hall has a second door, of 0.7 m, to the stairs."""
+    stairs = piece("Hall", "Stairs", "doorway", Wall="left", Front=0.3, Width=0.7)
+    bought = {"Supplier": "S", "Description": "It", "Rate": 1, "Pack size": 1, "Pack unit": "piece"}
+    sundries = [
+        {**bought, "Code": "T", "Basis": "per doorway"},
+        {**bought, "Code": "M", "Basis": "per m of doorway"},
+    ]
+
+    def ends(*pieces: Values) -> tuple[dict[str, float], list[str]]:
+        run = run_of(**through(pieces=pieces), Sundries=sundries)
+        each = {f"{x.item} {x.room}": x.each_si for x in run.lines if x.line == "sundries"}
+        return each, [x.description for x in run.lines if x.line == "finished height"]
+
+    run_on, heights = ends(REVEAL, BATH_DOOR, door("Hall", 1.0), stairs)
+    assert run_on == {"T Hall": 1, "M Hall": pytest.approx(0.7)}
+    assert heights == ["Finished height at Stairs"]
+    alone = {k: v for k, v in BATH_DOOR.items() if k != "Through to"}
+    apart, heights = ends(REVEAL, alone, door("Hall", 1.0), stairs)
+    assert apart == {"T Bath": 1, "T Hall": 2, "M Bath": 0.8, "M Hall": pytest.approx(1.5)}
+    assert len(heights) == 3
+
+
 def test_a_block_of_alike_pairs_is_laid_through_pair_by_pair() -> None:
     second: tuple[Values, ...] = (
         {"Room": "Bath 2", "Same as": "Bath", "Finish": "Plain"},

@@ -127,6 +127,8 @@ class SettingOut(Struct, frozen=True):
         in their order, and which of them it is; a tile belongs to the one that holds most of it,
         and so does each piece of a tile that is cut apart.
         Empty for a surface by itself.
+    beyond
+        Names of the doorways of the room that the tile runs on through.
     hips
         Lines, from the drain to the corners, where tiles too large for a four-way fall are cut.
     hip_mm320
@@ -178,5 +180,6 @@ class SettingOut(Struct, frozen=True):
     tiles_by_area: float = 0.0
     through: tuple[Region, ...] = ()
     through_at: int = 0
+    beyond: tuple[str, ...] = ()
     hips: tuple[tuple[Point, Point], ...] = ()
     hip_mm320: int = 0

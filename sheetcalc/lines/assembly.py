@@ -20,6 +20,7 @@ from sheetcalc.lines import words
 from sheetcalc.lines.beds import bed_from, is_workable, tile_bed
 from sheetcalc.lines.layers import laid_layers
 from sheetcalc.lines.line import Line, LineContext, Outcome
+from sheetcalc.lines.measures import doors_with_an_end
 from sheetcalc.lines.stock import standing_roll
 from sheetcalc.lines.underlay_mortar import lies_in_mortar
 from sheetcalc.rules.cautions import (
@@ -102,7 +103,7 @@ def _heights(ctx: LineContext) -> Iterator[Outcome]:
         ((kind, parts) for kind in _WALKED_ON if (parts := floor_parts(ctx, kind))),
         (SurfaceKind.FLOOR, []),
     )
-    if not parts or not ctx.room.doorways:
+    if not parts:
         return
     job, room = ctx.job, ctx.room
     total = sum(p.thickness_m for p in parts)
@@ -119,7 +120,7 @@ def _heights(ctx: LineContext) -> Iterator[Outcome]:
         if kind is SurfaceKind.SHOWER_FLOOR
         else ""
     )
-    for door in room.doorways:
+    for door in doors_with_an_end(ctx):
         yield ctx.quantity(
             "finished height",
             f"Finished height at {door.name}",

@@ -1,6 +1,7 @@
 """How much of a basis a room has: what sundries are bought by and labour is timed by."""
 
 from collections.abc import Callable, Mapping
+from math import dist
 from typing import Final
 
 from msgspec import Struct
@@ -10,7 +11,7 @@ from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import Dimension, mm320_squared_to_m2, mm320_to_m
 from sheetcalc.domain.quantity import PackBy, QuantityLine
-from sheetcalc.domain.room import PieceKind
+from sheetcalc.domain.room import PieceKind, Span
 from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.lines import words
 from sheetcalc.lines.cuts import HOLES, cut_counts
@@ -269,8 +270,24 @@ def _cables(ctx: LineContext, surface: str) -> float:
     return sum(1 for c in ctx.work.cables if not surface or c.surface.startswith(surface))
 
 
+def doors_with_an_end(ctx: LineContext) -> list[Span]:
+    """List the doorways that the floor's tile ends at; those it runs on through have no threshold.
+
+    The tile runs on where the floor was laid through as one with that of the room beyond.
+    """
+    floor = ctx.work.setting_outs.get(SurfaceKind.FLOOR.value)
+    beyond = floor.beyond if floor else ()
+    return [door for door in ctx.room.doorways if door.name not in beyond]
+
+
 def _doorways(ctx: LineContext, _surface: str) -> float:
-    return len(ctx.room.doorways)
+    return len(doors_with_an_end(ctx))
+
+
+def _doorway_m(ctx: LineContext, _surface: str) -> float:
+    ending = doors_with_an_end(ctx)
+    run_on = (door for door in ctx.room.doorways if door not in ending)
+    return ctx.room.measures.doorway_m - sum(mm320_to_m(dist(d.start, d.end)) for d in run_on)
 
 
 _MEASURES: Final[Mapping[str, Callable[[LineContext, str], float]]] = {
@@ -282,7 +299,7 @@ _MEASURES: Final[Mapping[str, Callable[[LineContext, str], float]]] = {
     "per hole": _holes,
     "per m of joint": _joints,
     "per m of perimeter": lambda ctx, _surface: ctx.room.measures.outline_perimeter_m,
-    "per m of doorway": lambda ctx, _surface: ctx.room.measures.doorway_m,
+    "per m of doorway": _doorway_m,
     "per cable": _cables,
     "per circuit": _circuits,
     "per thermostat": _thermostats,

@@ -244,6 +244,7 @@ class _Split:
             joint_edges=tuple(own_segment(part, e) for e in together.joint_edges),
             through=tuple(part.own(other.region(other.surface.region)) for other in self._parts),
             through_at=at,
+            beyond=part.beyond,
             findings=(),
         )
         out = self._with_start(out, req, part, sampled.boxes, whole)
