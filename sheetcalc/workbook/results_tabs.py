@@ -159,7 +159,7 @@ DELIVERIES = Tab(
         _c("Delivery", "Number among the supplier's deliveries.", 9),
         _c("Phase", "Stage of the block; empty: the whole job.", 10),
         _c("Order number", "Order that it belongs to.", 25),
-        _c("Deliver to", "Place.", 25),
+        _c("Deliver to", "Place.", 27),
         _c("Lines", "Order lines and call-offs in it.", 7),
         _c("Weight", "Of the goods whose weight is known.", 11),
         _c("Pallets", "By the Job's largest load of a pallet.", 8),

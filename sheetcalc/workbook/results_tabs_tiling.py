@@ -7,7 +7,6 @@ def _c(header: str, help_text: str, width: float = 12, tells: Tells | None = Non
     return Column(header, Kind.RESULT, help_text, width=width, tells=tells)
 
 
-_ROOM = _c("Room", "Room; the first of several alike.", 11.5)
 _ALIKE = _c("Alike", "All rooms that are set out alike; empty for one.", 13)
 _TILE = _c("Tile", "Code of the tile.", 11)
 
@@ -20,7 +19,7 @@ SETTING_OUT = Tab(
     "in one room. Alike rooms share a row. Printed up to Tiles opened.",
     printed_to="Tiles opened",
     columns=(
-        _ROOM,
+        _c("Room", "Room; the first of several alike.", 11.5),
         _c("Rooms", "How many rooms are set out so.", 8),
         _ALIKE,
         _c("Surface", "Tiled surface.", 17, Tells.NAMES),
@@ -70,7 +69,7 @@ CUT_LIST = Tab(
     purpose="What to cut for one room, surface by surface, largest first, to 1 mm or 1/16 in. "
     "Alike rooms share their rows.",
     columns=(
-        _ROOM,
+        _c("Room", "Room; the first of several alike.", 16),
         _c("Rooms", "How many rooms need the same; Setting out names them.", 8),
         _c("Surface", "Tiled surface.", 23, Tells.NAMES),
         _TILE,

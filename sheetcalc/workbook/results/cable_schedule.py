@@ -101,7 +101,7 @@ def _shared(plan: CablePlan, job: Job, frame: Frame, formulas: _Formulas) -> dic
     return {
         "Thermostat": text(plan.thermostat),
         "Zone": text(plan.zone, wrap=True),
-        "Cable": text(plan.cable),
+        "Cable": text(plan.cable, wrap=True),
         "Length": _number(plan.length_m, long),
         "Spacing": _number(plan.spacing_m, units.small_length),
         "Rows": count(plan.rows) if plan.rows else BLANK,

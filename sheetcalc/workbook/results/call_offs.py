@@ -75,12 +75,12 @@ def _row(  # noqa: PLR0913, PLR0917 -- what a call-off is part of, and what word
     stage = inputs.phases.get(call.phase)
     deliver_to = (stage.deliver_to if stage else "") or inputs.job.site_address
     return {
-        "Supplier": text(order.supplier or frame.words.say(NO_SUPPLIER)),
-        "Order number": text(line.number),
-        "Item": text(line.item),
+        "Supplier": text(order.supplier or frame.words.say(NO_SUPPLIER), wrap=True),
+        "Order number": text(line.number, wrap=True),
+        "Item": text(line.item, wrap=True),
         "Description": text(line.description, wrap=True),
         "Call": count(call.number),
-        "Phase": text(call.phase),
+        "Phase": text(call.phase, wrap=True),
         "Delivery": count(call.delivery) if call.delivery else BLANK,
         "Needed": quantity(call.needed, line.unit, _needed(line, call, formulas)),
         "Unit": text(line.unit.symbol),

@@ -48,10 +48,10 @@ def _rows(
         name = "" if piece.shape is CutShape.DRILLED else f"{namer.letter}{number}"
         alike.setdefault(_look(piece, namer, unit), []).append((name, piece))
     of_surface = {
-        "Room": text(layout.room),
+        "Room": text(layout.room, wrap=True),
         "Rooms": count(rooms.count),
         "Surface": text(layout.surface, wrap=True),
-        "Tile": text(layout.tile),
+        "Tile": text(layout.tile, wrap=True),
     }
     for look, several in alike.items():
         yield of_surface | {

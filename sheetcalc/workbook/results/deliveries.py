@@ -77,10 +77,10 @@ class _Row:
         return {
             "Needed on site": on_site,
             "Order by": order_by,
-            "Supplier": text(self._named_supplier),
+            "Supplier": text(self._named_supplier, wrap=True),
             "Delivery": count(delivery.number),
-            "Phase": text(delivery.phase),
-            "Order number": text(delivery.order_number),
+            "Phase": text(delivery.phase, wrap=True),
+            "Order number": text(delivery.order_number, wrap=True),
             "Deliver to": text(delivery.deliver_to, wrap=True),
             "Lines": count(delivery.lines),
             "Weight": BLANK if weight is None else Cell(weight, "result_number", self._weight()),

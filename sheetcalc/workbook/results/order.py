@@ -126,11 +126,11 @@ def _row(
     on_site = formulas.dates.on_site(line)
     order_by = formulas.dates.order_by(line, supplier, tab.table)
     return {
-        "Phase": text(line.phase),
-        "Order number": text(line.number),
+        "Phase": text(line.phase, wrap=True),
+        "Order number": text(line.number, wrap=True),
         "Line": count(line.line),
         "Item": Cell(line.item, "result_link" if link else "result", link=link),
-        "Supplier code": text(line.supplier_code),
+        "Supplier code": text(line.supplier_code, wrap=True),
         "Description": text(line.description, wrap=True),
         "Needed": quantity(line.needed, line.unit, live.needed),
         "Unit": text(line.unit.symbol),

@@ -109,7 +109,7 @@ def summary(
         amounts = sum((x.amount for x in mine if x.amount is not None), Decimal("0.00"))
         amount = structured(tab.table, "Amount")
         values = {
-            "Phase": text(phase.phase),
+            "Phase": text(phase.phase, wrap=True),
             "Order number": Cell(phase.number, "result_bold"),
             "Description": text(_one_line(phase.deliver_to) or ""),
             "Amount": Cell(

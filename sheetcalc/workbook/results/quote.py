@@ -200,8 +200,8 @@ def _room_row(room: RoomPrice, formulas: QuoteFormulas) -> dict[str, Cell]:
     shares = {"Materials": room.materials, "Labour": room.labour, "Price": room.price}
     each = exact_to_cents(Fraction(room.price) / room.count)
     return {
-        "Room": text(room.room),
-        "Phase": text(room.phase),
+        "Room": text(room.room, wrap=True),
+        "Phase": text(room.phase, wrap=True),
         "Type": count(room.type.number),
         "Count": count(room.count),
         **{
@@ -225,7 +225,7 @@ def _materials_sheet(quote: Quote, formulas: QuoteFormulas, frame: Frame) -> She
             {
                 "Item": Cell(material.item, "result_link" if link else "result", link=link),
                 "Description": text(material.description, wrap=True),
-                "Supplier": text(", ".join(material.suppliers)),
+                "Supplier": text(", ".join(material.suppliers), wrap=True),
                 "Gross": quantity(material.gross, material.unit, formulas.gross(n)),
                 "Unit": text(material.unit.symbol),
                 "Packs": Cell(material.packs, "result_count", formulas.packs(n)),

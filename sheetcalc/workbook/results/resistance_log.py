@@ -125,9 +125,9 @@ def _stages(
 def _names(room: str, zone: str, cable: str, stage: str) -> dict[str, Cell]:
     """Cells that tell a row from the others."""
     return {
-        "Room": text(room),
+        "Room": text(room, wrap=True),
         "Zone": text(zone, wrap=True),
-        "Cable": text(cable),
+        "Cable": text(cable, wrap=True),
         "Stage": text(stage),
     }
 

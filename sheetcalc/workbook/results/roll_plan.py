@@ -50,8 +50,8 @@ def _plan_rows(plan: RollPlan, rolls: Mapping[str, Roll], unit: Unit) -> Iterato
     """Rows of one plan; what is said of the plan stands in the first."""
     roll = rolls.get(plan.item)
     shared = {
-        "Phase": text(plan.phase),
-        "Item": text(plan.item),
+        "Phase": text(plan.phase, wrap=True),
+        "Item": text(plan.item, wrap=True),
         "Description": text(roll.description if roll else "", wrap=True),
     }
     about: Row = {
@@ -145,7 +145,7 @@ def _strip_row(
         "Across": length(first.across_mm320, unit),
         "Length": length(strip.length_mm320, unit),
         "Width": length(strip.width_mm320, unit),
-        "Room": text(strip.room),
+        "Room": text(strip.room, wrap=True),
         "Piece": text(f"{strip.surface}: {piece}" if strip.surface else piece, wrap=True),
         "Laid": text("" if plan.by_length else _laid(strip)),
         "Kept edge": text(_EDGES[edges]),

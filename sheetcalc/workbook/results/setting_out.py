@@ -33,11 +33,11 @@ def _row(rooms: AlikeRooms, layout: SettingOut, frame: Frame) -> Mapping[str, Ce
     unit = frame.units.small_length
     placed = not layout.by_area
     return {
-        "Room": text(layout.room),
+        "Room": text(layout.room, wrap=True),
         "Alike": text(rooms.names, wrap=True),
         "Rooms": count(rooms.count),
         "Surface": text(layout.surface, wrap=True),
-        "Tile": text(layout.tile),
+        "Tile": text(layout.tile, wrap=True),
         "Bond": text(layout.bond.label, wrap=True),
         "Run": text(layout.run_label, wrap=True),
         "Joint": taped(layout.joint_mm320, unit),

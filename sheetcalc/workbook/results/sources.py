@@ -61,10 +61,10 @@ def _row(
     amount = f"ROUND({packs}*{pack_price},2)"
     worked = f"IF(ISNUMBER({pack_price}),{amount},{text_literal(to_be_priced)})"
     return {
-        "Item": text(line.item),
+        "Item": text(line.item, wrap=True),
         "Description": text(line.description, wrap=True),
-        "Supplier": text(source.supplier or frame.words.say(NO_SUPPLIER)),
-        "Supplier code": text(line.supplier_code),
+        "Supplier": text(source.supplier or frame.words.say(NO_SUPPLIER), wrap=True),
+        "Supplier code": text(line.supplier_code, wrap=True),
         "Needed": quantity(line.needed, line.unit),
         "Unit": text(line.unit.symbol),
         "Pack": quantity(line.pack, line.unit),

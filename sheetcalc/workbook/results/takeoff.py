@@ -65,12 +65,12 @@ def takeoff_sheet(
         live_gross = _GROSS_WITHOUT_WASTE if waste is BLANK else _GROSS
         rows.append(
             {
-                "Phase": text(line.phase),
+                "Phase": text(line.phase, wrap=True),
                 "Room": rooms[at],
                 "Type": _type(at, quote),
                 "Count": count(line.count),
                 "Line": text(line.line),
-                "Item": text(line.item),
+                "Item": text(line.item, wrap=True),
                 "Description": text(line.description, wrap=True),
                 "Each": quantity(line.each_shown, line.unit, _each(line, frame)),
                 "Unit": text(line.unit.symbol),
