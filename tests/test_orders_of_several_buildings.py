@@ -79,6 +79,8 @@ def test_rolls_are_cut_for_all_buildings_together(to: Path, tmp_path: Path) -> N
     cut = list(saving["Roll plan"].iter_rows(min_row=5, values_only=True))
     assert {str(r[9]).split(",")[0] for r in cut if r[9]} == {"North", "South"}
     assert {r[3] for r in cut} == {1}  # the one roll
+    # up to Rolls: with its Basis the list came out of the printer at 4 points
+    assert saving["Roll plan"].print_area == f"'Roll plan'!$A$1:$O${4 + len(cut)}"
 
 
 def test_one_faulty_building_stops_the_combined_order(to: Path, tmp_path: Path) -> None:

@@ -4,14 +4,13 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import Final, TypeAlias
 
-from msgspec.structs import replace
-
 from sheetcalc.domain.catalogue import Roll
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.rolls import RollPlan
 from sheetcalc.pricing import amount
 from sheetcalc.workbook.formulas import structured, this_row
 from sheetcalc.workbook.results.roll_plan import cutting_list
+from sheetcalc.workbook.results_tabs import ROLL_PLAN
 from sheetcalc.workbook.sheet import BookModel, Cell, SheetColumn, SheetModel, TableModel
 from sheetcalc.workbook.shown import price_style
 
@@ -28,8 +27,6 @@ _COLUMNS: Final = (
     SheetColumn("Saved", 12, "result"),
 )  # fmt: skip
 _HEADER_ROW: Final = 4
-_NAMED: Final = frozenset({"Phase", "Room", "Leftover of"})
-_AIR: Final = 2.0  # letters
 
 
 def saving_book(
@@ -77,20 +74,10 @@ def _cutting(plans: Sequence[RollPlan], rolls: Mapping[str, Roll], job: Job) -> 
         title="Rolls cut for all buildings together",
         purpose=f"This list holds for {items}, instead of the Roll plan tab of each workbook: a "
         "rest goes on to the building named next.",
-        tables=(_wide_enough(cutting_list(plans, rolls, job.units.long_length)),),
+        tables=(cutting_list(plans, rolls, job.units.long_length),),
         tab_style="result",
+        printed_columns=ROLL_PLAN.printed_columns,
     )
-
-
-def _wide_enough(table: TableModel) -> TableModel:
-    """Widen the columns of names that carry the building's name in front."""
-    columns = []
-    for at, column in enumerate(table.columns):
-        width = column.width
-        if column.header in _NAMED:
-            width = max(width, *(len(str(row[at].value or "")) + _AIR for row in table.rows))
-        columns.append(replace(column, width=width))
-    return replace(table, columns=tuple(columns))
 
 
 def _cells(row: Row) -> tuple[Cell, ...]:

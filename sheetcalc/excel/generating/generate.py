@@ -229,5 +229,5 @@ def _set_up_print(target: Worksheet, sheet: SheetModel, paper: str) -> None:
 
 def _last_row(sheet: SheetModel, columns: int) -> int:
     """Last row with anything in the first columns."""
-    tables = (table.row + table.records for table in sheet.tables if table.column <= columns)
-    return max(*tables, *(row for row, column in sheet.loose or {} if column <= columns))
+    tables = [table.row + table.records for table in sheet.tables if table.column <= columns]
+    return max([*tables, *(row for row, column in sheet.loose or {} if column <= columns)])

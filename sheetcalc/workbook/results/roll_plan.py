@@ -149,7 +149,7 @@ def _strip_row(
         "Piece": text(f"{strip.surface}: {piece}" if strip.surface else piece, wrap=True),
         "Laid": text("" if plan.by_length else _laid(strip)),
         "Kept edge": text(_EDGES[edges]),
-        "Leftover of": text(first.leftover_of),
+        "Leftover of": text(first.leftover_of, wrap=True),
     }
 
 
@@ -178,5 +178,5 @@ def _rest_row(held: Sequence[_Run], roll: Roll, unit: Unit, *, is_kept: bool) ->
         "Width": length(roll.width_mm320, unit),
         "Piece": text("rest, long enough to keep" if is_kept else "rest, too short to keep"),
         "Kept edge": text(_EDGES[True, True]),
-        "Leftover of": text(first.leftover_of),
+        "Leftover of": text(first.leftover_of, wrap=True),
     }
