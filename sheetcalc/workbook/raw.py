@@ -70,6 +70,8 @@ class RawTable(Struct, frozen=True):
         Records with anything in them, in sheet order.
     filtered
         Rows hidden by a filter.
+    above
+        Rows above the header row that have what a record must have.
     struck
         Rows of records in which a cell is struck through.
     merged
@@ -94,6 +96,7 @@ class RawTable(Struct, frozen=True):
     rows: tuple[RawRow, ...]
     filtered: int = 0
     struck: tuple[int, ...] = ()
+    above: tuple[int, ...] = ()
     merged: tuple[tuple[str, int, str], ...] = ()
     end_row: int = 0
     beside: tuple[str, ...] = ()

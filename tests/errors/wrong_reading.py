@@ -16,6 +16,7 @@ from gallery import (
     shown_as,
     struck,
     without_tab,
+    without_table,
     wrong,
 )
 from openpyxl.workbook import Workbook
@@ -41,6 +42,13 @@ def _duplicated(book: Workbook) -> None:
     book.copy_worksheet(book["Rooms"]).title = "Rooms (2)"
 
 
+def _sorted_with_its_header(book: Workbook) -> None:
+    without_table(book, "Rooms")
+    sheet = book["Rooms"]
+    for header_cell, value_cell in zip(sheet[4], sheet[5], strict=True):
+        header_cell.value, value_cell.value = value_cell.value, header_cell.value
+
+
 TABS: tuple[Wrong, ...] = (
     wrong("WORKBOOK-WITHOUT-OUR-TABS", "", _only_a_letter),
     wrong("TAB-MISSING", "Rooms", without_tab("Rooms")),
@@ -63,6 +71,12 @@ TABS: tuple[Wrong, ...] = (
         "Rooms",
         record("Rooms", Room="Hidden", Length=2, Width=1, Finish="Plain"),
         hidden("Rooms", 6),
+    ),
+    wrong(
+        "ROWS-ABOVE-HEADER",
+        "Rooms!A4",
+        record("Rooms", Room="Second", Length=2, Width=1, Finish="Plain"),
+        _sorted_with_its_header,
     ),
     wrong(
         "ROWS-STRUCK-OUT",

@@ -137,6 +137,23 @@ def test_hidden_rows_count_and_are_counted(path: Path) -> None:
     assert table.filtered == 1
 
 
+def test_records_above_the_header_are_named_and_titles_are_none(path: Path) -> None:
+    """A sort that took the header row along; above it stand a title and a line of the job's."""
+
+    def sorted_with_header(book: Workbook) -> None:
+        del book["Rooms"]
+        sheet = book.create_sheet("Rooms")
+        sheet.append(["Bathrooms of Larch Court"])
+        sheet.append(["Architect", None, "15 March"])
+        sheet.append(["Attic", 2.0, 1.0, "Plain"])
+        sheet.append(["Room", "Length", "Width", "Finish"])
+        sheet.append(["Spa", 3.0, 2.0, "Plain"])
+
+    table = rooms(edited(path, sorted_with_header))
+    assert values(table, "Room") == ["Spa"]
+    assert table.above == (3,)
+
+
 def test_rows_with_a_struck_cell_are_named_and_empty_struck_cells_are_not(path: Path) -> None:
     def cancelled(book: Workbook) -> None:
         add(book, "Rooms", Room="Cancelled", Finish="Plain")

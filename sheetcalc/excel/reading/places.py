@@ -16,7 +16,10 @@ from sheetcalc.excel.reading.sheets import ROWS_SEARCHED, SheetLoader
 from sheetcalc.excel.tabs.own_tabs import INPUT_KEY, key_of_input, key_of_signature
 
 FEWEST_HEADERS = 3
-"""A table on a tab of another name needs this many of our headers to be taken for ours."""
+"""A table on a tab of another name needs this many of our headers to be taken for ours.
+
+So many cells a row above the header needs to be taken for a record, too.
+"""
 
 _SIGNED_ROWS = 4
 _MOST_HEADERS = 1 << 12

@@ -8,7 +8,13 @@ from typing import Any, Final, TypeAlias
 from sheetcalc.excel.opc.formula_text import column_letters
 from sheetcalc.excel.reading.cells import EMPTY, Cell, Row
 from sheetcalc.excel.reading.copies import find_copies
-from sheetcalc.excel.reading.places import Place, WantedTab, find_places, plain_header
+from sheetcalc.excel.reading.places import (
+    FEWEST_HEADERS,
+    Place,
+    WantedTab,
+    find_places,
+    plain_header,
+)
 from sheetcalc.excel.reading.reduced import SourcePackage, TableObject
 from sheetcalc.excel.reading.sheets import LoadedSheet, SheetLoader
 
@@ -75,6 +81,7 @@ def _read(tab: WantedTab, place: Place, loader: SheetLoader) -> Json:
             if record is not None:
                 rows.append(record)
     return {
+        "above": [] if tab.result else _rows_above(tab, place.header_row, sheet, columns),
         "sheet": place.sheet.name,
         "table": place.table.name if place.table else "",
         "header_row": place.header_row,
@@ -91,6 +98,23 @@ def _read(tab: WantedTab, place: Place, loader: SheetLoader) -> Json:
         "filtered": sum(1 for row in rows if row[0] in sheet.hidden),
         "struck": [row[0] for row in rows if row[0] in sheet.struck],
     }
+
+
+def _rows_above(
+    tab: WantedTab, header_row: int, sheet: LoadedSheet, columns: Mapping[str, int]
+) -> list[int]:
+    """List the rows above the header row that have what a record must have, and some cells more.
+
+    A sort that took the header row along leaves some there; titles and hints have fewer cells.
+    """
+    found: list[int] = []
+    for number, cells in enumerate(sheet.rows[: header_row - 1], 1):
+        record = _record(number, cells, columns, sheet.formulas)
+        pairs = zip(columns, record[1], strict=True) if record else ()
+        filled = {header for header, value in pairs if value is not None}
+        if len(filled) >= FEWEST_HEADERS and filled.issuperset(columns.keys() & {*tab.required}):
+            found.append(number)
+    return found
 
 
 def _merged_records(

@@ -103,16 +103,11 @@ def _columns(tab: Tab, table: RawTable) -> Iterator[Finding]:
         yield Finding("CELLS-MERGED", RowRef(tab.key, row), header, {"cells": cells})
     if table.filtered:
         yield Finding("ROWS-HIDDEN", RowRef(tab.key), facts={"count": table.filtered})
-    if table.struck:
-        more = "…" if len(table.struck) > _MOST_ROWS else ""
-        yield Finding(
-            "ROWS-STRUCK-OUT",
-            RowRef(tab.key, table.struck[0]),
-            facts={
-                "count": len(table.struck),
-                "rows": ", ".join(map(str, table.struck[:_MOST_ROWS])) + more,
-            },
-        )
+    for code, rows in (("ROWS-STRUCK-OUT", table.struck), ("ROWS-ABOVE-HEADER", table.above)):
+        if rows:
+            more = "…" if len(rows) > _MOST_ROWS else ""
+            shown = ", ".join(map(str, rows[:_MOST_ROWS])) + more
+            yield Finding(code, RowRef(tab.key, rows[0]), facts={"count": len(rows), "rows": shown})
 
 
 def _perhaps_renamed(tab: Tab, table: RawTable, source: RowRef) -> Iterator[Finding]:

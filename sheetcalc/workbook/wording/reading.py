@@ -127,6 +127,15 @@ _FILE = (
         "A filter hides rows from the eye, not from the takeoff.",
         CONTRACT,
     ),
+    error(
+        "ROWS-ABOVE-HEADER",
+        "rows above the header row that look like records ({count}): {rows}",
+        "the header row above all records",
+        "move the header row up, above the first of them (a sort may have taken it along); what is "
+        "no record may stand in fewer cells",
+        "Records are read below the header row. A sort of a range that took the header row along "
+        "leaves records above it, which would silently not count.",
+    ),
     warning(
         "ROWS-STRUCK-OUT",
         "rows with cells that are struck through ({count}): {rows}",
