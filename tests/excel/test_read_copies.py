@@ -6,6 +6,7 @@ from io import BytesIO
 from pathlib import Path
 
 import pytest
+import xlsxwriter
 from books_read import read_book, values
 from edited_books import FIRST_ROW, add, edited, put, small_room_bytes
 from openpyxl import load_workbook
@@ -125,6 +126,16 @@ def test_headers_typed_beside_the_table_with_rooms_under_them_are_told(path: Pat
         book["Rooms"].cell(5, 14).value = "Bath of floor two"
 
     assert read_book(edited(path, edit)).copies == (("Rooms", "Rooms!N4"),)
+
+
+def test_a_copy_whose_texts_are_shared_with_the_first_is_told(path: Path) -> None:
+    """As most programs store them; what the other workbooks here have stands in their cells."""
+    with xlsxwriter.Workbook(path) as book:
+        for name, room in (("Rooms", "Attic"), ("Level 2", "Spa"), ("Diary", None)):
+            sheet = book.add_worksheet(name)
+            sheet.write_row(3, 0, ["Room", "Length", "Width", "Finish"] if room else ["Room"])
+            sheet.write_row(4, 0, [room or "Attic", 2, 1, "Plain"])
+    assert read_book(path).copies == (("Rooms", "Level 2!A4"),)
 
 
 def test_an_empty_copy_and_a_tab_with_a_few_of_our_headers_are_left_alone(path: Path) -> None:

@@ -6,7 +6,7 @@ A copy is told by its header row, whatever it is called: it has the headers of t
 """
 
 import re
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Final
 
 from sheetcalc.excel.opc.formula_text import column_letters
@@ -65,9 +65,13 @@ def find_copies(
     read.sort(key=lambda one: -len(one.headers))  # a tab of many headers may have all of another's
     taken = {place.sheet.name for place in places.values()} | source.result_tabs | WITHOUT_RECORDS
     for sheet in source.sheets:
-        rows = loader.peek(sheet) if sheet.name not in taken else []
+        texts = loader.texts_at_start(sheet) if sheet.name not in taken else ()
+        headers = {plain_header(text) for text in texts}
+        if not any(one.shares(headers) for one in read):
+            continue
+        rows = loader.peek(sheet)
         signed = signed_key(rows)
-        for one in read if rows else ():
+        for one in read:
             if signed != (one.tab.signature if one.tab.result else None):
                 continue
             if len(one.headers) < FEWEST_HEADERS and not _is_called_like(one.tab, sheet.name):
@@ -134,12 +138,15 @@ class _Read:
     def is_like(self, table: _Table) -> bool:
         """Whether another table has nearly all headers of this one, and something filled in."""
         there = frozenset(table.columns.values())
-        shared = len(there & self.headers)
         return (
             {plain_header(header) for header in self.tab.required} <= there
-            and shared >= LEAST_SHARE * len(self.headers)
+            and self.shares(there)
             and table.is_filled({plain_header(header) for header in self.tab.typed})
         )
+
+    def shares(self, headers: Iterable[str]) -> bool:
+        """Whether nearly all headers of this table are among others."""
+        return len(self.headers.intersection(headers)) >= LEAST_SHARE * len(self.headers)
 
     def others_on_the_tab(self) -> Iterator[_Table]:
         """Yield the other tables on its sheet, and the headers in its row beyond its columns."""

@@ -47,6 +47,7 @@ class SheetLoader:
         except DAMAGE as damage:
             raise _broken(SHARED_TEXTS, str(damage)) from damage
         formats = CellFormats(*source.number_formats())
+        self._strings = strings
         self._cells = CellReader(strings, formats, date_1904=source.date_1904)
 
     def load(self, sheets: Iterable[SheetPart]) -> None:
@@ -70,6 +71,17 @@ class SheetLoader:
                 rows = self._read(sheet.name, xml, self._values)
                 self._peeked[sheet.name] = rows[:ROWS_SEARCHED]
         return self._peeked[sheet.name]
+
+    def texts_at_start(self, sheet: SheetPart) -> set[str]:
+        """Texts in the first rows of a sheet; of shared ones those that were read before.
+
+        They are looked for among the bytes, for a hundredth of what reading the rows costs.
+        """
+        with contextlib.suppress(Refused):
+            start = self._source.start_of(sheet.part)
+            shared = self._strings.known(map(int, _SHARED_TEXT.findall(start)))
+            return shared | {text.decode("utf-8", "replace") for text in _TEXT.findall(start)}
+        return set()
 
     def __getitem__(self, sheet: SheetPart) -> LoadedSheet:
         """Return a sheet, read whole."""
@@ -99,6 +111,10 @@ class SheetLoader:
         if _FORMULA.search(xml):
             loaded.formulas = dict(_formulas(self._cells.rows(xml, data_only=False)))
         return loaded
+
+
+_TEXT = re.compile(rb"<(?:[A-Za-z_][\w.-]*:)?t(?:\s[^<>]*)?>([^<]*)<")
+_SHARED_TEXT = re.compile(rb"""\bt=["']s["'][^<>]*>\s*<(?:[A-Za-z_][\w.-]*:)?v>([0-9]{1,9})<""")
 
 
 def _merged(xml: bytes) -> Iterator[tuple[int, int, int, int]]:

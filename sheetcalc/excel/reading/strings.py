@@ -5,6 +5,7 @@ are decoded.
 """
 
 import re
+from collections.abc import Iterable
 
 from lxml import etree
 
@@ -41,6 +42,10 @@ class SharedStrings:
         if text is None:
             text = self._seen[number] = _decoded(self._pieces[number])
         return text
+
+    def known(self, numbers: Iterable[int]) -> set[str]:
+        """Return the texts of these numbers that have been looked up before."""
+        return {self._seen[number] for number in numbers if number in self._seen}
 
     def __len__(self) -> int:
         """Return how many texts there are."""
