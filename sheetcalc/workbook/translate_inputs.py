@@ -10,8 +10,9 @@ from msgspec.structs import replace
 
 from sheetcalc.domain.words import Words
 from sheetcalc.workbook.columns import Column, Kind
-from sheetcalc.workbook.inputs import GUIDE_NAME, INPUT_TABS
+from sheetcalc.workbook.inputs import GUIDE_NAME, INPUT_TABS, LISTS_NAME
 from sheetcalc.workbook.results.status_words import severity_words
+from sheetcalc.workbook.results_tabs import RESULT_TABS
 from sheetcalc.workbook.settings import SETTING_BY_LABEL, Setting
 from sheetcalc.workbook.sheet import BookModel, Cell, SheetModel, TableModel, Validation
 from sheetcalc.workbook.validations import LONGEST_MESSAGE, REQUIRED
@@ -19,8 +20,8 @@ from sheetcalc.workbook.validations import LONGEST_MESSAGE, REQUIRED
 _TOLD: Final = frozenset({"hint", "hint_link", "section", "strong", "wrapped"})
 """Styles of cells on the input tabs and the Guide that people read and nothing looks for."""
 
-_LINK: Final = "link"
-"""Style of cells of the Guide that name a tab."""
+_NAMES_OF_TABS: Final = frozenset(tab.key for tab in (*INPUT_TABS, *RESULT_TABS)) | {LISTS_NAME}
+"""They are the same in every language, on the Guide too."""
 
 _JOB: Final = "Job"
 
@@ -67,7 +68,7 @@ def _told(cell: Cell, words: Words) -> Cell:
 
 def _guiding(cell: Cell, words: Words) -> Cell:
     """Put a cell of the Guide into words, its legend as the other tabs say it."""
-    if cell.style == _LINK or not isinstance(cell.value, str):
+    if not isinstance(cell.value, str) or cell.value in _NAMES_OF_TABS:
         return cell
     return replace(cell, value=severity_words(words).get(cell.value) or words.say(cell.value))
 

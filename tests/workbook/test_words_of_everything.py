@@ -240,6 +240,15 @@ def test_findings_say_what_they_say_in_the_offices_words(book: Path, office: Pat
     assert all(found.startswith(SIGN) for found in told)
 
 
+def test_the_guide_names_tabs_as_they_are_called_and_findings_as_they_are_told(book: Path) -> None:
+    sheet = load_workbook(book)["Guide"]
+    shown = {str(cell.value) for row in sheet.iter_rows() for cell in row if cell.value}
+    tabs = {tab.key for tab in TABS} - {"Order"}
+    plain = {text for text in shown if not text.startswith(SIGN) and not text.isdigit()}
+    assert plain == tabs | {"Lists"}
+    assert {f"{SIGN}{word}" for word in ("error", "warning", "note", "OK", "Dark header")} <= shown
+
+
 def test_what_a_workbook_is_read_by_is_the_same_in_every_language(book: Path) -> None:
     plain = {sheet.key: sheet for sheet in blank_book("metric").sheets}
     for key, sheet in ((s.key, s) for s in inputs_in_words(blank_book("metric"), SIGNED).sheets):
