@@ -284,6 +284,12 @@ TILING: tuple[Wrong, ...] = (
     wrong(
         "WEAVE-DOES-NOT-CLOSE",
         "Finishes!D5",
+        *tile(Length=602),
+        cell("Finishes", "Bond", "basket weave"),
+    ),
+    wrong(
+        "WEAVE-LEAVES-GAPS",
+        "Finishes!D5",
         *tile(Length=500),
         cell("Finishes", "Bond", "basket weave"),
     ),

@@ -52,6 +52,7 @@ def test_words_can_be_filled_from_the_facts() -> None:
         laid(room(2000, 10), tile(300, 300), job=Job()),
         laid(room(20000, 15000), tile(5, 5), spec(Bond(BondKind.HERRINGBONE)), Job()),
         laid(room(900, 900), tile(500, 300), spec(Bond(BondKind.BASKET_WEAVE)), Job()),
+        laid(room(900, 900), tile(600, 300), spec(Bond(BondKind.BASKET_WEAVE)), Job()),
         laid(room(900, 900), tile(300, 300), kind=SurfaceKind.SHOWER_FLOOR),
     ]
     seen = set()
@@ -60,8 +61,29 @@ def test_words_can_be_filled_from_the_facts() -> None:
         for words in (wording.found, wording.expected, wording.what_to_do):
             assert words.format(**finding.facts)
         seen.add(finding.code)
-    assert seen >= {"SURFACE-SMALLER-THAN-TILE", "GAP-LEAVES-NO-TILE", "SETTING-OUT-TOO-LARGE",
-                    "WEAVE-DOES-NOT-CLOSE", "TILE-TOO-LARGE-FOR-FOUR-WAY-FALL"}  # fmt: skip
+    assert seen >= {
+        "SURFACE-SMALLER-THAN-TILE", "GAP-LEAVES-NO-TILE", "SETTING-OUT-TOO-LARGE",
+        "WEAVE-DOES-NOT-CLOSE", "WEAVE-LEAVES-GAPS", "TILE-TOO-LARGE-FOR-FOUR-WAY-FALL",
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("length", "width", "code", "widest"),
+    [
+        (597, 297, None, 3),  # 2 x 297 + 3
+        (600, 300, "WEAVE-DOES-NOT-CLOSE", 6),  # 2 x 300 + 3: 3 mm more at the end of each
+        (300, 200, "WEAVE-LEAVES-GAPS", 103),  # one width: 100 mm open beside it
+        (500, 300, "WEAVE-LEAVES-GAPS", 106),  # 2 x 300 + 3 is 103 mm too long
+        (620, 297, "WEAVE-LEAVES-GAPS", 14.5),  # 23 mm more over two joints
+    ],
+)
+def test_a_weave_that_would_leave_the_floor_open_is_no_weave(
+    length: float, width: float, code: str | None, widest: float
+) -> None:
+    weave = spec(Bond(BondKind.BASKET_WEAVE), joint=3 * MM)
+    out = laid(room(3000, 3000), tile(length, width), weave, Job())
+    found = {f.code: f.facts["widest"] for f in out.findings if f.code.startswith("WEAVE")}
+    assert found == ({code: Length(round(widest * MM))} if code else {})
 
 
 def test_joint_too_narrow_names_the_rule() -> None:

@@ -14,6 +14,9 @@ from sheetcalc.geometry.setting_out.tape import tape, to_tape
 from sheetcalc.rules import tile as rules
 from sheetcalc.rules.shower import is_channel
 
+_SPREAD_MM320 = 2 * 320
+"""A joint may be 2 mm wider than asked for, or twice as wide, before it is none (common practice,
+no source)."""
 _SMALL_ON_PURPOSE = frozenset({SurfaceKind.CURB, SurfaceKind.NICHE, SurfaceKind.BASE})
 _SHEET_MM320 = 320
 """A sheet may differ by 1 mm from its chips and joints, with or without the joint beyond its last
@@ -192,20 +195,24 @@ def _mosaic(req: Request, _: SettingOut) -> Iterator[Finding]:
         )
 
 
-def _weave(req: Request, _: SettingOut) -> Iterator[Finding]:
+def _weave(req: Request, out: SettingOut) -> Iterator[Finding]:
     if req.spec.bond.kind is not BondKind.BASKET_WEAVE:
         return
-    across = req.width + req.joint
-    pair = max(1, round((req.length + req.joint) / across))
-    if abs(pair * across - req.length - req.joint) > req.joint // 2 + 160:
-        yield _finding(
-            req,
-            "WEAVE-DOES-NOT-CLOSE",
-            "Bond",
-            number=pair,
-            length=Length(req.length),
-            wanted=Length(pair * across - req.joint),
-        )
+    along, across = req.length + req.joint, req.width + req.joint
+    pair = max(1, round(along / across))
+    rest = pair * across - along
+    if abs(rest) <= req.joint // 2 + 160:
+        return
+    # a square too long for its widths spreads the rest over them, one too short has it at its end
+    widest = req.joint + (rest if rest > 0 else -rest // pair)
+    facts: dict[str, Fact] = {
+        "number": pair,
+        "length": Length(req.length),
+        "wanted": Length(pair * across - req.joint),
+        "widest": Length(widest),
+    }
+    opens = widest > max(2 * req.joint, req.joint + _SPREAD_MM320) and not out.by_area
+    yield _finding(req, "WEAVE-LEAVES-GAPS" if opens else "WEAVE-DOES-NOT-CLOSE", "Bond", **facts)
 
 
 _CHECKS: tuple[Callable[[Request, SettingOut], Iterator[Finding]], ...] = (

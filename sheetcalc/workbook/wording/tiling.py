@@ -132,6 +132,18 @@ WORDINGS = (
         _PRACTICE,
     ),
     Wording(
+        "WEAVE-LEAVES-GAPS",
+        Severity.ERROR,
+        "basket weave on {surface} with tile {tile}: {number} widths with their joints make "
+        "{wanted}, the tile is {length} long, so joints would be {widest} wide",
+        "a tile as long as {number} widths and the joints between them",
+        "choose another bond, or a tile made for basket weave",
+        "In a basket weave tiles lie in squares, so their length is a whole number of widths and "
+        "joints. Where joints come out more than twice as wide as asked for, the tiles that were "
+        "counted would leave the floor open.",
+        _PRACTICE,
+    ),
+    Wording(
         "GAP-LEAVES-NO-TILE",
         Severity.WARNING,
         "{surface} is nowhere wider than two perimeter gaps of {gap}",
