@@ -1,6 +1,6 @@
 """Heated rooms from workbook to result tabs: readings typed, runs again, a part of a block."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from datetime import date, datetime
 from pathlib import Path
 from typing import Any
@@ -11,15 +11,11 @@ from openpyxl import load_workbook
 from openpyxl.workbook import Workbook
 
 from sheetcalc import workflows
-from sheetcalc.excel.reading import read
 
 LOG = "Resistance log"
 
 
-@pytest.fixture(scope="module", autouse=True)
-def _no_child_left() -> Iterator[None]:
-    yield
-    read.end_idle_children()
+pytestmark = pytest.mark.usefixtures("no_child_left")
 
 
 def quiet(_stage: str, _done: int, _of: int) -> None:

@@ -19,7 +19,6 @@ from gallery import Said, Wrong, read_words
 
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.measure import JobUnits
-from sheetcalc.excel.reading import read
 from sheetcalc.workbook.wording import WORDINGS, WordedFinding, as_text, word
 from sheetcalc.workbook.wording.render import TOLD
 
@@ -42,10 +41,7 @@ NOT_YET: frozenset[str] = frozenset()
 """Codes without a wrong workbook so far; a code leaves this list and never enters it."""
 
 
-@pytest.fixture(scope="module", autouse=True)
-def _no_child_left() -> Iterator[None]:
-    yield
-    read.end_idle_children()
+pytestmark = pytest.mark.usefixtures("no_child_left")
 
 
 @pytest.fixture(scope="module")

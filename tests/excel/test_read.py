@@ -1,6 +1,5 @@
 """Our tabs are found and read however a person, or another program, left them."""
 
-from collections.abc import Iterator
 from datetime import date, time, timedelta
 from pathlib import Path
 
@@ -16,16 +15,7 @@ from openpyxl.worksheet.table import Table
 from sheetcalc.excel.opc.errors import Refused
 from sheetcalc.excel.reading import read
 
-
-@pytest.fixture(scope="module", autouse=True)
-def _no_child_left() -> Iterator[None]:
-    yield
-    read.end_idle_children()
-
-
-@pytest.fixture
-def path(tmp_path: Path) -> Path:
-    return tmp_path / "book.xlsx"
+pytestmark = pytest.mark.usefixtures("no_child_left")
 
 
 def test_the_generated_workbook_is_read_by_its_tables(path: Path) -> None:

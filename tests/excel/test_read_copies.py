@@ -1,6 +1,6 @@
 """A tab or table that somebody duplicated is told: only one of the two is read."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from datetime import date
 from io import BytesIO
 from pathlib import Path
@@ -15,7 +15,6 @@ from openpyxl.workbook import Workbook
 from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.table import Table
 
-from sheetcalc.excel.reading import read
 from sheetcalc.excel.reading.copies import WITHOUT_RECORDS
 from sheetcalc.excel.tabs.own_tabs import RESULT_NAME, signature
 from sheetcalc.workbook.inputs import INPUT_TABS
@@ -24,15 +23,7 @@ from sheetcalc.workbook.results_tabs_heating import RESISTANCE_LOG
 HEADERS = [column.header for column in RESISTANCE_LOG.columns]
 
 
-@pytest.fixture(scope="module", autouse=True)
-def _no_child_left() -> Iterator[None]:
-    yield
-    read.end_idle_children()
-
-
-@pytest.fixture
-def path(tmp_path: Path) -> Path:
-    return tmp_path / "book.xlsx"
+pytestmark = pytest.mark.usefixtures("no_child_left")
 
 
 def duplicated(tab: str, name: str) -> Callable[[Workbook], None]:

@@ -4,7 +4,6 @@ What stands in a cell is read, or the tab and the cell are named: nothing is lef
 """
 
 import csv
-from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 
@@ -16,11 +15,7 @@ from sheetcalc.excel.opc.errors import Refused
 from sheetcalc.excel.reading import read
 from sheetcalc.excel.reading.price_list import read_price_list
 
-
-@pytest.fixture(scope="module", autouse=True)
-def _no_child_left() -> Iterator[None]:
-    yield
-    read.end_idle_children()
+pytestmark = pytest.mark.usefixtures("no_child_left")
 
 
 def cells(*placed: tuple[str, object]) -> str:

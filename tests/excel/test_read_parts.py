@@ -1,26 +1,15 @@
 """Our tabs are read from parts in the forms that other programs write."""
 
 import re
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from books_read import read_book, replace_in_sheet, rewritten, rooms, values
 from edited_books import small_room_bytes
 
-from sheetcalc.excel.reading import read
 from sheetcalc.excel.reading.strings import SharedStrings
 
-
-@pytest.fixture(scope="module", autouse=True)
-def _no_child_left() -> Iterator[None]:
-    yield
-    read.end_idle_children()
-
-
-@pytest.fixture
-def path(tmp_path: Path) -> Path:
-    return tmp_path / "book.xlsx"
+pytestmark = pytest.mark.usefixtures("no_child_left")
 
 
 @pytest.mark.parametrize(
