@@ -31,46 +31,30 @@ class Edits:
         names = {"/" + name.lower(): name for name in self.parts}
         self.part_of = {sheet.name: names[sheet.part] for sheet in book.sheets}
         self.workbook = names[book.package.workbook]
+        self._roots: dict[str, etree._Element] = {}
 
     def __enter__(self) -> Self:
         return self
 
     def __exit__(self, kind: object, *_: object) -> None:
         if kind is None:
+            for sheet, root in self._roots.items():
+                self.parts[self.part_of[sheet]] = etree.tostring(
+                    root, encoding="UTF-8", xml_declaration=True, standalone=True
+                )
             with zipfile.ZipFile(self.path, "w", zipfile.ZIP_DEFLATED) as package:
                 for name, content in self.parts.items():
                     package.writestr(name, content)
 
     def root(self, sheet: str) -> etree._Element:
-        return etree.fromstring(self.parts[self.part_of[sheet]])
-
-    def keep(self, sheet: str, root: etree._Element) -> None:
-        self.parts[self.part_of[sheet]] = etree.tostring(
-            root, encoding="UTF-8", xml_declaration=True, standalone=True
-        )
+        """The sheet's part, taken apart once; what is changed in it is written with the others."""
+        if sheet not in self._roots:
+            self._roots[sheet] = etree.fromstring(self.parts[self.part_of[sheet]])
+        return self._roots[sheet]
 
     def type(self, sheet: str, address: str, value: Value, formula: str = "") -> None:
         """Type into a cell; None empties it."""
-        root = self.root(sheet)
-        cell = _cell(root, address)
-        for inner in list(cell):
-            cell.remove(inner)
-        cell.attrib.pop("t", None)
-        if formula:
-            etree.SubElement(cell, f"{{{MAIN}}}f").text = formula
-        if isinstance(value, bool):
-            cell.set("t", "b")
-            etree.SubElement(cell, f"{{{MAIN}}}v").text = str(int(value))
-        elif isinstance(value, str) and not formula:
-            cell.set("t", "inlineStr")
-            text = etree.SubElement(etree.SubElement(cell, f"{{{MAIN}}}is"), f"{{{MAIN}}}t")
-            text.text = value
-        elif isinstance(value, str):
-            cell.set("t", "str")
-            etree.SubElement(cell, f"{{{MAIN}}}v").text = value
-        elif value is not None:
-            etree.SubElement(cell, f"{{{MAIN}}}v").text = repr(value)
-        self.keep(sheet, root)
+        set_value(cell_at(self.root(sheet), address), value, formula)
 
     def turn_over(self, sheet: str, first: int, last: int) -> None:
         """Sort rows the other way round, as a person may: what stands in them changes places."""
@@ -85,7 +69,6 @@ class Edits:
                 for cell in row:
                     cell.set("r", re.sub(r"\d+", str(new), cell.get("r") or ""))
         data[:] = sorted(data, key=lambda row: int(row.get("r") or 0))
-        self.keep(sheet, root)
 
     def rename(self, sheet: str, name: str) -> None:
         """Rename a tab; names and formulas follow, as in a spreadsheet program."""
@@ -98,6 +81,8 @@ class Edits:
             element.text = formula_text.rename(element.text or "", **follow)
         self.parts[self.workbook] = etree.tostring(book, encoding="UTF-8", xml_declaration=True)
         self.part_of[name] = self.part_of.pop(sheet)
+        if sheet in self._roots:
+            self._roots[name] = self._roots.pop(sheet)
         for other in self.part_of:
             root = self.root(other)
             for element in root.iter(f"{{{MAIN}}}f", f"{{{MAIN}}}formula", f"{{{MAIN}}}formula1"):
@@ -105,7 +90,6 @@ class Edits:
             for element in root.iter(f"{{{MAIN}}}hyperlink"):
                 if place := element.get("location"):
                     element.set("location", formula_text.rename(place, **follow))
-            self.keep(other, root)
 
     def move(self, sheet: str, place: int) -> None:
         """Move a tab; what counts tabs follows."""
@@ -123,7 +107,28 @@ class Edits:
         self.parts[self.workbook] = etree.tostring(book, encoding="UTF-8", xml_declaration=True)
 
 
-def _cell(root: etree._Element, address: str) -> etree._Element:
+def set_value(cell: etree._Element, value: Value, formula: str = "") -> None:
+    """Put a value, or a formula with its value, into a cell; None empties it."""
+    for inner in list(cell):
+        cell.remove(inner)
+    cell.attrib.pop("t", None)
+    if formula:
+        etree.SubElement(cell, f"{{{MAIN}}}f").text = formula
+    if isinstance(value, bool):
+        cell.set("t", "b")
+        etree.SubElement(cell, f"{{{MAIN}}}v").text = str(int(value))
+    elif isinstance(value, str) and not formula:
+        cell.set("t", "inlineStr")
+        text = etree.SubElement(etree.SubElement(cell, f"{{{MAIN}}}is"), f"{{{MAIN}}}t")
+        text.text = value
+    elif isinstance(value, str):
+        cell.set("t", "str")
+        etree.SubElement(cell, f"{{{MAIN}}}v").text = value
+    elif value is not None:
+        etree.SubElement(cell, f"{{{MAIN}}}v").text = repr(value)
+
+
+def cell_at(root: etree._Element, address: str) -> etree._Element:
     """The cell of an address, made where it is not there."""
     data = root.find(f"{{{MAIN}}}sheetData")
     assert data is not None
