@@ -7,7 +7,7 @@ from pathlib import Path
 from click.testing import CliRunner, Result
 from edited_books import add
 from openpyxl import load_workbook
-from openpyxl.workbook import Workbook
+from typed_books import TypedBook
 
 from sheetcalc.cli import main
 
@@ -19,8 +19,8 @@ def run(*arguments: str | Path) -> Result:
     return CliRunner().invoke(main, ["orders", *map(str, arguments)])
 
 
-def setting(label: str, value: object) -> Callable[[Workbook], None]:
-    def edit(book: Workbook) -> None:
+def setting(label: str, value: object) -> Callable[[TypedBook], None]:
+    def edit(book: TypedBook) -> None:
         for row in book["Job"].iter_rows(min_row=5, max_col=2):
             if row[0].value == label:
                 row[1].value = value  # type: ignore[assignment]
@@ -28,8 +28,8 @@ def setting(label: str, value: object) -> Callable[[Workbook], None]:
     return edit
 
 
-def both(*edits: Callable[[Workbook], None]) -> Callable[[Workbook], None]:
-    def edit(book: Workbook) -> None:
+def both(*edits: Callable[[TypedBook], None]) -> Callable[[TypedBook], None]:
+    def edit(book: TypedBook) -> None:
         for one in edits:
             one(book)
 
@@ -54,10 +54,10 @@ def packs_of(to: Path) -> dict[str, int]:
     return {r["Our code"]: int(r["Packs"]) for r in rows(to / f"{NUMBER}.csv")}
 
 
-def typed(column: str, packs: dict[str, int]) -> Callable[[Workbook], None]:
+def typed(column: str, packs: dict[str, int]) -> Callable[[TypedBook], None]:
     """Type into Received how many packs of which code were ordered, or came."""
 
-    def edit(book: Workbook) -> None:
+    def edit(book: TypedBook) -> None:
         for code, number in packs.items():
             add(book, "Received", Supplier="Kiln & Quarry", Code=code, **{column: number})
 

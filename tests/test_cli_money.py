@@ -8,7 +8,7 @@ import edited_books
 import pytest
 from click.testing import CliRunner, Result
 from openpyxl import load_workbook
-from openpyxl.workbook import Workbook
+from typed_books import TypedBook
 from whole_program import example
 from xml_edits import Edits
 
@@ -101,7 +101,7 @@ def setting_cell(book: Path, label: str) -> str:
 
 
 def test_what_has_no_price_is_to_be_priced_and_the_quote_incomplete(tmp_path: Path) -> None:
-    def edit(book: Workbook) -> None:
+    def edit(book: TypedBook) -> None:
         edited_books.put(book, "Tiles", "Price", None)
 
     book = edited_books.edited(tmp_path / "job.xlsx", edit)
@@ -118,7 +118,7 @@ def test_what_has_no_price_is_to_be_priced_and_the_quote_incomplete(tmp_path: Pa
 
 
 def test_rooms_left_out_are_named_in_the_quote(tmp_path: Path) -> None:
-    def edit(book: Workbook) -> None:
+    def edit(book: TypedBook) -> None:
         edited_books.add(book, "Rooms", Room="Attic", Length=-1, Width=2, Finish="Plain")
 
     book = edited_books.edited(tmp_path / "job.xlsx", edit)
@@ -132,7 +132,7 @@ def test_rooms_left_out_are_named_in_the_quote(tmp_path: Path) -> None:
 
 
 def test_tax_above_100_percent_is_an_error(tmp_path: Path) -> None:
-    def edit(book: Workbook) -> None:
+    def edit(book: TypedBook) -> None:
         for row in book["Job"].iter_rows(min_row=5):
             if row[0].value == "Tax":
                 row[1].value = 20

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from edited_books import add, edited, put
 from openpyxl import load_workbook
-from openpyxl.workbook import Workbook
+from typed_books import TypedBook
 
 from sheetcalc import workflows
 
@@ -22,7 +22,7 @@ def quiet(_stage: str, _done: int, _of: int) -> None:
     """Nobody listens."""
 
 
-def cable(book: Workbook, code: str, metres: float, watts: float, **more: object) -> None:
+def cable(book: TypedBook, code: str, metres: float, watts: float, **more: object) -> None:
     values: dict[str, object] = {
         "Code": code, "Description": code, "Range": "Warm", "Length": metres, "Watts": watts,
         "Volts": 230, "Resistance": round(230**2 / watts, 2), "Cold_lead": 5,
@@ -31,7 +31,7 @@ def cable(book: Workbook, code: str, metres: float, watts: float, **more: object
     add(book, "Heating cables", **(values | more))
 
 
-def heat(book: Workbook, **more: object) -> None:
+def heat(book: TypedBook, **more: object) -> None:
     """Heat the small room: 1.9 x 1.2 m."""
     put(book, "Finishes", "Heating", "Warm")
     for metres in (7, 9, 11.5, 15, 19):
@@ -115,7 +115,7 @@ def test_a_reading_out_of_band_is_found_where_a_cable_is_changed_too(tmp_path: P
 
 
 def test_a_catalogue_row_is_found_once_and_without_a_room(tmp_path: Path) -> None:
-    def edit(book: Workbook) -> None:
+    def edit(book: TypedBook) -> None:
         heat(book, Resistance=None)
         add(book, "Rooms", Room="Other", Length=2.4, Width=1.2, Finish="Plain")
         add(book, "Floor pieces", Room="Other", Piece="T", Kind="thermostat", Wall="left",
@@ -131,7 +131,7 @@ def test_a_catalogue_row_is_found_once_and_without_a_room(tmp_path: Path) -> Non
 
 
 def test_the_bands_follow_the_jobs_temperature(tmp_path: Path) -> None:
-    def edit(book: Workbook) -> None:
+    def edit(book: TypedBook) -> None:
         heat(book, Temperature_coefficient=0.004)
         for row in book["Job"].iter_rows(min_row=5):
             if row[0].value == "Temperature at readings":

@@ -8,13 +8,13 @@ from pathlib import Path
 
 import pytest
 from edited_books import add, edited, put
-from openpyxl.workbook import Workbook
 from order_files import DAY, NUMBER, both, names, packs_of, rows, run, setting, texts, typed
+from typed_books import TypedBook
 
 from sheetcalc.workbook.order_csv import HEAD, LINE
 
 
-def room_twice(book: Workbook) -> None:
+def room_twice(book: TypedBook) -> None:
     put(book, "Rooms", "Count", 5)
     put(book, "Rooms", "Copies", "101-105")
 
@@ -64,7 +64,7 @@ def test_a_second_run_writes_nothing(book: Path, to: Path) -> None:
 def test_a_changed_order_is_another_revision_that_says_what_changed(book: Path, to: Path) -> None:
     sent = (to / f"{NUMBER}.xlsx").read_bytes()
 
-    def change(changed: Workbook) -> None:
+    def change(changed: TypedBook) -> None:
         put(changed, "Tiles", "Price", 22.5)
         put(changed, "Bags and pails", "Supplier", "Adobe", 7)
         add(changed, "Suppliers", Supplier="Adobe")
@@ -142,7 +142,7 @@ def test_two_workbooks_of_one_run_may_not_share_a_number(
 @pytest.mark.usefixtures("ordered")
 def test_an_order_that_is_no_longer_made_is_told_and_kept(book: Path, to: Path) -> None:
 
-    def elsewhere(changed: Workbook) -> None:
+    def elsewhere(changed: TypedBook) -> None:
         put(changed, "Suppliers", "Supplier", "Adobe")
         put(changed, "Tiles", "Supplier", "Adobe")
         for row in (5, 6, 7):
@@ -165,7 +165,7 @@ def test_a_workbook_with_errors_gets_no_orders(book: Path, to: Path) -> None:
 def test_rooms_without_errors_are_ordered_as_incomplete_where_that_is_asked_for(
     book: Path, to: Path
 ) -> None:
-    def second(changed: Workbook) -> None:
+    def second(changed: TypedBook) -> None:
         add(changed, "Rooms", Room="Bath", Length=-1, Width=2, Finish="Plain")
 
     edited(book, second)
@@ -182,8 +182,8 @@ def test_rooms_without_errors_are_ordered_as_incomplete_where_that_is_asked_for(
 
 
 def test_a_sent_order_does_not_shrink_because_a_room_has_an_error(book: Path, to: Path) -> None:
-    def second(length: float) -> Callable[[Workbook], None]:
-        def edit(changed: Workbook) -> None:
+    def second(length: float) -> Callable[[TypedBook], None]:
+        def edit(changed: TypedBook) -> None:
             add(changed, "Rooms", Room="Bath", Length=length, Width=3, Finish="Plain")
 
         return edit
@@ -213,7 +213,7 @@ def test_a_file_in_place_of_the_folder_ends_with_3(book: Path, tmp_path: Path) -
 
 
 def test_no_text_of_a_csv_is_a_formula(book: Path, to: Path) -> None:
-    def tricky(changed: Workbook) -> None:
+    def tricky(changed: TypedBook) -> None:
         put(changed, "Tiles", "Description", "+cmd|' /C calc'!A0")
         put(changed, "Tiles", "Supplier code", "@SUM(A1)")
         put(changed, "Bags and pails", "Description", "-2+3")
@@ -231,7 +231,7 @@ def test_the_workbook_of_an_order_holds_no_formula_and_none_of_our_working(
     book: Path, to: Path
 ) -> None:
     # waste, needs, margins, labour and other suppliers stay at home
-    def more(changed: Workbook) -> None:
+    def more(changed: TypedBook) -> None:
         add(changed, "Suppliers", Supplier="Secret Stores")
         add(changed, "Labour", Task="Lay", Basis="per room", Hours_per_unit=3, Hourly_rate=777)
 

@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 from edited_books import add, edited, put
 from openpyxl import load_workbook
-from openpyxl.workbook import Workbook
 from order_files import DAY, NUMBER, names, rows, run, setting
+from typed_books import TypedBook
 
 
 @pytest.fixture
@@ -46,10 +46,10 @@ def test_several_buildings_are_rounded_once_and_the_saving_is_told(
     assert f"saves {saved:.2f} EUR" in result.output
 
 
-def on_underlay(name: str) -> Callable[[Workbook], None]:
+def on_underlay(name: str) -> Callable[[TypedBook], None]:
     """Name a building and lay its floors on an underlay, whose rolls are sold from three on."""
 
-    def edit(book: Workbook) -> None:
+    def edit(book: TypedBook) -> None:
         setting("Job name", name)(book)
         add(
             book, "Rolls and sheets", Code="U-1", Supplier="Kiln & Quarry", Description="Underlay",

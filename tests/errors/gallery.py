@@ -9,10 +9,11 @@ tests with SHEETCALC_UPDATE_GOLDEN=1 to write it anew.  To add codes, add entrie
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
-from edited_books import FIRST_ROW, HEADER_ROW, add, column_of, edited, put
+from edited_books import FIRST_ROW, HEADER_ROW, AnyBook, add, column_of, edited, put, reworked
 from msgspec import Struct, field
 from openpyxl.styles import Font
 from openpyxl.workbook import Workbook
+from typed_books import TypedBook
 
 from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.measure import JobUnits
@@ -22,20 +23,21 @@ from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.workbook.convert import to_inputs
 from sheetcalc.workbook.wording import WordedFinding, word, word_all
 
-Edit = Callable[[Workbook], None]
+Edit = Callable[[Workbook], None] | Callable[[TypedBook], None]
 
 
 class Wrong(Struct, frozen=True):
     """A wrong workbook.
 
     ``calculated`` entries run the whole check; the others end with the reading, which is where
-    their findings come from.
+    their findings come from.  ``reworked`` ones change more than what stands in cells.
     """
 
     code: str
     place: str  # Rooms!E5, or the tab's name where no cell is meant
     edits: tuple[Edit, ...]
     calculated: bool = False
+    reworked: bool = False
 
 
 class Said(Struct, frozen=True):
@@ -46,8 +48,13 @@ class Said(Struct, frozen=True):
 
 
 def wrong(code: str, place: str, *edits: Edit, calculated: bool = False) -> Wrong:
-    """Make an entry from its edits."""
+    """Make an entry from its edits, which type into cells."""
     return Wrong(code, place, edits, calculated)
+
+
+def wrong_book(code: str, place: str, *edits: Edit) -> Wrong:
+    """Make an entry from edits that change more: formats, tables, tabs, rows, merged cells."""
+    return Wrong(code, place, edits, reworked=True)
 
 
 # --- edits --------------------------------------------------------------------------------------
@@ -80,7 +87,7 @@ def error_value(tab: str, header: str, error: str = "#REF!", row: int = FIRST_RO
 def record(tab: str, **values: object) -> Edit:
     """Add a row; keywords are headers with _ for a space."""
 
-    def edit(book: Workbook) -> None:
+    def edit(book: TypedBook) -> None:
         add(book, tab, **values)
 
     return edit
@@ -89,18 +96,18 @@ def record(tab: str, **values: object) -> Edit:
 def setting(label: str, value: object, header: str = "Value") -> Edit:
     """Type the value (or another cell) of a setting."""
 
-    def edit(book: Workbook) -> None:
+    def edit(book: TypedBook) -> None:
         put(book, "Job", header, value, setting_row(book, label))
 
     return edit
 
 
-def setting_row(book: Workbook, label: str) -> int:
+def setting_row(book: AnyBook, label: str) -> int:
     """Row of a setting."""
     column = column_of(book, "Job", "Setting")
-    for row in range(FIRST_ROW, book["Job"].max_row + 1):
-        if book["Job"].cell(row, column).value == label:
-            return row
+    for number, row in enumerate(book["Job"].iter_rows(FIRST_ROW), start=FIRST_ROW):
+        if row[column - 1].value == label:
+            return number
     raise KeyError(label)
 
 
@@ -176,7 +183,8 @@ def read_words(entry: Wrong | Said, folder: Path) -> WordedFinding:
     """Return the finding of an entry in words."""
     if isinstance(entry, Said):
         return word(Finding(entry.code, facts=entry.facts), JobUnits())
-    path = edited(folder / "wrong.xlsx", lambda book: _apply(entry, book))
+    write = reworked if entry.reworked else edited
+    path = write(folder / "wrong.xlsx", lambda book: _apply(entry, book))
     worded = _calculated(path) if entry.calculated else _read(path)
     of_code = [w for w in worded if w.code == entry.code]
     for one in of_code:
@@ -187,7 +195,7 @@ def read_words(entry: Wrong | Said, folder: Path) -> WordedFinding:
     raise AssertionError(message)
 
 
-def _apply(entry: Wrong, book: Workbook) -> None:
+def _apply(entry: Wrong, book: AnyBook) -> None:
     for edit in entry.edits:
         edit(book)
 

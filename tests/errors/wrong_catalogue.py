@@ -1,10 +1,10 @@
 """Wrong workbooks for the findings on names, settings, decisions and the catalogue."""
 
 from gallery import Said, Wrong, cell, record, setting, wrong
-from openpyxl.workbook import Workbook
+from typed_books import TypedBook
 
 
-def _one_setting_less(book: Workbook) -> None:
+def _one_setting_less(book: TypedBook) -> None:
     for row in book["Job"].iter_rows(min_row=5):
         if row[0].value == "Saw kerf":
             for one in row:

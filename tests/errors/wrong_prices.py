@@ -1,13 +1,13 @@
 """Wrong workbooks for the findings on money and price lists."""
 
-from gallery import Said, Wrong, cell, record, setting, shown_as, wrong
+from gallery import Said, Wrong, cell, record, setting, shown_as, wrong, wrong_book
 
 TASK = {"Task": "Set tile", "Basis": "per area of tile", "Hours per unit": 1.1}
 
 ENTRIES: tuple[Wrong | Said, ...] = (
     wrong("CURRENCY-UNKNOWN", "Job!B15", setting("Currency", "Euro")),
     wrong("TWO-CURRENCIES", "Job!B15", setting("Currency", "EUR / GBP")),
-    wrong(
+    wrong_book(
         "PRICE-IN-OTHER-CURRENCY",
         "Bags and pails!K5",
         cell("Bags and pails", "Pack price", 18.9),

@@ -18,6 +18,7 @@ from gallery import (
     without_tab,
     without_table,
     wrong,
+    wrong_book,
 )
 from openpyxl.workbook import Workbook
 
@@ -50,35 +51,35 @@ def _sorted_with_its_header(book: Workbook) -> None:
 
 
 TABS: tuple[Wrong, ...] = (
-    wrong("WORKBOOK-WITHOUT-OUR-TABS", "", _only_a_letter),
-    wrong("TAB-MISSING", "Rooms", without_tab("Rooms")),
-    wrong("TAB-WITHOUT-HEADER", "Rooms", _without_header_row),
-    wrong("TABLE-NOT-READ", "Rooms!A4", _duplicated),
-    wrong("TAB-EMPTY", "Rooms", cleared("Rooms")),
-    wrong("COLUMN-MISSING", "Rooms!A4", header("Rooms", "Finish", "Finnish")),
-    wrong("COLUMN-NOT-READ", "Rooms!A4", header("Rooms", "Count", "Qty")),
-    wrong("COLUMN-TWICE", "Rooms!E4", header("Rooms", "Note", "Length")),
-    wrong("HEADER-UNIT-CONTRADICTS", "Rooms!E4", header("Rooms", "Length", "Length (mm)")),
-    wrong(
+    wrong_book("WORKBOOK-WITHOUT-OUR-TABS", "", _only_a_letter),
+    wrong_book("TAB-MISSING", "Rooms", without_tab("Rooms")),
+    wrong_book("TAB-WITHOUT-HEADER", "Rooms", _without_header_row),
+    wrong_book("TABLE-NOT-READ", "Rooms!A4", _duplicated),
+    wrong_book("TAB-EMPTY", "Rooms", cleared("Rooms")),
+    wrong_book("COLUMN-MISSING", "Rooms!A4", header("Rooms", "Finish", "Finnish")),
+    wrong_book("COLUMN-NOT-READ", "Rooms!A4", header("Rooms", "Count", "Qty")),
+    wrong_book("COLUMN-TWICE", "Rooms!E4", header("Rooms", "Note", "Length")),
+    wrong_book("HEADER-UNIT-CONTRADICTS", "Rooms!E4", header("Rooms", "Length", "Length (mm)")),
+    wrong_book(
         "CELLS-MERGED",
         "Rooms!B6",
         record("Rooms", Room="Second", Length=2, Width=1, Finish="Plain"),
         cell("Rooms", "Phase", "Floor 1"),
         merged("Rooms", "B5:B6"),
     ),
-    wrong(
+    wrong_book(
         "ROWS-HIDDEN",
         "Rooms",
         record("Rooms", Room="Hidden", Length=2, Width=1, Finish="Plain"),
         hidden("Rooms", 6),
     ),
-    wrong(
+    wrong_book(
         "ROWS-ABOVE-HEADER",
         "Rooms!A4",
         record("Rooms", Room="Second", Length=2, Width=1, Finish="Plain"),
         _sorted_with_its_header,
     ),
-    wrong(
+    wrong_book(
         "ROWS-STRUCK-OUT",
         "Rooms!A6",
         record("Rooms", Room="Cancelled", Length=2, Width=1, Finish="Plain"),
@@ -88,9 +89,9 @@ TABS: tuple[Wrong, ...] = (
 
 CELLS: tuple[Wrong, ...] = (
     wrong("CELL-EMPTY", "Rooms!I5", cell("Rooms", "Finish", None)),
-    wrong("CELL-IS-AN-ERROR", "Rooms!E5", error_value("Rooms", "Length")),
+    wrong_book("CELL-IS-AN-ERROR", "Rooms!E5", error_value("Rooms", "Length")),
     wrong("FORMULA-WITHOUT-VALUE", "Rooms!E5", cell("Rooms", "Length", "=0.9*2")),
-    wrong("NAME-IS-A-DATE", "Rooms!A5", cell("Rooms", "Room", date(2027, 3, 4))),
+    wrong_book("NAME-IS-A-DATE", "Rooms!A5", cell("Rooms", "Room", date(2027, 3, 4))),
     wrong("CHOICE-UNKNOWN", "Rooms!H5", cell("Rooms", "Handed", "maybe")),
     wrong("CHOICE-TWICE", "Job!B26", setting("Aims of the setting-out", "balance, Balance")),
     wrong("DATE-UNREADABLE", "Phases!B5", record("Phases", Phase="A", Start="next spring")),
@@ -112,8 +113,8 @@ NUMBERS: tuple[Wrong, ...] = (
     wrong("NUMBER-UNREADABLE", "Tiles!N5", cell("Tiles", "Pieces per box", "a dozen")),
     wrong("NUMBER-COMMA", "Tiles!O5", cell("Tiles", "Price", "21,90")),
     wrong("NUMBER-THOUSANDS", "Tiles!Q5", cell("Tiles", "Box weight", "1,500 kg")),
-    wrong("NUMBER-IS-A-DATE", "Finishes!F5", cell("Finishes", "Joint", date(2027, 3, 4))),
-    wrong(
+    wrong_book("NUMBER-IS-A-DATE", "Finishes!F5", cell("Finishes", "Joint", date(2027, 3, 4))),
+    wrong_book(
         "NUMBER-IS-PERCENT",
         "Rooms!E5",
         cell("Rooms", "Length", 0.018),

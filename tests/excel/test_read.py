@@ -6,7 +6,7 @@ from pathlib import Path
 import openpyxl
 import pytest
 from books_read import read_book, rooms, values
-from edited_books import HEADER_ROW, add, column_of, edited, put, small_room_bytes
+from edited_books import HEADER_ROW, add, column_of, put, reworked, small_room_bytes
 from hand_written_books import write_by_hand
 from openpyxl.styles import Font
 from openpyxl.workbook import Workbook
@@ -38,7 +38,7 @@ def test_a_table_is_found_by_its_header_row_where_the_table_object_is_gone(path:
             for name in list(sheet.tables):
                 del sheet.tables[name]
 
-    table = rooms(edited(path, without_tables))
+    table = rooms(reworked(path, without_tables))
     assert (table.table, table.sheet) == ("", "Rooms")
     assert values(table, "Room") == ["Cloakroom"]
 
@@ -47,13 +47,13 @@ def test_a_renamed_tab_is_found_by_its_table_and_without_one_by_its_headers(path
     def renamed(book: Workbook) -> None:
         book["Rooms"].title = "Our bathrooms"
 
-    assert rooms(edited(path, renamed)).sheet == "Our bathrooms"
+    assert rooms(reworked(path, renamed)).sheet == "Our bathrooms"
 
     def renamed_without_table(book: Workbook) -> None:
         renamed(book)
         del book["Our bathrooms"].tables["InRooms"]
 
-    table = rooms(edited(path, renamed_without_table))
+    table = rooms(reworked(path, renamed_without_table))
     assert (table.sheet, table.table) == ("Our bathrooms", "")
     assert values(table, "Length") == [1.8]
 
@@ -69,7 +69,7 @@ def test_a_table_that_was_renamed_for_a_clash_is_still_ours(path: Path) -> None:
         other.append(["One", 4])
         other.add_table(Table(displayName="InRooms", ref="A1:B2"))
 
-    assert rooms(edited(path, clash)).sheet == "Rooms"
+    assert rooms(reworked(path, clash)).sheet == "Rooms"
 
 
 def test_columns_in_any_order_any_case_and_with_others_between_are_read(path: Path) -> None:
@@ -81,7 +81,7 @@ def test_columns_in_any_order_any_case_and_with_others_between_are_read(path: Pa
         sheet.append(["Colour", " WIDTH (M) ", "finish", "Room*", "Length\n(m)", "Price"])
         sheet.append(["red", 1.2, "Plain", "Cloakroom", 1.8, 5])
 
-    table = rooms(edited(path, shuffled))
+    table = rooms(reworked(path, shuffled))
     assert table.header_row == 3
     assert table.letters["Width"] == "B"
     assert table.unknown == ("Colour", "Price")
@@ -97,7 +97,7 @@ def test_rows_under_the_table_count_and_blank_rows_do_not(path: Path) -> None:
             put(book, "Rooms", "Room", f"R{row}", row)
         put(book, "Rooms", "Note", "   ", 401)
 
-    table = rooms(edited(path, pasted))
+    table = rooms(reworked(path, pasted))
     assert [row.row for row in table.rows] == [5, 400, 402]
     assert table.last_row == 402
 
@@ -114,7 +114,7 @@ def test_a_totals_row_is_skipped(path: Path) -> None:
         put(book, "Rooms", "Room", "Total", 6)
         put(book, "Rooms", "Room", "Under it", 7)
 
-    assert values(rooms(edited(path, with_totals)), "Room") == ["Cloakroom", "Under it"]
+    assert values(rooms(reworked(path, with_totals)), "Room") == ["Cloakroom", "Under it"]
 
 
 def test_hidden_rows_count_and_are_counted(path: Path) -> None:
@@ -122,7 +122,7 @@ def test_hidden_rows_count_and_are_counted(path: Path) -> None:
         add(book, "Rooms", Room="Hidden", Finish="Plain")
         book["Rooms"].row_dimensions[6].hidden = True
 
-    table = rooms(edited(path, filtered))
+    table = rooms(reworked(path, filtered))
     assert values(table, "Room") == ["Cloakroom", "Hidden"]
     assert table.filtered == 1
 
@@ -139,7 +139,7 @@ def test_records_above_the_header_are_named_and_titles_are_none(path: Path) -> N
         sheet.append(["Room", "Length", "Width", "Finish"])
         sheet.append(["Spa", 3.0, 2.0, "Plain"])
 
-    table = rooms(edited(path, sorted_with_header))
+    table = rooms(reworked(path, sorted_with_header))
     assert values(table, "Room") == ["Spa"]
     assert table.above == (3,)
 
@@ -153,7 +153,7 @@ def test_rows_with_a_struck_cell_are_named_and_empty_struck_cells_are_not(path: 
         sheet["B7"].font = Font(strike=True)
         sheet["A7"].font = Font(strike=False)
 
-    table = rooms(edited(path, cancelled))
+    table = rooms(reworked(path, cancelled))
     assert values(table, "Room") == ["Cloakroom", "Cancelled", "Kept"]
     assert table.struck == (6,)
 
@@ -162,7 +162,7 @@ def test_a_column_twice_is_told(path: Path) -> None:
     def doubled(book: Workbook) -> None:
         put(book, "Rooms", "Note", "Length", HEADER_ROW)
 
-    assert rooms(edited(path, doubled)).duplicated == ("Length",)
+    assert rooms(reworked(path, doubled)).duplicated == ("Length",)
 
 
 def test_cells_keep_what_they_are(path: Path) -> None:
@@ -177,7 +177,7 @@ def test_cells_keep_what_they_are(path: Path) -> None:
         put(book, "Rooms", "Count", True)  # noqa: FBT003 (a ticked cell)
         put(book, "Rooms", "Note", "=1+1")
 
-    cells = rooms(edited(path, typed)).rows[0].cells
+    cells = rooms(reworked(path, typed)).rows[0].cells
     assert (cells["Room"].value, cells["Room"].number_format) == (2.1, "0.00")
     assert (cells["Length"].value, cells["Length"].error) == (None, "#REF!")
     assert cells["Width"].value == date(2027, 3, 4)
@@ -192,7 +192,7 @@ def test_dates_of_a_1904_book_are_read_in_its_epoch(path: Path) -> None:
         book.epoch = openpyxl.utils.datetime.CALENDAR_MAC_1904  # type: ignore[misc]
         add(book, "Holidays", Date=date(2027, 5, 3))
 
-    book = read_book(edited(path, epoch))
+    book = read_book(reworked(path, epoch))
     assert book.date_1904
     assert values(book.tables["Holidays"], "Date") == [date(2027, 5, 3)]
 
@@ -206,7 +206,7 @@ def test_texts_with_runs_entities_and_spaces_are_read_whole(path: Path) -> None:
             cell.value = name
             cell.data_type = "s"
 
-    assert values(rooms(edited(path, named)), "Room") == names
+    assert values(rooms(reworked(path, named)), "Room") == names
 
 
 def test_only_our_texts_of_a_large_workbook_are_looked_up(path: Path) -> None:
@@ -215,7 +215,7 @@ def test_only_our_texts_of_a_large_workbook_are_looked_up(path: Path) -> None:
         for number in range(3000):
             other.append([f"part {number}", number])
 
-    book = read_book(edited(path, large))
+    book = read_book(reworked(path, large))
     assert values(book.tables["Rooms"], "Room") == ["Cloakroom"]
 
 
@@ -227,7 +227,7 @@ def test_a_tab_of_the_users_own_is_not_taken_for_ours(path: Path) -> None:
         diary.append(["Date", "Note"])
         diary.append([date(2027, 5, 3), "fair"])
 
-    assert {"Holidays", "Suppliers"} <= set(read_book(edited(path, other)).absent)
+    assert {"Holidays", "Suppliers"} <= set(read_book(reworked(path, other)).absent)
 
 
 def test_a_workbook_without_our_tabs_has_them_all_absent(path: Path) -> None:

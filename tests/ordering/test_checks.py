@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 from edited_books import add, edited, put
 from msgspec.structs import replace
-from openpyxl.workbook import Workbook
 from result_books import FIRST, bag, catalogue, inputs, line, supplier, tile
+from typed_books import TypedBook
 
 from sheetcalc import workflows
 from sheetcalc.domain.finding import Finding, RowRef
@@ -146,7 +146,7 @@ def test_ten_thousand_lines_are_ordered() -> None:
 
 
 def test_a_supplier_in_two_spellings_is_suggested(tmp_path: Path) -> None:
-    def misspell(book: Workbook) -> None:
+    def misspell(book: TypedBook) -> None:
         put(book, "Tiles", "Supplier", "Kiln & Quary")
 
     report = workflows.check(edited(tmp_path / "job.xlsx", misspell), silent)
@@ -156,7 +156,7 @@ def test_a_supplier_in_two_spellings_is_suggested(tmp_path: Path) -> None:
 
 
 def test_one_supplier_in_other_letters_is_one_supplier(tmp_path: Path) -> None:
-    def shout(book: Workbook) -> None:
+    def shout(book: TypedBook) -> None:
         put(book, "Tiles", "Supplier", "KILN & QUARRY")
 
     report = workflows.check(edited(tmp_path / "job.xlsx", shout), silent)
@@ -164,7 +164,7 @@ def test_one_supplier_in_other_letters_is_one_supplier(tmp_path: Path) -> None:
 
 
 def test_one_code_in_two_pack_units_is_refused(tmp_path: Path) -> None:
-    def other_unit(book: Workbook) -> None:
+    def other_unit(book: TypedBook) -> None:
         add(book, "Suppliers", Supplier="Adobe")
         add(
             book, "Bags and pails", Code="C-FLEX", Supplier="Adobe", Description="mortar",

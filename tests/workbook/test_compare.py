@@ -10,8 +10,8 @@ import edited_books
 import pytest
 from click.testing import CliRunner
 from openpyxl import load_workbook
-from openpyxl.workbook import Workbook
 from result_books import FIRST, bag, catalogue, inputs, line, run_of, tile
+from typed_books import TypedBook
 
 from sheetcalc import workflows
 from sheetcalc.cli import main
@@ -22,7 +22,7 @@ from sheetcalc.workbook.compare_inputs import KEYS, compare_inputs
 from sheetcalc.workbook.inputs import INPUT_TABS
 from sheetcalc.workbook.text_table import aligned
 
-Edit = Callable[[Workbook], None]
+Edit = Callable[[TypedBook], None]
 
 
 def quiet(_stage: str, _done: int, _of: int) -> None:
@@ -58,7 +58,7 @@ def test_equal_books_differ_in_nothing(two: Callable[[Edit], tuple[Path, Path]])
 def test_a_changed_cell_is_told_by_its_record_and_column(
     two: Callable[[Edit], tuple[Path, Path]],
 ) -> None:
-    def edit(book: Workbook) -> None:
+    def edit(book: TypedBook) -> None:
         edited_books.put(book, "Rooms", "Length", 2.4)
         for row in book["Job"].iter_rows(min_row=5):
             if row[0].value == "Overhead":
@@ -71,7 +71,7 @@ def test_a_changed_cell_is_told_by_its_record_and_column(
 
 
 def test_the_order_of_records_means_nothing(two: Callable[[Edit], tuple[Path, Path]]) -> None:
-    def edit(book: Workbook) -> None:
+    def edit(book: TypedBook) -> None:
         sheet = book["Bags and pails"]
         rows = [[c.value for c in sheet[row]] for row in (5, 6)]
         for row, values in zip((6, 5), rows, strict=True):
@@ -84,7 +84,7 @@ def test_the_order_of_records_means_nothing(two: Callable[[Edit], tuple[Path, Pa
 def test_new_and_vanished_records_are_told_whole(
     two: Callable[[Edit], tuple[Path, Path]],
 ) -> None:
-    def edit(book: Workbook) -> None:
+    def edit(book: TypedBook) -> None:
         edited_books.add(book, "Suppliers", Supplier="Harbour Tiles", Lead_days=5)
         for cell in book["Bags and pails"][5]:
             cell.value = None
@@ -97,7 +97,7 @@ def test_new_and_vanished_records_are_told_whole(
 def test_records_of_one_key_are_compared_in_their_order(
     two: Callable[[Edit], tuple[Path, Path]],
 ) -> None:
-    def edit(book: Workbook) -> None:
+    def edit(book: TypedBook) -> None:
         for phase in ("a", "b"):
             edited_books.add(
                 book, "Received", Phase="1", Supplier="Kiln & Quarry", Code="T-3030", Ordered=phase

@@ -20,7 +20,7 @@ def codes(path: Path, currency: str, number_format: str = "#,##0.00") -> list[st
         column = edited_books.column_of(book, "Tiles", "Price")
         book["Tiles"].cell(5, column).number_format = number_format
 
-    _, findings = to_inputs(start_reading(edited_books.edited(path, edit)).result())
+    _, findings = to_inputs(start_reading(edited_books.reworked(path, edit)).result())
     return [f.code for f in findings if "CURRENC" in f.code]
 
 

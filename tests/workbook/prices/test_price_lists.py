@@ -7,6 +7,7 @@ import edited_books
 import pytest
 from openpyxl import load_workbook
 from openpyxl.workbook import Workbook
+from typed_books import TypedBook
 
 from sheetcalc import workflows
 from sheetcalc.domain.measure import JobUnits
@@ -24,11 +25,11 @@ UNITS = JobUnits()
 def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The smallest sample, its tile with a supplier's code, and the same code elsewhere."""
 
-    def edit(made: Workbook) -> None:
+    def edit(made: TypedBook) -> None:
         edited_books.put(made, "Tiles", "Supplier code", "KQ-30302")
         edited_books.put(made, "Tiles", "Price", 21.9)
         edited_books.put(made, "Tiles", "Lead days", None)
-        made["Sundries"]["B2"] = "=1+1"
+        made["Sundries"].cell(2, 2).value = "=1+1"
 
     return edited_books.edited(tmp_path_factory.mktemp("prices") / "book.xlsx", edit)
 
@@ -215,7 +216,7 @@ def test_a_row_that_stands_twice_alike_does_no_harm(raw: RawBook) -> None:
 
 
 def test_a_code_of_two_suppliers_asks_whose_list_it_is(tmp_path: Path) -> None:
-    def edit(made: Workbook) -> None:
+    def edit(made: TypedBook) -> None:
         edited_books.add(
             made, "Tiles", Code="T-3030", Supplier="Harbour", Description="x", Length=298,
             Width=298, Thickness=8, Pieces_per_box=11, Price=20,
@@ -231,7 +232,7 @@ def test_a_code_of_two_suppliers_asks_whose_list_it_is(tmp_path: Path) -> None:
 
 
 def test_a_cell_with_a_formula_is_left_alone_and_named(tmp_path: Path) -> None:
-    def edit(made: Workbook) -> None:
+    def edit(made: TypedBook) -> None:
         edited_books.put(made, "Tiles", "Price", "=20*1.1")
 
     path = edited_books.edited(tmp_path / "formula.xlsx", edit)

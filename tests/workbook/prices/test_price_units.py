@@ -2,7 +2,7 @@
 
 import edited_books
 import pytest
-from openpyxl.workbook import Workbook
+from typed_books import TypedBook
 
 from sheetcalc.domain.measure import JobUnits
 from sheetcalc.domain.price_list import Grid, PricePlan
@@ -15,7 +15,7 @@ from sheetcalc.workbook.raw import RawBook
 def raw(tmp_path_factory: pytest.TempPathFactory) -> RawBook:
     """The smallest sample: tile T-3030 at 21.90 a box, mortar C-FLEX at 18.90 a bag."""
 
-    def edit(made: Workbook) -> None:
+    def edit(made: TypedBook) -> None:
         edited_books.put(made, "Tiles", "Price", 21.9)
         edited_books.put(made, "Tiles", "Price per", "box")
 
