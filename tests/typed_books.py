@@ -45,7 +45,8 @@ class TypedSheet:
         for row in self._root.iterfind(f"{{{MAIN}}}sheetData/{{{MAIN}}}row"):
             number = int(row.get("r") or 0)
             if min_row <= number and (max_row is None or number <= max_row):
-                yield tuple(TypedCell(cell) for cell in row)[:max_col]
+                cells = map(TypedCell, row)
+                yield tuple(c for c in cells if max_col is None or c.column <= max_col)
 
 
 class TypedCell:
@@ -53,6 +54,10 @@ class TypedCell:
 
     def __init__(self, element: etree._Element) -> None:
         self._element = element
+
+    @property
+    def row(self) -> int:
+        return int(re.sub(r"\D", "", self._element.get("r") or ""))
 
     @property
     def column(self) -> int:

@@ -105,9 +105,10 @@ def setting(label: str, value: object, header: str = "Value") -> Edit:
 def setting_row(book: AnyBook, label: str) -> int:
     """Row of a setting."""
     column = column_of(book, "Job", "Setting")
-    for number, row in enumerate(book["Job"].iter_rows(FIRST_ROW), start=FIRST_ROW):
-        if row[column - 1].value == label:
-            return number
+    for row in book["Job"].iter_rows(FIRST_ROW):
+        for cell in row:
+            if cell.column == column and cell.value == label:
+                return cell.row
     raise KeyError(label)
 
 
