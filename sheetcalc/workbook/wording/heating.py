@@ -1,36 +1,28 @@
 """Words of findings on heating: cables, thermostats, circuits and resistance readings."""
 
-from sheetcalc.domain.finding import Severity
-from sheetcalc.workbook.wording.wording import Wording
+from sheetcalc.workbook.wording.wording import PRACTICE, error, note, warning
 
-_PRACTICE = "common practice, no source"
-_CONTRACT = "the program's own rule"
 _OHM = "R = V²/P and P = V²/R, textbook identities, from memory"
 
 WORDINGS = (
-    Wording(
+    error(
         "HEATING-RANGE-EMPTY",
-        Severity.ERROR,
         "range {range}, which no heating cable belongs to ({zone})",
         "a Range that stands in Heating cables",
         "add the cables of the range, or correct the name in the Finish's Heating",
         "Heating in Finishes names a Range. Every row of Heating cables with that Range may be "
         "chosen; a zone takes the cable, or the two or three, whose planned path fits it.",
-        _CONTRACT,
     ),
-    Wording(
+    warning(
         "HEATING-NOT-ON-FLOOR",
-        Severity.WARNING,
         "range {range} for surface {surface}",
         "Heating on a floor, an inset of the floor or a shower floor",
         "empty the cell, or name the range in the row of the floor that is meant",
         "Cables are laid under floors only. A range named for a wall, a curb or a base is passed "
         "over.",
-        _CONTRACT,
     ),
-    Wording(
+    error(
         "CABLE-VOLTAGE-DIFFERS",
-        Severity.ERROR,
         "range {range} is made for {cable_volts} only; {zone}",
         "cables for the Job's supply of {supply_volts} V",
         "name a range for {supply_volts} V, or correct the supply voltage in Job",
@@ -38,9 +30,8 @@ WORDINGS = (
         "quarter of its power; at double it takes four times as much and burns.",
         _OHM,
     ),
-    Wording(
+    warning(
         "CABLE-RESISTANCE-MISSING",
-        Severity.WARNING,
         "no resistance for cable {cable}",
         "its resistance at 20 °C; {watts} W at {volts} V works out as {worked} Ω",
         "type the resistance from the cable's label; until then the worked one is the one expected",
@@ -48,9 +39,8 @@ WORDINGS = (
         "program works it out from watts and volts, which is only as exact as the rounded watts.",
         _OHM,
     ),
-    Wording(
+    error(
         "CABLE-RESISTANCE-DIFFERS",
-        Severity.ERROR,
         "{stated} Ω for cable {cable}",
         "{worked} Ω by {watts} W at {volts} V, within {low} to {high} Ω",
         "compare watts, volts and resistance with the cable's label; one of them is wrong",
@@ -58,19 +48,17 @@ WORDINGS = (
         "to 10 % above: thought to be IEC 60800, from memory, not verified).",
         _OHM,
     ),
-    Wording(
+    warning(
         "NO-FREE-FLOOR",
-        Severity.WARNING,
         "no floor free for cable in {zone}",
         "floor left over after the clearances from walls, cabinets, outlets and drains",
         "check the pieces and the clearances in Job, or leave Heating empty for this surface",
         "Free floor is the zone less its clearances. Nothing of it is left here, so no cable is "
         "ordered and the zone stays unheated.",
-        _PRACTICE,
+        PRACTICE,
     ),
-    Wording(
+    warning(
         "NO-CABLE-FITS",
-        Severity.WARNING,
         "no stocked cable fits {zone}, {area} of free floor: {reason}",
         "a cable near {target_watts} W; the nearest are {nearest}",
         "{remedies}; or leave the zone unheated on purpose",
@@ -80,51 +68,44 @@ WORDINGS = (
         "smaller clearance, the zone in two, a cable of another length at the same power per "
         "metre. Whether a spacing or a clearance may be smaller is for the cable's data sheet and "
         "the rules of the place.",
-        _PRACTICE,
+        PRACTICE,
     ),
-    Wording(
+    note(
         "FLOOR-LEFT-UNHEATED",
-        Severity.NOTE,
         "{area} of the free floor of {zone} stays unheated ({where})",
         "parts wide enough for two runs side by side, and joined to the rest by as much",
         "nothing, or another spacing, a cable of another length, or smaller clearances in Job",
         "Parts too narrow for two runs, or cut off from the rest, are left out of the path; where "
         "the lengths in stock do not fill the floor, parts of it are left as well.",
-        _PRACTICE,
+        PRACTICE,
     ),
-    Wording(
+    warning(
         "THERMOSTAT-MISSING",
-        Severity.WARNING,
         "no thermostat in a heated room",
         "a Floor pieces row of kind thermostat on a wall",
         "add it; until then the cable's ends lie nearest the first doorway",
         "Both ends of a two-ended cable come out where the thermostat is. Without one the ends lie "
         "nearest the first doorway, and whether the cold leads reach is not checked.",
-        _CONTRACT,
     ),
-    Wording(
+    warning(
         "THERMOSTATS-SEVERAL",
-        Severity.WARNING,
         "{count} thermostats",
         "{needed} for the room",
         "leave as many as expected, or accept: every cable is brought to {name}",
         "All cables of a room are joined at one thermostat, the first row. Where the Job gives "
         "shower floors a circuit of their own, that has a thermostat of its own: the second row, "
         "or one beside the first.",
-        _CONTRACT,
     ),
-    Wording(
+    error(
         "THERMOSTAT-IN-DOORWAY",
-        Severity.ERROR,
         "thermostat {name} within doorway {doorway}",
         "a place on the wall beside it",
         "move the thermostat or the doorway",
         "Cold leads don't pass a doorway, and no thermostat hangs in one.",
-        _PRACTICE,
+        PRACTICE,
     ),
-    Wording(
+    warning(
         "THERMOSTAT-BY-WATER",
-        Severity.WARNING,
         "thermostat {name} {distance} from {by}",
         "at least {least} from it",
         "hang it elsewhere, outside the room too, or have the electrician say what may hang there",
@@ -134,39 +115,35 @@ WORDINGS = (
         "Measured in plan; screens and heights are not looked at.",
         "BS 7671 701.32 and 701.512.3, as quoted by 2kelectrical",
     ),
-    Wording(
+    warning(
         "COLD-LEAD-BLOCKED",
-        Severity.WARNING,
         "no way for the cold lead of cable {cable} in {zone} to the thermostat",
         "a way over the floor that passes no doorway and crosses no cable",
         "move the thermostat, or lead it up another wall and have the electrician say how",
         "Cold leads are brought to the thermostat round fixtures and laid cable, never past a "
         "doorway and never across a heating cable.",
-        _PRACTICE,
+        PRACTICE,
     ),
-    Wording(
+    warning(
         "COLD-LEAD-TOO-SHORT",
-        Severity.WARNING,
         "cable {cable} in {zone} has {lead} of cold lead",
         "{needed} from its splice to the thermostat",
         "move the thermostat, take a cable with a longer lead, or have the lead lengthened",
         "The lead runs along the walls, keeps clear of doorways, through the curb where there is "
         "one, and up to the thermostat. A cold lead may be longer, the heating part never leaves "
         "its zone.",
-        _PRACTICE,
+        PRACTICE,
     ),
-    Wording(
+    warning(
         "THERMOSTAT-OVERLOADED",
-        Severity.WARNING,
         "{load} A on a thermostat for {rating} A ({share} %)",
         "at most {rating} A",
         "plan a relay (contactor) or a second thermostat",
         "Ratings of 15 A (120 and 240 V) and 16 A (230 V) are common practice, no source.",
-        _PRACTICE,
+        PRACTICE,
     ),
-    Wording(
+    warning(
         "CIRCUIT-OVERLOADED",
-        Severity.WARNING,
         "{load} A of heating, {needed} A as a continuous load",
         "at most {largest} A, the largest circuit size in Job",
         "split the room's cables over two circuits, or add a circuit size in Job",
@@ -174,9 +151,8 @@ WORDINGS = (
         "sized for at least 125 % of it.",
         "NEC 424.4(B), 424.3(B) up to 2017, as quoted by Mike Holt, October 2019",
     ),
-    Wording(
+    warning(
         "RESISTANCE-OUT-OF-BAND",
-        Severity.WARNING,
         "{reading} Ω {stage}, cable {cable} in {zone}",
         "{low} to {high} Ω",
         "measure again; if it stays, do not cover the cable: it may be damaged or another one",
@@ -186,28 +162,25 @@ WORDINGS = (
         "of the other rooms goes on, and nobody is led to write down another reading.",
         "thought to be IEC 60800, from memory, not verified",
     ),
-    Wording(
+    warning(
         "RESISTANCE-DRIFTS",
-        Severity.WARNING,
         "{reading} Ω {stage} after {before} Ω {stage_before}, cable {cable} in {zone}",
         "a change of at most {share} %",
         "measure again before going on; a change between stages is a sign of damage",
         "A cable's resistance does not change by being laid and covered. A change of more than 5 % "
         "since any stage before is looked into.",
-        _PRACTICE,
+        PRACTICE,
     ),
-    Wording(
+    warning(
         "INSULATION-TOO-LOW",
-        Severity.WARNING,
         "{reading} MΩ {stage}, cable {cable} in {zone}",
         "at least {limit} MΩ at {volts} V d.c.",
         "do not connect it; have the cable located and repaired",
         "Insulation resistance of a mains circuit up to 500 V.",
         "BS 7671 Table 64, regulation 643.3.2, as quoted in Electrical Wholesaler, May 2023",
     ),
-    Wording(
+    warning(
         "READING-NOT-A-NUMBER",
-        Severity.WARNING,
         "{text}",
         "a plain number: ohms for the cable, megohms for the insulation (>999 or OL where the "
         "meter ends)",
@@ -215,17 +188,14 @@ WORDINGS = (
         "Readings are compared with the expected band and the insulation's limit, so each is a "
         "plain number. OL, what a meter shows beyond its range, is an open cable, or insulation "
         "better than the meter can tell. What was typed is kept as it is.",
-        _CONTRACT,
     ),
-    Wording(
+    warning(
         "READING-WITHOUT-CABLE",
-        Severity.WARNING,
         "a reading of cable {cable} in {room}, {zone}, which is no longer planned",
         "a cable of the Cable schedule",
         "check whether the plan changed after the cable was laid; the reading is kept",
         "Readings that people typed are never dropped. This one belongs to a cable that the last "
         "run did not plan.",
-        _CONTRACT,
     ),
 )
 """Words of the heating findings."""

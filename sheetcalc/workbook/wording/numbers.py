@@ -2,10 +2,8 @@
 
 from typing import Final
 
-from sheetcalc.domain.finding import Severity
-from sheetcalc.workbook.wording.wording import Wording, error
+from sheetcalc.workbook.wording.wording import PRACTICE, error, warning
 
-_NOTATION: Final = "common practice, no source"
 _EXACT: Final = "16 CFR 500.19 for the exact factors; the notation is common practice, no source"
 _FORMS: Final = (
     "A length is a number in the Job's unit, or text with its unit: 1600 mm, 1.6 m, 1,6 m, "
@@ -44,7 +42,7 @@ _NUMBERS = (
         "a number",
         "{hint}",
         "A comma or a point with exactly three digits after it may part thousands or decimals.",
-        _NOTATION,
+        PRACTICE,
     ),
     error(
         "NUMBER-IS-A-DATE",
@@ -52,7 +50,7 @@ _NUMBERS = (
         "a number",
         "format the cell as a number and type it again (was it {hint}?); inches as 3/4 in",
         "Spreadsheet programs turn 3/4 and 1-2 into dates; what was typed is gone then.",
-        _NOTATION,
+        PRACTICE,
     ),
     error(
         "NUMBER-IS-PERCENT",
@@ -76,14 +74,13 @@ _NUMBERS = (
         "correct the number, or its unit",
         "The column has bounds that no real job passes.",
     ),
-    Wording(
+    warning(
         "NUMBER-UNUSUAL",
-        Severity.WARNING,
         "{found}",
         "usually from {low} to {high}",
         "check it; if it is right, accept the warning in Decisions",
         "The number is possible, but out of the usual range.",
-        _NOTATION,
+        PRACTICE,
     ),
     error(
         "NUMBERS-UNREADABLE",
@@ -125,14 +122,13 @@ _LENGTHS = (
         "{hint}",
         _FORMS + "The column has bounds that no real room or product passes.",
     ),
-    Wording(
+    warning(
         "LENGTH-UNUSUAL",
-        Severity.WARNING,
         "{found}",
         "usually from {low} to {high}",
         "check it ({hint}); if it is right, accept the warning in Decisions",
         "The length is possible, but out of the usual range; often the unit is another than meant.",
-        _NOTATION,
+        PRACTICE,
     ),
     error(
         "LENGTH-THOUSANDS",
@@ -141,7 +137,7 @@ _LENGTHS = (
         "{hint}",
         _FORMS + "A comma followed by exactly three digits may part thousands or be a decimal "
         "comma, so it is refused.",
-        _NOTATION,
+        PRACTICE,
     ),
     error(
         "LENGTH-COMMA",
@@ -149,7 +145,7 @@ _LENGTHS = (
         _LENGTH,
         "{hint}",
         _FORMS + "A decimal comma is read only with an explicit unit.",
-        _NOTATION,
+        PRACTICE,
     ),
     error(
         "LENGTH-TWO-WAYS",
@@ -158,7 +154,7 @@ _LENGTHS = (
         "{hint}",
         _FORMS + "Several numbers without their units or marks can be read in two ways; "
         "5-3-1/2 is read as feet, inches and a fraction in a job in feet only.",
-        _NOTATION,
+        PRACTICE,
     ),
     error(
         "LENGTH-INCHES-BESIDE-FEET",
@@ -166,7 +162,7 @@ _LENGTHS = (
         "less than 12 inches beside feet",
         "{hint}",
         _FORMS + "Twelve or more inches beside feet are as a rule a slip of the hand.",
-        _NOTATION,
+        PRACTICE,
     ),
     error(
         "LENGTH-NEGATIVE",
@@ -190,7 +186,7 @@ _LENGTHS = (
         _LENGTH,
         "{hint}",
         _FORMS + "A fraction without a unit is read where plain numbers are inches, nowhere else.",
-        _NOTATION,
+        PRACTICE,
     ),
     error(
         "LENGTH-ABSURD",

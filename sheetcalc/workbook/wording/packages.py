@@ -1,308 +1,257 @@
 """Words of the refusals: what a file may be, and what it may hold."""
 
-from sheetcalc.domain.finding import Severity
-from sheetcalc.workbook.wording.wording import Wording
+from sheetcalc.workbook.wording.wording import PRACTICE, Wording, error
 
-_CONTRACT = "the program's own rule"
 _OPC = "ISO/IEC 29500-2 (packages), from memory, not verified"
 _SHEET = "ISO/IEC 29500-1 (limits of a sheet), from memory, not verified"
 _ZIP = "APPNOTE.TXT (the zip format), from memory, not verified"
-_PRACTICE = "common practice, no source"
 
 WORDINGS: tuple[Wording, ...] = (
-    Wording(
-        code="NOT-A-WORKBOOK",
-        severity=Severity.ERROR,
-        found="the file is no workbook: {why}",
-        expected="a workbook saved as .xlsx or .xlsm",
-        what_to_do="check that this is the right file; one of another format can be saved as "
-        ".xlsx first",
-        explain="A workbook is a package (a zip) with a list of content types and a workbook "
+    error(
+        "NOT-A-WORKBOOK",
+        "the file is no workbook: {why}",
+        "a workbook saved as .xlsx or .xlsm",
+        "check that this is the right file; one of another format can be saved as .xlsx first",
+        "A workbook is a package (a zip) with a list of content types and a workbook "
         "part. Nothing was read, and nothing was written.",
-        source=_OPC,
+        _OPC,
     ),
-    Wording(
-        code="FILE-NOT-READABLE",
-        severity=Severity.ERROR,
-        found="the file can not be read: {why}",
-        expected="a file that is there and that you may read",
-        what_to_do="check the name, and whether you may open the file",
-        explain="The operating system refused to open the file.",
-        source=_CONTRACT,
+    error(
+        "FILE-NOT-READABLE",
+        "the file can not be read: {why}",
+        "a file that is there and that you may read",
+        "check the name, and whether you may open the file",
+        "The operating system refused to open the file.",
     ),
-    Wording(
-        code="FILE-EMPTY",
-        severity=Severity.ERROR,
-        found="the file is empty: it has no bytes at all",
-        expected="a workbook saved as .xlsx or .xlsm",
-        what_to_do="look for an earlier copy; a download or a copy to this place may have stopped",
-        explain="An empty file is often what a full disk or a broken connection leaves behind.",
-        source=_CONTRACT,
+    error(
+        "FILE-EMPTY",
+        "the file is empty: it has no bytes at all",
+        "a workbook saved as .xlsx or .xlsm",
+        "look for an earlier copy; a download or a copy to this place may have stopped",
+        "An empty file is often what a full disk or a broken connection leaves behind.",
     ),
-    Wording(
-        code="OLD-FORMAT",
-        severity=Severity.ERROR,
-        found="the file is in the old .xls format",
-        expected="a workbook saved as .xlsx or .xlsm",
-        what_to_do="open it in a spreadsheet program and save it as .xlsx",
-        explain="The format from before 2007 is another one altogether; it has no parts that "
+    error(
+        "OLD-FORMAT",
+        "the file is in the old .xls format",
+        "a workbook saved as .xlsx or .xlsm",
+        "open it in a spreadsheet program and save it as .xlsx",
+        "The format from before 2007 is another one altogether; it has no parts that "
         "could be kept byte for byte.",
-        source=_CONTRACT,
     ),
-    Wording(
-        code="BINARY-WORKBOOK",
-        severity=Severity.ERROR,
-        found="the file is in the binary .xlsb format",
-        expected="a workbook saved as .xlsx or .xlsm",
-        what_to_do="open it in a spreadsheet program and save it as .xlsx or .xlsm",
-        explain="The binary format holds the same things in a form that this program does not "
-        "write.",
-        source=_CONTRACT,
+    error(
+        "BINARY-WORKBOOK",
+        "the file is in the binary .xlsb format",
+        "a workbook saved as .xlsx or .xlsm",
+        "open it in a spreadsheet program and save it as .xlsx or .xlsm",
+        "The binary format holds the same things in a form that this program does not write.",
     ),
-    Wording(
-        code="ENCRYPTED",
-        severity=Severity.ERROR,
-        found="the file is encrypted: it needs a password to be opened",
-        expected="a workbook that opens without a password",
-        what_to_do="take the password off for the run (save a copy without it), and put it on "
+    error(
+        "ENCRYPTED",
+        "the file is encrypted: it needs a password to be opened",
+        "a workbook that opens without a password",
+        "take the password off for the run (save a copy without it), and put it on "
         "again afterwards",
-        explain="An encrypted workbook is one sealed block; nothing in it can be read or kept "
-        "apart.",
-        source=_CONTRACT,
+        "An encrypted workbook is one sealed block; nothing in it can be read or kept apart.",
     ),
-    Wording(
-        code="SHARED-REVISIONS",
-        severity=Severity.ERROR,
-        found="the workbook tracks revisions of several people (a shared workbook)",
-        expected="a workbook without a log of revisions",
-        what_to_do="stop sharing it in the spreadsheet program, save, and run again",
-        explain="The log of revisions names every cell that changed. Tabs added past it would "
+    error(
+        "SHARED-REVISIONS",
+        "the workbook tracks revisions of several people (a shared workbook)",
+        "a workbook without a log of revisions",
+        "stop sharing it in the spreadsheet program, save, and run again",
+        "The log of revisions names every cell that changed. Tabs added past it would "
         "make the log wrong, so the book is left alone.",
-        source=_CONTRACT,
     ),
-    Wording(
-        code="ZIP-BROKEN",
-        severity=Severity.ERROR,
-        found="the file is damaged: {why}",
-        expected="a workbook saved as .xlsx or .xlsm",
-        what_to_do="open it in a spreadsheet program, save it again under its own name, and run "
+    error(
+        "ZIP-BROKEN",
+        "the file is damaged: {why}",
+        "a workbook saved as .xlsx or .xlsm",
+        "open it in a spreadsheet program, save it again under its own name, and run "
         "once more; if it does not open, take the latest backup",
-        explain="The package contradicts itself. Writing into it could lose what is still "
-        "good in it.",
-        source=_ZIP,
+        "The package contradicts itself. Writing into it could lose what is still good in it.",
+        _ZIP,
     ),
-    Wording(
-        code="ZIP-TRUNCATED",
-        severity=Severity.ERROR,
-        found="the file is cut off: {why}",
-        expected="a workbook saved as .xlsx or .xlsm",
-        what_to_do="take an earlier copy; a download or a copy to this place may have stopped",
-        explain="The table of contents stands at the end of a package, and there is none, or "
+    error(
+        "ZIP-TRUNCATED",
+        "the file is cut off: {why}",
+        "a workbook saved as .xlsx or .xlsm",
+        "take an earlier copy; a download or a copy to this place may have stopped",
+        "The table of contents stands at the end of a package, and there is none, or "
         "one that promises more than is there.",
-        source=_ZIP,
+        _ZIP,
     ),
-    Wording(
-        code="ZIP-CHECKSUM",
-        severity=Severity.ERROR,
-        found="the part {part} is damaged: its checksum is wrong",
-        expected="a workbook saved as .xlsx or .xlsm",
-        what_to_do="open it in a spreadsheet program, save it again under its own name, and run "
+    error(
+        "ZIP-CHECKSUM",
+        "the part {part} is damaged: its checksum is wrong",
+        "a workbook saved as .xlsx or .xlsm",
+        "open it in a spreadsheet program, save it again under its own name, and run "
         "once more; if it does not open, take the latest backup",
-        explain="Each part carries a checksum of its content. A wrong one means that bytes "
+        "Each part carries a checksum of its content. A wrong one means that bytes "
         "changed on the way.",
-        source=_ZIP,
+        _ZIP,
     ),
-    Wording(
-        code="ZIP-ENCRYPTED",
-        severity=Severity.ERROR,
-        found="the part {part} is encrypted within the package",
-        expected="a workbook that opens without a password",
-        what_to_do="save it from a spreadsheet program without a password",
-        explain="Spreadsheet programs do not encrypt single parts; some packing programs do.",
-        source=_ZIP,
+    error(
+        "ZIP-ENCRYPTED",
+        "the part {part} is encrypted within the package",
+        "a workbook that opens without a password",
+        "save it from a spreadsheet program without a password",
+        "Spreadsheet programs do not encrypt single parts; some packing programs do.",
+        _ZIP,
     ),
-    Wording(
-        code="ZIP-METHOD",
-        severity=Severity.ERROR,
-        found="the part {part} is packed by a method that workbooks do not use (number {method})",
-        expected="a workbook saved as .xlsx or .xlsm",
-        what_to_do="open it in a spreadsheet program, save it again under its own name, and run "
-        "once more",
-        explain="A package holds its parts stored or deflated. Other methods can not be "
-        "checked here.",
-        source=_OPC,
+    error(
+        "ZIP-METHOD",
+        "the part {part} is packed by a method that workbooks do not use (number {method})",
+        "a workbook saved as .xlsx or .xlsm",
+        "open it in a spreadsheet program, save it again under its own name, and run once more",
+        "A package holds its parts stored or deflated. Other methods can not be checked here.",
+        _OPC,
     ),
-    Wording(
-        code="ZIP-BOMB",
-        severity=Severity.ERROR,
-        found="the part {part} is made to exhaust whoever unpacks it: {why}",
-        expected="a workbook saved as .xlsx or .xlsm",
-        what_to_do="do not open this file; ask whoever sent it",
-        explain="A few kilobytes can be packed so that they unpack to gigabytes. No workbook "
+    error(
+        "ZIP-BOMB",
+        "the part {part} is made to exhaust whoever unpacks it: {why}",
+        "a workbook saved as .xlsx or .xlsm",
+        "do not open this file; ask whoever sent it",
+        "A few kilobytes can be packed so that they unpack to gigabytes. No workbook "
         "that people make does so.",
-        source=_PRACTICE,
+        PRACTICE,
     ),
-    Wording(
-        code="DUPLICATE-PARTS",
-        severity=Severity.ERROR,
-        found="the part {part} is there twice",
-        expected="each part once",
-        what_to_do="open it in a spreadsheet program, save it again under its own name, and run "
-        "once more",
-        explain="With two parts of one name, two programs may read two different workbooks "
+    error(
+        "DUPLICATE-PARTS",
+        "the part {part} is there twice",
+        "each part once",
+        "open it in a spreadsheet program, save it again under its own name, and run once more",
+        "With two parts of one name, two programs may read two different workbooks "
         "out of one file. Names are compared without case.",
-        source=_OPC,
+        _OPC,
     ),
-    Wording(
-        code="TOO-MANY-PARTS",
-        severity=Severity.ERROR,
-        found="the package has {parts} parts",
-        expected="at most {most}",
-        what_to_do="check that this is the right file",
-        explain="Even a workbook of 255 tabs with pictures has a few thousand parts.",
-        source=_PRACTICE,
+    error(
+        "TOO-MANY-PARTS",
+        "the package has {parts} parts",
+        "at most {most}",
+        "check that this is the right file",
+        "Even a workbook of 255 tabs with pictures has a few thousand parts.",
+        PRACTICE,
     ),
-    Wording(
-        code="PART-MISSING",
-        severity=Severity.ERROR,
-        found="the part {part} is missing",
-        expected="a workbook saved as .xlsx or .xlsm",
-        what_to_do="open it in a spreadsheet program, save it again under its own name, and run "
-        "once more",
-        explain="Another part points at it, and a workbook can not be understood without it.",
-        source=_OPC,
+    error(
+        "PART-MISSING",
+        "the part {part} is missing",
+        "a workbook saved as .xlsx or .xlsm",
+        "open it in a spreadsheet program, save it again under its own name, and run once more",
+        "Another part points at it, and a workbook can not be understood without it.",
+        _OPC,
     ),
-    Wording(
-        code="PART-NAME",
-        severity=Severity.ERROR,
-        found="the part name {part} means a place outside of the package",
-        expected="names within the package",
-        what_to_do="do not open this file; ask whoever sent it",
-        explain="Names with steps upwards or drive letters are made to write over other files "
+    error(
+        "PART-NAME",
+        "the part name {part} means a place outside of the package",
+        "names within the package",
+        "do not open this file; ask whoever sent it",
+        "Names with steps upwards or drive letters are made to write over other files "
         "when a package is unpacked.",
-        source=_OPC,
+        _OPC,
     ),
-    Wording(
-        code="PART-TOO-LARGE",
-        severity=Severity.ERROR,
-        found="the part {part} unpacks to {mebibytes} MiB",
-        expected="at most 512 MiB",
-        what_to_do="move what is not needed for the takeoff to another workbook",
-        explain="Reading keeps to one gibibyte of memory, so that a run never stops the machine.",
-        source=_PRACTICE,
+    error(
+        "PART-TOO-LARGE",
+        "the part {part} unpacks to {mebibytes} MiB",
+        "at most 512 MiB",
+        "move what is not needed for the takeoff to another workbook",
+        "Reading keeps to one gibibyte of memory, so that a run never stops the machine.",
+        PRACTICE,
     ),
-    Wording(
-        code="BOOK-TOO-LARGE",
-        severity=Severity.ERROR,
-        found="the workbook is, or unpacks to, {mebibytes} MiB",
-        expected="at most 1024 MiB",
-        what_to_do="move what is not needed for the takeoff to another workbook",
-        explain="Reading keeps to one gibibyte of memory, so that a run never stops the machine.",
-        source=_PRACTICE,
+    error(
+        "BOOK-TOO-LARGE",
+        "the workbook is, or unpacks to, {mebibytes} MiB",
+        "at most 1024 MiB",
+        "move what is not needed for the takeoff to another workbook",
+        "Reading keeps to one gibibyte of memory, so that a run never stops the machine.",
+        PRACTICE,
     ),
-    Wording(
-        code="TARGET-OUTSIDE",
-        severity=Severity.ERROR,
-        found="{part} points out of the package, at {target}",
-        expected="targets within the package",
-        what_to_do="do not open this file; ask whoever sent it",
-        explain="Relationships tie the parts of a package together. One that steps further up "
+    error(
+        "TARGET-OUTSIDE",
+        "{part} points out of the package, at {target}",
+        "targets within the package",
+        "do not open this file; ask whoever sent it",
+        "Relationships tie the parts of a package together. One that steps further up "
         "than the package goes is made to reach other files.",
-        source=_OPC,
+        _OPC,
     ),
-    Wording(
-        code="XML-BROKEN",
-        severity=Severity.ERROR,
-        found="the part {part} can not be read: {why}",
-        expected="a workbook saved as .xlsx or .xlsm",
-        what_to_do="open it in a spreadsheet program, save it again under its own name, and run "
-        "once more",
-        explain="A part that must be read or edited is not well formed, or a cell on the tab says "
+    error(
+        "XML-BROKEN",
+        "the part {part} can not be read: {why}",
+        "a workbook saved as .xlsx or .xlsm",
+        "open it in a spreadsheet program, save it again under its own name, and run once more",
+        "A part that must be read or edited is not well formed, or a cell on the tab says "
         "two things: it stands there twice, or in another row than it says, or holds something of "
         "another kind, or asks for a text or a style that the file does not have. Spreadsheet "
         "programs make something of it, not all the same.",
-        source=_OPC,
+        _OPC,
     ),
-    Wording(
-        code="XML-DTD",
-        severity=Severity.ERROR,
-        found="the part {part} declares a document type",
-        expected="parts without a document type declaration",
-        what_to_do="do not open this file; ask whoever sent it",
-        explain="Declarations can make a reader fetch other files, or grow without end. The "
+    error(
+        "XML-DTD",
+        "the part {part} declares a document type",
+        "parts without a document type declaration",
+        "do not open this file; ask whoever sent it",
+        "Declarations can make a reader fetch other files, or grow without end. The "
         "packaging rules forbid them.",
-        source=_OPC,
+        _OPC,
     ),
-    Wording(
-        code="XML-TOO-DEEP",
-        severity=Severity.ERROR,
-        found="the part {part} is nested more than {deepest} deep",
-        expected="at most {deepest} levels",
-        what_to_do="do not open this file; ask whoever sent it",
-        explain="Real parts are some twenty levels deep. Bottomless nesting is made to crash "
-        "a reader.",
-        source=_PRACTICE,
+    error(
+        "XML-TOO-DEEP",
+        "the part {part} is nested more than {deepest} deep",
+        "at most {deepest} levels",
+        "do not open this file; ask whoever sent it",
+        "Real parts are some twenty levels deep. Bottomless nesting is made to crash a reader.",
+        PRACTICE,
     ),
-    Wording(
-        code="XML-ENCODING",
-        severity=Severity.ERROR,
-        found="the part {part} is written in {encoding}, which can not be read",
-        expected="UTF-8 or UTF-16",
-        what_to_do="open it in a spreadsheet program, save it again under its own name, and run "
-        "once more",
-        explain="The packaging rules allow these two encodings.",
-        source=_OPC,
+    error(
+        "XML-ENCODING",
+        "the part {part} is written in {encoding}, which can not be read",
+        "UTF-8 or UTF-16",
+        "open it in a spreadsheet program, save it again under its own name, and run once more",
+        "The packaging rules allow these two encodings.",
+        _OPC,
     ),
-    Wording(
-        code="SHEET-TOO-WIDE",
-        severity=Severity.ERROR,
-        found="the cells of {part} span more than {most} cells",
-        expected="a tab whose used cells lie close together",
-        what_to_do="delete the empty rows and columns beyond the data (a stray cell far away is "
+    error(
+        "SHEET-TOO-WIDE",
+        "the cells of {part} span more than {most} cells",
+        "a tab whose used cells lie close together",
+        "delete the empty rows and columns beyond the data (a stray cell far away is "
         "enough), save, and run again",
-        explain="A sheet is spanned by its first and last used row and column. What it says "
+        "A sheet is spanned by its first and last used row and column. What it says "
         "of its own size is not believed.",
-        source=_PRACTICE,
+        PRACTICE,
     ),
-    Wording(
-        code="TOO-MANY-STYLES",
-        severity=Severity.ERROR,
-        found="the workbook has no room for more cell formats",
-        expected="fewer than {most} different cell formats",
-        what_to_do="remove formats that nothing uses (a copy of the tabs in a new workbook leaves "
+    error(
+        "TOO-MANY-STYLES",
+        "the workbook has no room for more cell formats",
+        "fewer than {most} different cell formats",
+        "remove formats that nothing uses (a copy of the tabs in a new workbook leaves "
         "them behind), or start a workbook of its own with blank, and run again",
-        explain="Spreadsheet programs keep only so many different combinations of font, fill, "
+        "Spreadsheet programs keep only so many different combinations of font, fill, "
         "border and number format; one more, and they throw formats away on opening.",
-        source="from memory, not verified",
+        "from memory, not verified",
     ),
-    Wording(
-        code="CELL-TOO-LONG",
-        severity=Severity.ERROR,
-        found="{part} holds a text of several megabytes",
-        expected="texts of at most 32,767 signs",
-        what_to_do="shorten the cell in a spreadsheet program",
-        explain="The format allows 32,767 signs in a cell; a text that goes on without an end "
+    error(
+        "CELL-TOO-LONG",
+        "{part} holds a text of several megabytes",
+        "texts of at most 32,767 signs",
+        "shorten the cell in a spreadsheet program",
+        "The format allows 32,767 signs in a cell; a text that goes on without an end "
         "is made to exhaust a reader.",
-        source=_SHEET,
+        _SHEET,
     ),
-    Wording(
-        code="TOO-MANY-RANGES",
-        severity=Severity.ERROR,
-        found="{part} has merges or links over more than {most} cells",
-        expected="merges and links that cover what is used",
-        what_to_do="unmerge or unlink the whole columns or the whole sheet, save, and run again",
-        explain="A merge over a whole sheet makes a reader touch every one of its 17 billion "
-        "cells.",
-        source=_PRACTICE,
+    error(
+        "TOO-MANY-RANGES",
+        "{part} has merges or links over more than {most} cells",
+        "merges and links that cover what is used",
+        "unmerge or unlink the whole columns or the whole sheet, save, and run again",
+        "A merge over a whole sheet makes a reader touch every one of its 17 billion cells.",
+        PRACTICE,
     ),
-    Wording(
-        code="BAD-REFERENCE",
-        severity=Severity.ERROR,
-        found="{part} names a place that no sheet has: {reference}",
-        expected="rows up to 1,048,576 and columns up to XFD",
-        what_to_do="open it in a spreadsheet program, save it again under its own name, and run "
-        "once more",
-        explain="A cell outside of the sheet can not come from a spreadsheet program.",
-        source=_SHEET,
+    error(
+        "BAD-REFERENCE",
+        "{part} names a place that no sheet has: {reference}",
+        "rows up to 1,048,576 and columns up to XFD",
+        "open it in a spreadsheet program, save it again under its own name, and run once more",
+        "A cell outside of the sheet can not come from a spreadsheet program.",
+        _SHEET,
     ),
 )

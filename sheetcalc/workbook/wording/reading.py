@@ -1,12 +1,6 @@
 """Words of findings on what was read: the file, its tabs and columns, and what a cell holds."""
 
-from typing import Final
-
-from sheetcalc.domain.finding import Severity
-from sheetcalc.workbook.wording.wording import CONTRACT, Wording, error, warning
-
-_NOTATION: Final = "common practice, no source"
-
+from sheetcalc.workbook.wording.wording import PRACTICE, error, note, warning
 
 _FILE = (
     error(
@@ -83,9 +77,8 @@ _FILE = (
         "Columns may stand in any order, and others may stand between them, but the required ones "
         "must be there. Headers are compared without case, outer spaces and a unit in brackets.",
     ),
-    Wording(
+    warning(
         "COLUMN-NOT-READ",
-        Severity.WARNING,
         "columns that are not read: {unread}; and no column {missing}",
         "every header of the tab, or no other column in its place",
         "if one of them is meant, give it that header; if it is your own, put the missing header "
@@ -93,7 +86,6 @@ _FILE = (
         "Columns of your own are ignored, and a missing column that may be empty counts as empty. "
         "Where both are there, a header may have been changed, and what stands under it would "
         "silently not count.",
-        CONTRACT,
     ),
     error(
         "COLUMN-TWICE",
@@ -118,14 +110,12 @@ _FILE = (
         "A value that is shown over several rows stands in the first of them alone: a phase merged "
         "over eight rooms would else be the phase of one.",
     ),
-    Wording(
+    note(
         "ROWS-HIDDEN",
-        Severity.NOTE,
         "rows that are hidden: {count}",
         "hidden and filtered rows count like the others",
         "nothing, if these rows belong to the job; else delete them",
         "A filter hides rows from the eye, not from the takeoff.",
-        CONTRACT,
     ),
     error(
         "ROWS-ABOVE-HEADER",
@@ -177,7 +167,7 @@ _CELLS = (
         "format the cell as text, then type it again ({hint}?)",
         "Spreadsheet programs turn 3/4 and 1-2 into dates. Name and code columns of a blank "
         "workbook are formatted as text, so that they stay as typed.",
-        _NOTATION,
+        PRACTICE,
     ),
     error(
         "CHOICE-UNKNOWN",
@@ -249,7 +239,7 @@ _CELLS = (
         "type the date with all four digits of its year",
         "A year that was typed with two digits may become 1930, and a slip of the hand 2207; days "
         "of delivery would be worked out from it.",
-        _NOTATION,
+        PRACTICE,
     ),
     error(
         "COPIES-UNREADABLE",

@@ -1,44 +1,37 @@
 """Words of findings about rolls and strips."""
 
-from sheetcalc.domain.finding import Severity
-from sheetcalc.workbook.wording.wording import Wording
+from sheetcalc.workbook.wording.wording import PRACTICE, Wording, error, warning
 
 WORDINGS: tuple[Wording, ...] = (
-    Wording(
+    warning(
         "STRIP-JOINED",
-        Severity.WARNING,
         "{strip} is {length} long; a roll of {item} is {roll_length}",
         "strips no longer than the roll",
         "accept the joint, or choose a longer roll",
         "A strip that is longer than the roll is cut in parts that lap by the roll's overlap. On "
         "the cutting list they are numbered part 1 of 2 and so on; put the joint where it "
         "disturbs least.",
-        "common practice, no source",
+        PRACTICE,
     ),
-    Wording(
+    error(
         "STRIP-LONGER-THAN-ROLL",
-        Severity.ERROR,
         "{strip} is {length} long; a roll of {item} is {roll_length}",
         "strips no longer than the roll: the Job refuses joined ones",
         "choose a longer roll, or set 'Strips longer than the roll' on the Job to join",
         "The Job says whether a strip that is longer than the roll is joined from parts or "
         "refused. It refuses them, so this strip can't be cut from the roll named.",
-        "the program's own rule",
     ),
-    Wording(
+    warning(
         "STOCK-WITHOUT-PRICE",
-        Severity.WARNING,
         "{item} has no price, and Build-up names it with others: {items}",
         "a price for every item that is priced against others",
         "type the Price of {item} in Rolls and sheets",
         "Where a row of Build-up names several items, the cheapest way to cover the rooms of a "
         "phase is ordered. A way with an item without a price is taken only where no other has "
         "prices for all its items; then the least material counts.",
-        "the program's own rule",
     ),
-    Wording(
+    warning(
         "SOLVER-NOT-INSTALLED",
-        Severity.WARNING,
         "the Job asks for the solver in roll plans, and it is not installed",
         "the optional solver (extra 'bounds'), or 'Solver for roll plans' set to no",
         "install the extra 'bounds', or set 'Solver for roll plans' on the Job to no",
@@ -47,9 +40,8 @@ WORDINGS: tuple[Wording, ...] = (
         "come from the rule and the bound from areas.",
         "Gilmore and Gomory 1961 (abstract)",
     ),
-    Wording(
+    error(
         "ROLL-TOO-SMALL",
-        Severity.ERROR,
         "{item} is {roll_width} wide and {roll_length} long; {strip} needs {width}",
         "a roll that is wider and longer than its overlap",
         "correct Width, Length and Overlap of {item} in Rolls and sheets",

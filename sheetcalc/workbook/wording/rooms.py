@@ -1,7 +1,6 @@
 """Words of findings about rooms: outlines, pieces, walls."""
 
-from sheetcalc.domain.finding import Severity
-from sheetcalc.workbook.wording.wording import CONTRACT, Wording, error, warning
+from sheetcalc.workbook.wording.wording import Wording, error, note, warning
 
 _ROWS = (
     error(
@@ -165,11 +164,10 @@ _ROWS = (
         "measure again the legs that run in the direction of the gap",
         "A walk round the walls should end where it began. Within the Job's misclosure tolerance "
         "it is closed by the compass rule; beyond it, a leg or a turn is wrong.",
-        source="compass rule of surveying handbooks, from memory, not verified",
+        "compass rule of surveying handbooks, from memory, not verified",
     ),
-    Wording(
+    note(
         "LEGS-CLOSED",
-        Severity.NOTE,
         "a walk of {walked} that ends {misclosure} from where it began",
         "nothing to do: the tolerance is {tolerance}",
         "measure again if that seems much",
@@ -331,15 +329,13 @@ _ROWS = (
         "add an opening to Wall faces, with Bottom 0 and the height of the doorway",
         "A doorway on the floor has no height: only an opening keeps tile off the wall there.",
     ),
-    Wording(
+    note(
         "FACE-BEHIND-BATH",
-        Severity.NOTE,
         "the {part} on {wall} is tiled behind {piece} too",
         "a {part} that begins at the rim, where the bath is built in before the tile",
         "give the {part} its Bottom at the rim, and the wall beside the bath a face of its own; "
         "leave it where the wall is tiled first",
         "Tile, mortar and grout behind the bath are counted and ordered as drawn.",
-        CONTRACT,
     ),
     warning(
         "SHOWER-WALL-LEFT-DRY",

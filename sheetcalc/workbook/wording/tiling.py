@@ -1,14 +1,10 @@
 """Words of findings on setting-out: cuts, joints, bonds, movement joints, falls."""
 
-from sheetcalc.domain.finding import Severity
-from sheetcalc.workbook.wording.wording import Wording
-
-_PRACTICE = "common practice, no source"
+from sheetcalc.workbook.wording.wording import PRACTICE, error, note, warning
 
 WORDINGS = (
-    Wording(
+    note(
         "SMALL-CUTS",
-        Severity.NOTE,
         "{small} cut tiles on {surface} are smaller than {share} of a tile; their smallest sides "
         "are {smallest}",
         "no cuts smaller than half a tile, as a rule",
@@ -20,19 +16,17 @@ WORDINGS = (
         "ANSI A108.02-4.3.2, as quoted in fcimag 95138, 94416, floortrendsmag 100744, 111279",
         alike=("finish", "share"),
     ),
-    Wording(
+    note(
         "SURFACE-SMALLER-THAN-TILE",
-        Severity.NOTE,
         "{surface} is smaller than one tile {tile}: it is one cut tile",
         "a surface of at least one tile, or one cut piece on purpose",
         "nothing, if one piece is meant",
         "A surface smaller than a tile cannot meet the limit for small cuts; it is counted as one "
         "cut tile.",
-        _PRACTICE,
+        PRACTICE,
     ),
-    Wording(
+    warning(
         "OFFSET-BEYOND-A-THIRD",
-        Severity.WARNING,
         "{bond} ({offset}) on {surface} with tile {tile}, whose longest side is {longest}",
         "an offset of at most 33 % where a side is over 15 in (381 mm)",
         "choose offset 1/3, or have a mock-up with its lippage approved and say so in Decisions",
@@ -42,9 +36,8 @@ WORDINGS = (
         "ANSI A108.02-4.3.8.2, as quoted in fcimag 96103 and tileletter.com",
         alike=("finish", "tile", "bond"),
     ),
-    Wording(
+    warning(
         "JOINT-TOO-NARROW",
-        Severity.WARNING,
         "a joint of {joint} on {surface} with tile {tile}",
         "at least {least}: {rule}",
         "widen the Joint in Finishes, or measure the tile's Size spread and Edge warpage again",
@@ -54,9 +47,8 @@ WORDINGS = (
         "ANSI A108.02-2017 4.3.8, as quoted in tileletter.com, fcimag 96103 and ctasc.com",
         alike=("finish", "tile", "joint", "least"),
     ),
-    Wording(
+    note(
         "LARGE-FORMAT-TILE",
-        Severity.NOTE,
         "tile {tile} on {kind} has a side of {longest}",
         "a flat base, a bed that is fully supported, and lippage within {lippage} plus the tile's "
         "own warpage",
@@ -68,9 +60,8 @@ WORDINGS = (
         "ANSI A108 terms, as quoted in floortrendsmag Dec 2024",
         alike=("lippage",),
     ),
-    Wording(
+    warning(
         "MOVEMENT-JOINTS-NEEDED",
-        Severity.WARNING,
         "{surface} is larger than one bay of {spacing} ({exposure})",
         "movement joints within it: {number}, on these lines: {places}",
         "have the designer decide where they go; the lines named are joints of this setting-out "
@@ -83,9 +74,8 @@ WORDINGS = (
         "A base course follows the joints of the floor and the wall beside it.",
         "TCNA EJ171, as quoted in TileLetter Aug 2018",
     ),
-    Wording(
+    warning(
         "TILE-TOO-LARGE-FOR-FOUR-WAY-FALL",
-        Severity.WARNING,
         "tile {tile} with a side of {longest} on {surface}, which falls {slope} four ways to a "
         "drain: it stands {rock} off where two falls meet",
         "at most {allowed} (the lippage limit)",
@@ -99,41 +89,37 @@ WORDINGS = (
         "tileletter.com Feb 2016); no published source for the tile size",
         alike=("finish", "tile"),
     ),
-    Wording(
+    note(
         "THIN-NECK-AT-HOLE",
-        Severity.NOTE,
         "a hole on {surface} leaves {neck} of tile beside it",
         "{least} or more, or the hole cut out to the edge",
         "cut the tile in two through the hole, or drill with care; have a spare ready",
         "A narrow strip between a drilled hole and an edge breaks easily while it is drilled and "
         "set.",
-        _PRACTICE,
+        PRACTICE,
     ),
-    Wording(
+    warning(
         "MOSAIC-SHEET-DIFFERS",
-        Severity.WARNING,
         "sheets of {tile} on {surface}: {chips} chips with a joint of {joint} make {length} x "
         "{width}",
         "the Length and Width of the sheet in Tiles",
         "type the joint that the chips have on the sheet, and the sheet's size without a joint",
         "The joint between sheets is the one between chips, or the sheets show. Chips per sheet "
         "are worked out from sheet, chip and joint.",
-        _PRACTICE,
+        PRACTICE,
     ),
-    Wording(
+    warning(
         "WEAVE-DOES-NOT-CLOSE",
-        Severity.WARNING,
         "basket weave on {surface} with tile {tile}: {number} widths with their joints make "
         "{wanted}, the tile is {length} long",
         "a tile as long as {number} widths and the joints between them",
         "choose another bond, or a tile made for basket weave",
         "In a basket weave tiles lie in squares, so their length is a whole number of widths and "
         "joints. Otherwise joints differ in width; the setting-out spreads the difference.",
-        _PRACTICE,
+        PRACTICE,
     ),
-    Wording(
+    error(
         "WEAVE-LEAVES-GAPS",
-        Severity.ERROR,
         "basket weave on {surface} with tile {tile}: {number} widths with their joints make "
         "{wanted}, the tile is {length} long, so joints would be {widest} wide",
         "a tile as long as {number} widths and the joints between them",
@@ -141,31 +127,26 @@ WORDINGS = (
         "In a basket weave tiles lie in squares, so their length is a whole number of widths and "
         "joints. Where joints come out more than twice as wide as asked for, the tiles that were "
         "counted would leave the floor open.",
-        _PRACTICE,
+        PRACTICE,
     ),
-    Wording(
+    warning(
         "GAP-LEAVES-NO-TILE",
-        Severity.WARNING,
         "{surface} is nowhere wider than two perimeter gaps of {gap}",
         "a surface that has room for tile between its gaps",
         "check its size and the perimeter gap in Job",
         "The perimeter gap is taken off along every edge first. Nothing is left to tile here, so "
         "no tile is counted.",
-        "the program's own rule",
     ),
-    Wording(
+    error(
         "THROUGH-NEEDS-DOORWAY",
-        Severity.ERROR,
         "a {kind} that leads through to room {other}",
         "Through to only for a doorway",
         "empty the cell, or type it in the row of the doorway between the two rooms",
         "Floor tile runs on from room to room through a doorway; where the doorways of two rooms "
         "meet tells how the rooms lie to each other.",
-        "the program's own rule",
     ),
-    Wording(
+    warning(
         "THROUGH-NOT-POSSIBLE",
-        Severity.WARNING,
         "the floor can't run on through {door} ({width}) to room {there}: {why}",
         "two doorways of one width that meet, and floors with the same tile, bond, run and joint",
         "correct what is named, or empty Through to; each room has a start of its own until then",
@@ -174,17 +155,14 @@ WORDINGS = (
         "other. The floor in the opening is drawn as a floor piece of one of the rooms, as deep as "
         "the wall is thick. A doorway leads to the one of the other room that leads back, or to "
         "its only one of that width.",
-        "the program's own rule",
     ),
-    Wording(
+    note(
         "SETTING-OUT-TOO-LARGE",
-        Severity.NOTE,
         "{surface} would take {number} tiles in {bond} at {degrees}",
         "at most {most} tiles for a bond that is laid tile by tile",
         "nothing: tiles are counted by area and module there; use the waste factor for area",
         "Grids and 1/n bonds along a side are set out however many tiles there are. Other bonds "
         "and oblique surfaces are laid tile by tile, which very small tile on a very large floor "
         "would make slow without making the count better.",
-        "the program's own rule",
     ),
 )
