@@ -19,12 +19,12 @@ MOST_MEMBERS = 20_000
 STORED, DEFLATED = 0, 8
 _CHUNK = 1 << 18
 
-_END = struct.Struct("<4s4H2LH")
-_END64_PLACE = struct.Struct("<4sLQL")
-_END64 = struct.Struct("<4sQ2H2L4Q")
-_CENTRAL = struct.Struct("<4s6H3L5H2L")
-_LOCAL = struct.Struct("<4s5H3L2H")
-_FULL16, _FULL32 = 0xFFFF, 0xFFFFFFFF
+END = struct.Struct("<4s4H2LH")
+END64_PLACE = struct.Struct("<4sLQL")
+END64 = struct.Struct("<4sQ2H2L4Q")
+CENTRAL = struct.Struct("<4s6H3L5H2L")
+LOCAL = struct.Struct("<4s5H3L2H")
+FULL16, FULL32 = 0xFFFF, 0xFFFFFFFF
 
 
 class Member(Struct, frozen=True):
@@ -65,12 +65,12 @@ def _read_at(file: BinaryIO, offset: int, size: int) -> bytes:
 
 def _find_end(file: BinaryIO, length: int) -> tuple[int, bytes]:
     """Place and bytes of the end-of-directory record (APPNOTE 4.3.16)."""
-    tail_size = min(length, _END.size + _FULL16)
+    tail_size = min(length, END.size + FULL16)
     tail = _read_at(file, length - tail_size, tail_size)
     place = len(tail)
     while (place := tail.rfind(b"PK\x05\x06", 0, place)) >= 0:
-        record = tail[place : place + _END.size]
-        if len(record) == _END.size and place + _END.size + _END.unpack(record)[7] <= len(tail):
+        record = tail[place : place + END.size]
+        if len(record) == END.size and place + END.size + END.unpack(record)[7] <= len(tail):
             return length - tail_size + place, record
     raise Refused(Code.ZIP_TRUNCATED, {"why": "its table of contents is missing"})
 
@@ -78,18 +78,18 @@ def _find_end(file: BinaryIO, length: int) -> tuple[int, bytes]:
 def _directory_place(file: BinaryIO, length: int) -> tuple[int, int, int, int]:
     """Entries, size and place of the central directory, and what stands before the zip."""
     end, record = _find_end(file, length)
-    _, disk, first_disk, here, entries, size, offset, _ = _END.unpack(record)
+    _, disk, first_disk, here, entries, size, offset, _ = END.unpack(record)
     stop = end
-    if end >= _END64_PLACE.size:
-        locator = _read_at(file, end - _END64_PLACE.size, _END64_PLACE.size)
+    if end >= END64_PLACE.size:
+        locator = _read_at(file, end - END64_PLACE.size, END64_PLACE.size)
         if locator[:4] == b"PK\x06\x07":
-            place = _END64_PLACE.unpack(locator)[2]
+            place = END64_PLACE.unpack(locator)[2]
             # bytes may stand before the zip: then the record stands right before its locator
-            if place + _END64.size > length or _read_at(file, place, 4) != b"PK\x06\x06":
-                place = end - _END64_PLACE.size - _END64.size
+            if place + END64.size > length or _read_at(file, place, 4) != b"PK\x06\x06":
+                place = end - END64_PLACE.size - END64.size
             if place < 0:
                 raise Refused(Code.ZIP_BROKEN, {"why": "its large-file record is missing"})
-            record64 = _END64.unpack(_read_at(file, place, _END64.size))
+            record64 = END64.unpack(_read_at(file, place, END64.size))
             if record64[0] != b"PK\x06\x06":
                 raise Refused(Code.ZIP_BROKEN, {"why": "its large-file record is missing"})
             disk, first_disk, here, entries, size, offset = record64[4:10]
@@ -110,7 +110,7 @@ def _wide(extra: bytes, size: int, packed: int, offset: int) -> tuple[int, int, 
         field = extra[place + 4 : place + 4 + length]
         if tag == 1:
             values = [value for (value,) in struct.iter_unpack("<Q", field[: len(field) // 8 * 8])]
-            wanted = [value == _FULL32 for value in (size, packed, offset)]
+            wanted = [value == FULL32 for value in (size, packed, offset)]
             if sum(wanted) > len(values):
                 raise Refused(Code.ZIP_BROKEN, {"why": "a large-file field is too short"})
             numbers = iter(values)
@@ -153,12 +153,12 @@ def read_directory(file: BinaryIO) -> tuple[Member, ...]:
     members: list[Member] = []
     at = 0
     for _ in range(entries):
-        if at + _CENTRAL.size > len(data) or data[at : at + 4] != b"PK\x01\x02":
+        if at + CENTRAL.size > len(data) or data[at : at + 4] != b"PK\x01\x02":
             raise Refused(Code.ZIP_BROKEN, {"why": "its table of contents is damaged"})
-        record = _CENTRAL.unpack_from(data, at)
+        record = CENTRAL.unpack_from(data, at)
         (_, made, _, flags, method, time, day, crc, packed, full, n, x, c) = record[:13]
         internal, external, offset = record[14:17]
-        at += _CENTRAL.size
+        at += CENTRAL.size
         raw = data[at : at + n]
         full, packed, offset = _wide(data[at + n : at + n + x], full, packed, offset)
         at += n + x + c
@@ -190,16 +190,16 @@ def data_place(file: BinaryIO, member: Member) -> int:
     Refused
         ``ZIP-BROKEN`` where the local header is not there or names another part.
     """
-    header = _LOCAL.unpack(_read_at(file, member.offset, _LOCAL.size))
+    header = LOCAL.unpack(_read_at(file, member.offset, LOCAL.size))
     if header[0] != b"PK\x03\x04":
         raise Refused(
             Code.ZIP_BROKEN,
             {"why": f"the part {member.name} is not where the table of contents says"},
         )
     name_length, extra_length = int(header[9]), int(header[10])
-    if _read_at(file, member.offset + _LOCAL.size, name_length) != member.raw_name:
+    if _read_at(file, member.offset + LOCAL.size, name_length) != member.raw_name:
         raise Refused(Code.ZIP_BROKEN, {"why": f"the part {member.name} has two names"})
-    return member.offset + _LOCAL.size + name_length + extra_length
+    return member.offset + LOCAL.size + name_length + extra_length
 
 
 def raw_chunks(file: BinaryIO, member: Member) -> Iterator[bytes]:
