@@ -21,12 +21,22 @@ verified.
 
 OF_SYMBOL: Final = {
     "€": ("EUR",),
-    "£": ("GBP",),
-    "$": ("USD", "CAD", "AUD", "NZD", "SGD", "HKD", "MXN"),
+    "£": ("GBP", "EGP", "FKP", "GIP", "SHP"),
+    "$": (
+        "USD", "CAD", "AUD", "NZD", "SGD", "HKD", "TWD", "MXN", "ARS", "CLP", "COP", "CUP", "DOP",
+        "UYU", "BBD", "BMD", "BND", "BSD", "BZD", "FJD", "GYD", "JMD", "KYD", "LRD", "NAD", "SBD",
+        "SRD", "TTD", "XCD",
+    ),
     "¥": ("JPY", "CNY"),
     "₹": ("INR",),
     "₺": ("TRY",),
     "₽": ("RUB",),
-    "₩": ("KRW",),
-}
+    "₩": ("KRW", "KPW"),
+    "₪": ("ILS",),
+    "₫": ("VND",),
+    "₱": ("PHP", "CUP"),
+    "₴": ("UAH",),
+    "฿": ("THB",),
+    "₦": ("NGN",),
+}  # fmt: skip
 """Symbol -> the currencies that it may stand for; common practice, no source."""

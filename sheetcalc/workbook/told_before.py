@@ -15,6 +15,7 @@ from sheetcalc.workbook.translate import headers_in_words
 from sheetcalc.workbook.wording import WordedFinding
 
 _TOLD: Final = ("Severity", "Code", "Cell", "Found", "What to do")
+"""Headers in the order of the tab."""
 
 
 def findings_tab(words: Words) -> Tab:
@@ -39,10 +40,10 @@ def told_before(
         The office's, that both are told in.
     """
     table = raw.tables.get(FINDINGS.key)
-    headers = headers_in_words((column.header for column in FINDINGS.columns), words)
-    own = dict(zip((column.header for column in FINDINGS.columns), headers, strict=True))
+    pairs = zip(FINDINGS.columns, findings_tab(words).columns, strict=True)
+    headers = [own.header for english, own in pairs if english.header in _TOLD]
     told = {
-        tuple(_text(row, own[header]) for header in _TOLD) for row in (table.rows if table else ())
+        tuple(_text(row, header) for header in headers) for row in (table.rows if table else ())
     }
     says = severity_words(words)
     return tuple(

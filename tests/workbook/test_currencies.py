@@ -24,7 +24,7 @@ def codes(path: Path, currency: str, number_format: str = "#,##0.00") -> list[st
     return [f.code for f in findings if "CURRENC" in f.code]
 
 
-@pytest.mark.parametrize("currency", ["EUR", "€", "EUR (€)", "eur ", "US$", "CHF"])
+@pytest.mark.parametrize("currency", ["EUR", "€", "EUR (€)", "eur ", "US$", "CHF", "₪"])
 def test_one_currency_however_it_is_written_is_fine(tmp_path: Path, currency: str) -> None:
     assert codes(tmp_path / "book.xlsx", currency) == []
 
@@ -52,6 +52,9 @@ def test_two_currencies_in_the_setting_are_found(tmp_path: Path, currency: str) 
         ("EUR", "$#,##0.00", True),
         ("EUR", "[$£-809]#,##0.00", True),
         ("USD", '#,##0.00 "EUR"', True),
+        ("ILS", "₪#,##0.00", False),
+        ("EUR", "₪#,##0.00", True),
+        ("CLP", "[$$-340A]#,##0", False),
     ],
 )
 def test_prices_shown_in_another_currency_are_found(

@@ -10,6 +10,7 @@ from raw_books import PLAIN_ROOM, book
 from sheetcalc.domain.finding import Finding, RowRef, Severity
 from sheetcalc.domain.inputs import Decision
 from sheetcalc.domain.measure import FOOT, INCH, JobUnits, Length
+from sheetcalc.domain.words import Words
 from sheetcalc.workbook.settings import SETTINGS
 from sheetcalc.workbook.wording import WORDINGS, as_json, as_text, severity_of, word, word_all
 from sheetcalc.workbook.wording.explain import explain, known_names, nearest_to
@@ -59,6 +60,15 @@ def test_a_message_names_the_cell_and_what_it_is() -> None:
         "  expected   a length from 0.3 m to 30 m\n"
         "  what to do type 3500 mm"
     )
+
+
+def test_no_part_of_a_message_is_lost_where_a_language_calls_two_of_them_alike() -> None:
+    words = Words(said={"found": "ist", "expected": "ist", "what to do": "tun"})
+    assert as_text(word(TOO_LONG, METRIC), words=words).splitlines()[1:] == [
+        "  ist 3500",
+        "  ist a length from 0.3 m to 30 m",
+        "  tun type 3500 mm",
+    ]
 
 
 def test_lengths_are_shown_in_the_units_of_the_job() -> None:

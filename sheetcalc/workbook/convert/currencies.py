@@ -10,12 +10,13 @@ from sheetcalc.rules.currencies import CODES, OF_SYMBOL
 from sheetcalc.workbook.columns import Kind, Tab
 from sheetcalc.workbook.raw import RawBook, RawCell
 
-_CODE: Final = re.compile(r"(?<![A-Za-z])[A-Z]{3}(?![A-Za-z])|[€£$¥₣₤₩₪₫₱₴₹₺₽]")
-_ONE: Final = re.compile(r"([A-Z]{3})? ?(?:[A-Z]{0,3}[€£$¥₣₤₩₪₫₱₴₹₺₽]|\([€£$¥₣₤₩₪₫₱₴₹₺₽]\))?")
+_SIGN: Final = f"[{re.escape(''.join(OF_SYMBOL))}]"
+_CODE: Final = re.compile(rf"(?<![A-Za-z])[A-Z]{{3}}(?![A-Za-z])|{_SIGN}")
+_ONE: Final = re.compile(rf"([A-Z]{{3}})? ?(?:[A-Z]{{0,3}}{_SIGN}|\({_SIGN}\))?")
 """A code, a symbol (that may have letters before it, as in US$), or both: ``EUR (€)``."""
 
 _SEVERAL: Final = re.compile(r"[/,;&+]|\band\b|\bor\b")
-_SECTION: Final = re.compile(r"\[\$([^\]-]*)(?:-[0-9A-Fa-f]+)?\]|\"([^\"]*)\"|\\(.)|([€£$¥₹₺₽₩])")
+_SECTION: Final = re.compile(rf"\[\$([^\]-]*)(?:-[0-9A-Fa-f]+)?\]|\"([^\"]*)\"|\\(.)|({_SIGN})")
 """Where a number format names a currency: ``[$€-407]``, ``"USD"``, ``\\€``, ``$``."""
 
 

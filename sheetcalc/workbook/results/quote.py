@@ -79,8 +79,7 @@ def heading(job: Job, words: Words = ENGLISH) -> list[tuple[str, str]]:
 def valid_until(job: Job, words: Words = ENGLISH) -> str:
     """Last day that the quote stands; counted from the day it is sent where it has no date."""
     if job.quote_date is None:
-        sentence = words.say("{days} days from the day it is sent")
-        return sentence.format(days=job.quote_valid_days)
+        return words.fill("{days} days from the day it is sent", days=job.quote_valid_days)
     return (job.quote_date + timedelta(days=job.quote_valid_days)).isoformat()
 
 

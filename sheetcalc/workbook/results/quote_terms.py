@@ -108,7 +108,7 @@ class _Writer(Struct, frozen=True):
     words: Words
 
     def _say(self, template: str, **facts: object) -> str:
-        return self.words.say(template).format(**facts)
+        return self.words.fill(template, **facts)
 
     # --- assumptions ------------------------------------------------------------------------
 

@@ -308,15 +308,15 @@ def as_text(worded: WordedFinding, file: str = "", words: Words = ENGLISH) -> st
         rooms = words.fill("room {name}", name=worded.room) if worded.room else ""
     where = "; ".join(part for part in (worded.about, rooms) if part)
     about = f" ({where})" if where else ""
-    parts = {
-        words.say("found"): worded.found,
-        words.say("expected"): worded.expected,
-        words.say("what to do"): worded.what_to_do,
-    }
-    width = max(map(len, parts))
+    parts = (
+        (words.say("found"), worded.found),
+        (words.say("expected"), worded.expected),
+        (words.say("what to do"), worded.what_to_do),
+    )
+    width = max(len(label) for label, _ in parts)
     lines = [
         "  ".join(part for part in heading if part) + ("  " + about if about else ""),
-        *(f"  {label:{width}} {text}" for label, text in parts.items()),
+        *(f"  {label:{width}} {text}" for label, text in parts),
     ]
     return "\n".join(lines)
 
