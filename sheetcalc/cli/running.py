@@ -45,7 +45,7 @@ LEAVE_OUT_FAULTY = click.option(
     help="Take off the rooms without errors; every result then says INCOMPLETE.",
 )
 NO_CARDS = click.option(
-    "--no-cards", is_flag=True, help="Leave out the Room cards tab and its drawings."
+    "--no-cards", is_flag=True, help="Leave out Room cards and Cable plans, with their drawings."
 )
 
 
