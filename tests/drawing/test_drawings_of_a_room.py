@@ -338,5 +338,6 @@ def test_figures_of_distances_to_one_corner_never_hide_each_other(x: float) -> N
     )
     for words, across in figures:
         labels.on_line((x, 100), 20, words, 4, across=across)
+    assert len(labels._taken) == len(figures)  # noqa: SLF001
     for (a, b, c, d), (e, f, g, h) in combinations(labels._taken, 2):  # noqa: SLF001
         assert min(c, g) <= max(a, e) + 1 or min(d, h) <= max(b, f) + 1  # bare paper is 3 wide

@@ -1,6 +1,6 @@
 """Tiles as drawn, against shapely's areas and the cut list."""
 
-from collections import Counter
+from collections import Counter, defaultdict
 
 import pytest
 import shapely
@@ -80,9 +80,9 @@ def test_cuts_round_an_inset_bear_their_numbers_too() -> None:
 
 def test_a_piece_has_the_size_that_its_row_of_the_cut_list_says() -> None:
     out = laid(THIRD)
-    for drawn_tile in drawn(out):
-        if drawn_tile.mark not in CUTS:
-            continue
+    cuts = [t for t in drawn(out) if t.mark in CUTS]
+    assert cuts
+    for drawn_tile in cuts:
         piece = out.pieces[int(drawn_tile.label.removeprefix("A")) - 1]
         left, front, right, far = shapely.Polygon(drawn_tile.ring).bounds
         assert (right - left, far - front) == pytest.approx(
@@ -104,15 +104,15 @@ def test_one_tile_is_the_first_and_its_corner_is_the_start() -> None:
     assert (left, front) == pytest.approx(out.origin, abs=1)
 
 
-def test_a_cut_smaller_than_wanted_is_marked_as_small() -> None:
-    """2.4 m less 12 mm of gaps in tiles of 600 leaves a strip; each small one is known by area."""
+@pytest.mark.parametrize("bond", [HALF, THIRD, Bond(BondKind.DIAGONAL_GRID)], ids=lambda b: b.label)
+def test_a_cut_smaller_than_wanted_is_marked_as_small(bond: Bond) -> None:
+    """Half of a tile is wanted, by area; each of these bonds leaves more and less of one."""
     full = 597 * 297 * MM**2
-    for drawn_tile in drawn(laid(GRID)):
-        share = shapely.Polygon(drawn_tile.ring).area / full
-        if drawn_tile.mark is TileMark.SMALL:
-            assert share < JOB.smallest_cut_share
-        elif drawn_tile.mark is TileMark.CUT:
-            assert share >= JOB.smallest_cut_share
+    shares = defaultdict(list)
+    for drawn_tile in drawn(laid(bond)):
+        shares[drawn_tile.mark].append(shapely.Polygon(drawn_tile.ring).area / full)
+    assert max(shares[TileMark.SMALL]) < JOB.smallest_cut_share
+    assert min(shares[TileMark.CUT]) >= JOB.smallest_cut_share
 
 
 def test_an_exact_fit_has_nothing_hatched() -> None:
