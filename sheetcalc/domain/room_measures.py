@@ -73,11 +73,15 @@ class ShowerWalls(Struct, frozen=True):
         Where no wet area is drawn on the wall.
     bare_m
         Where the wall has no face either.
+    dry, bare
+        Names of these walls.
     """
 
     all_m: float = 0.0
     dry_m: float = 0.0
     bare_m: float = 0.0
+    dry: tuple[str, ...] = ()
+    bare: tuple[str, ...] = ()
 
 
 class RoomMeasures(Struct, frozen=True):

@@ -66,11 +66,12 @@ def _walls_left_dry(ctx: LineContext, covered: Container[SurfaceKind]) -> Iterat
     where none has any.
     """
     walls = ctx.room.measures.shower_walls
-    dry_m = walls.bare_m if SurfaceKind.WALL in covered else walls.dry_m
+    on_walls = SurfaceKind.WALL in covered
+    dry_m, names = (walls.bare_m, walls.bare) if on_walls else (walls.dry_m, walls.dry)
     least_m = _NO_STRIP_M if ctx.surfaces(SurfaceKind.FLOOR) else walls.all_m
     if dry_m >= max(least_m, _NO_STRIP_M):
         length = Length(round(dry_m * MM320_PER_METRE), small=False)
-        facts: dict[str, Fact] = {"length": length}
+        facts: dict[str, Fact] = {"length": length, "wall": ", ".join(names)}
         yield Finding("SHOWER-WALL-LEFT-DRY", ctx.room.source, "Room", facts, ctx.room.name)
 
 

@@ -380,4 +380,6 @@ def test_walls_beside_a_shower_are_wet_dry_or_bare() -> None:
         all_m=pytest.approx(1.8 + 0.7 + 0.8),
         dry_m=pytest.approx(0.3 + 0.9 + 0.7 + 0.8),
         bare_m=pytest.approx(0.7 + 0.8),
+        dry=("near", "right", "far", "left"),
+        bare=("near", "right"),
     )

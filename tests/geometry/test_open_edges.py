@@ -86,3 +86,34 @@ def test_a_face_above_a_door_or_another_face_has_no_open_bottom() -> None:
         face("far", 3000, 1000), face("far", 3000, 1400, bottom=1000), length=3000, width=3000
     )
     assert edges(over_door) == edges(stacked) == {}
+
+
+def test_the_inside_corners_of_a_side_measured_as_one_are_no_open_edges() -> None:
+    # a duct of 0.4 m in the far left corner and an alcove on the right: the far side is three
+    # stretches end to end, and the face fills the middle one, from corner to corner
+    def far_side(left: float, length: float) -> dict[str, float]:
+        return edges(one_room(
+            piece("Duct", "void", 0, 2700, 400, 300),
+            piece("Alcove", "floor", 3000, 500, 800, 1000),
+            face("far", length, 2400, left=left),
+            face("far", 300, 2000, left=3200),  # in the alcove: the rows run over the whole side
+            length=3000,
+            width=3000,
+        ))  # fmt: skip
+
+    alcove = {"wall far no. 2": 300 + 2 * 2000}
+    assert far_side(400, 2600) == alcove
+    assert far_side(400, 1500) == {"wall far": 2400, **alcove}  # ends along the wall
+    assert far_side(900, 1500) == {"wall far": 2 * 2400, **alcove}
+
+
+def test_the_outside_corner_of_a_side_measured_as_one_is_an_open_edge() -> None:
+    # a pier stands out between two stretches of the far wall: its front, between outside corners
+    room = one_room(
+        piece("Pier", "void", 1000, 2800, 500, 200),
+        face("far", 1500, 2400, left=1500),
+        face("far", 500, 2400, left=1000),
+        length=3000,
+        width=3000,
+    )
+    assert edges(room) == {"wall far no. 2": 2400}

@@ -190,7 +190,19 @@ class _Measuring:
         beside = self._along_walls(edges_of(*(r for _, r in floor.showers), *trays))
         dry = [less(on, self._p.wet.get(i, ())) for i, on in enumerate(beside)]
         bare = [less(on, self._p.faces.get(i, ())) for i, on in enumerate(dry)]
-        return ShowerWalls(_m(_sum(beside)), _m(_sum(dry)), _m(_sum(bare)))
+        return ShowerWalls(
+            _m(_sum(beside)),
+            _m(_sum(dry)),
+            _m(_sum(bare)),
+            dry=self._named(dry),
+            bare=self._named(bare),
+        )
+
+    def _named(self, stretches: Sequence[Sequence[Interval]]) -> tuple[str, ...]:
+        """Names of the walls that have a stretch."""
+        return tuple(
+            wall.wall.name for wall, on in zip(self._p.walls, stretches, strict=True) if on
+        )
 
     def _showers(self) -> tuple[ShowerMeasures, ...]:
         floor = self._p.floor

@@ -330,9 +330,9 @@ class _SheetWork:
 
     def _face_lines(self, face: WallFace) -> Iterator[_Line]:
         """Edges of a face that end in nothing; an outside corner belongs to one of its walls."""
-        last = self._sheet.frame.stretches[-1][0]
+        right = self._wall_ended(face)
         for side, line in self._open_sides(face).items():
-            if side != "right" or not self._is_at_end(face) or self._ends_alone(last):
+            if side != "right" or right is None or self._ends_alone(right):
                 yield line
         yield from self._hanging(face)
 
@@ -357,24 +357,29 @@ class _SheetWork:
         top = face.bottom_mm320 + face.height_mm320
         low, high = face.left_mm320, face.left_mm320 + face.length_mm320
         others = [f for f in self._edged if f is not face]
-        stretches = self._sheet.frame.stretches
+        begun, ended = self._wall_begun(face), self._wall_ended(face)
         is_open = {
             "head": top < self._ceiling and not any(f.bottom_mm320 == top for f in others),
             "left": all(f.left_mm320 + f.length_mm320 != low for f in others)
-            if low > REACHES_MM320
-            else self._walls[stretches[0][0]].turn < 0,
-            "right": self._before(stretches[-1][0]).turn < 0
-            if self._is_at_end(face)
-            else all(f.left_mm320 != high for f in others),
+            and (begun is None or self._walls[begun].turn < 0),
+            "right": all(f.left_mm320 != high for f in others)
+            and (ended is None or self._before(ended).turn < 0),
         }
         sides = _sides(low, face.bottom_mm320, high, top)
         return {side: sides[side] for side, opens in is_open.items() if opens}
 
-    def _is_at_end(self, face: WallFace) -> bool:
-        """Whether a face reaches the right end of its wall."""
-        wall, along = self._sheet.frame.stretches[-1]
-        end = along + self._walls[wall].length_mm320
-        return face.left_mm320 + face.length_mm320 >= end - REACHES_MM320
+    def _wall_begun(self, face: WallFace) -> int | None:
+        """Wall in whose left corner a face begins; None where it begins along a wall."""
+        low = face.left_mm320
+        stretches = self._sheet.frame.stretches
+        return next((i for i, at in stretches if abs(low - at) <= REACHES_MM320), None)
+
+    def _wall_ended(self, face: WallFace) -> int | None:
+        """Wall in whose right corner a face ends; None where it ends along a wall."""
+        high = face.left_mm320 + face.length_mm320
+        stretches = self._sheet.frame.stretches
+        ends = ((i, at + self._walls[i].length_mm320) for i, at in stretches)
+        return next((i for i, end in ends if abs(high - end) <= REACHES_MM320), None)
 
     def _before(self, wall: int) -> PlacedWall:
         return next(w for w in self._walls if w.next_index == wall)

@@ -339,7 +339,7 @@ _ROWS = (
     ),
     warning(
         "SHOWER-WALL-LEFT-DRY",
-        "{length} of wall beside a shower floor or tray has no wet area, and no membrane",
+        "{length} of wall beside a shower floor or tray has no wet area, and no membrane: {wall}",
         "a wet area on every wall beside a shower, or waterproofing on its walls",
         "draw the wet areas in Wall faces, or accept this where no tile is to be",
         "A wall without a wet area takes the tile and the mortar of a dry wall, and nothing is "
