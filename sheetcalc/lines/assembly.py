@@ -188,8 +188,6 @@ FINISHED_HEIGHT = Line(
     "Thicknesses of the layers, bed and tile added up at each doorway; less what is taken up it is "
     "the step to a floor beyond that was level.  Threshold by the step: 1/4 in upright, 1/2 in "
     "bevelled (from memory, not verified).",
-    None,
-    "",
     _heights,
 )
 
@@ -199,7 +197,5 @@ FLOOR_LOAD = Line(
     "Mass of the layers, bed and tile of the main floor and of shower floors.  The weight of a "
     "tile assembly belongs in the design dead load (structuremag.org); densities from memory, not "
     "verified, where no weight is given.",
-    None,
-    "",
     _load,
 )

@@ -22,7 +22,5 @@ BOARDS = Line(
     "Boards laid in a grid, whole ones and cut pieces; the roll plan cuts the pieces of all rooms "
     "of a phase from as few boards as it can find, with the Job's kerf between them.  With a row "
     "of Waste factors for boards, area over the area of one board with that allowance.",
-    0.10,
-    "cut edges where counted by area, common practice, no source",
     _work,
 )

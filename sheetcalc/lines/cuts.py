@@ -53,7 +53,5 @@ CUTS = Line(
     "Cuts and holes",
     "Cut pieces by the work at the saw (straight, corner, notched, oblique, in two pieces) and "
     "round holes to drill, counted on the setting-out. Nothing is bought.",
-    None,
-    "",
     _work,
 )

@@ -119,8 +119,6 @@ DEMOLITION = Line(
     "verified).  Skips are counted once for the job.  In a building of 1980 or earlier, resilient "
     "flooring, mastic and backing are presumed to hold asbestos (29 CFR 1926.1101 as summarised "
     "by Cornerstone Training).",
-    None,
-    "",
     _work,
 )
 

@@ -44,7 +44,5 @@ EDGE_TRIM = Line(
     "Edge trim",
     "Length of tile edges that end in nothing.  Bought by a row of Sundries with basis per m or "
     "per ft of open tile edge; on surfaces that no such row is for it is listed only.",
-    None,
-    "",
     _work,
 )

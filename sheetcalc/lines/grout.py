@@ -103,7 +103,5 @@ GROUT = Line(
     "by chip, with the exact share j(L+W+j)/((L+j)(W+j)).  The handbook form j(L+W)/(LW) is not "
     "used: it is 18 % too large for 25 mm mosaic.  Bags without a Yield by 1.6 kg of powder for a "
     "litre of filled joint (common practice, no source).",
-    0.10,
-    "working loss, common practice, no source",
     _work,
 )

@@ -109,8 +109,6 @@ HEATING_CABLE = Line(
     "rows on the underlay's knobs or freely spaced, joined into one course that comes out at the "
     "cable's length and is checked on its true curve. A fixed-length cable is never cut (common "
     "practice, no source), so nothing is added for waste.",
-    default_waste_share=None,
-    default_waste_note="in plan",
     work=_cables,
 )
 
@@ -120,8 +118,6 @@ HEATING_CIRCUIT = Line(
     about="Load of a room's cables and the standard circuit that carries 125 % of it: NEC 424.4(B) "
     "(424.3(B) up to 2017), as quoted by Mike Holt, October 2019. A circuit that several rooms "
     "share is counted once, in the room that it begins in.",
-    default_waste_share=None,
-    default_waste_note="in plan",
     work=_circuit,
 )
 

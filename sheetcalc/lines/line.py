@@ -210,10 +210,6 @@ class Line(Struct, frozen=True):
         A few words, for the Takeoff and ``sheetcalc explain``.
     about
         What is measured and how, with rule and source, for ``sheetcalc explain``.
-    default_waste_share
-        Allowance where the Waste factors tab has none; None: the line has no allowance.
-    default_waste_note
-        Where that default comes from.
     work
         Quantities and findings of one room.
     """
@@ -221,8 +217,6 @@ class Line(Struct, frozen=True):
     key: str
     title: str
     about: str
-    default_waste_share: float | None
-    default_waste_note: str
     work: Callable[[LineContext], Iterable[Outcome]]
 
 

@@ -158,7 +158,5 @@ MORTAR = Line(
     "volume.  Working loss is the waste factor and is counted once.  The bed is checked against "
     "ANSI A108.5-2.2.2 (3/32 in or 2 mm), wet areas and stone against 95 % contact "
     "(ANSI A108.5-2.2.3), both as quoted in trade publications.",
-    0.05,
-    "working loss, common practice, no source",
     _work,
 )

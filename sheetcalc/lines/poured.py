@@ -147,8 +147,6 @@ LEVELLING = Line(
     "levelling",
     "Levelling compound",
     "Area of the layer times its Mean depth; packs by Yield.",
-    0.05,
-    "working loss, uneven base, common practice, no source",
     _levelling,
 )
 
@@ -156,8 +154,6 @@ SCREED = Line(
     "screed",
     "Screed",
     "Area of the layer times its Mean depth; packs by Yield.",
-    0.05,
-    "working loss, uneven base, common practice, no source",
     _screed,
 )
 
@@ -165,8 +161,6 @@ PRIMER = Line(
     "primer",
     "Primer",
     "Area of the layer times its Coats; packs by Coverage.",
-    0.05,
-    "roller and bucket, common practice, no source",
     _primer,
 )
 
@@ -175,7 +169,5 @@ SEALER = Line(
     "Sealer",
     "Area of the tiled surface times the coats: two on stone, before setting and before grouting, "
     "else one after grouting (common practice, no source); packs by Coverage.",
-    0.05,
-    "cloth and roller, common practice, no source",
     _sealer,
 )

@@ -160,7 +160,5 @@ SEALANT = Line(
     "as quoted in TileLetter Aug 2018; ANSI A108.02-4.4.1), movement joints by spacing, fillets "
     "along baths, trays, cabinets, pipes and outlets: length times section, joint width x depth "
     "or half the square of a fillet's leg (geometry).",
-    0.10,
-    "nozzles, tooling, opened cartridges, common practice, no source",
     _work,
 )

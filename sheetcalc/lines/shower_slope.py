@@ -105,8 +105,6 @@ SHOWER_SLOPE = Line(
     "Falls of the shower floor",
     "Rise at the far corner and at the far edge of each shower floor: distance from the nearest "
     f"drain, or square from a channel, times the Job's slope ({SLOPE_SOURCE}).",
-    None,
-    "",
     _rises,
 )
 

@@ -140,16 +140,25 @@ SUNDRIES = Line(
     "Sundries",
     "Rows of Sundries: the amount of their Basis times the Rate.  A row that any Build-up names is "
     "ordered by its layer only.",
-    0.0,
-    "losses belong in the Rate",
     _work,
 )
-CORNERS = Line("corners", "Corner pieces", _COUNTED, 0.0, "counted piece by piece", _corners)
+CORNERS = Line(
+    "corners",
+    "Corner pieces",
+    _COUNTED,
+    _corners,
+)
 COLLARS = Line(
-    "collars", "Collars of drains and pipes", _COUNTED, 0.0, "counted piece by piece", _collars
+    "collars",
+    "Collars of drains and pipes",
+    _COUNTED,
+    _collars,
 )
 TRAY_FORMERS = Line(
-    "tray formers", "Tray formers", _COUNTED, 0.0, "counted piece by piece", _formers
+    "tray formers",
+    "Tray formers",
+    _COUNTED,
+    _formers,
 )
 JOB_SUNDRIES = JobLine(
     "sundries", "Sundries of the whole job", "Rows of Sundries with basis per job.", _per_job

@@ -60,8 +60,6 @@ TILE = Line(
     "Tiles of each surface: whole and cut ones of its setting-out, cut pieces less what comes "
     "from offcuts; or area over module (tile plus joint, master specification Section 09 30 00) "
     "where the Job counts by area or the bond is not set out. Boxes are rounded on the order.",
-    0.03,
-    "breakage, common practice, no source; by area 10 % and more",
     _work,
 )
 
@@ -70,7 +68,5 @@ SPARES = Line(
     "Spare tiles",
     "Tiles to leave with the client, a share of net (Job: Spare tiles); no waste is added. 5 % "
     "attic stock is often called for: TileLetter Nov 2016.",
-    None,
-    "",
     _spares,
 )

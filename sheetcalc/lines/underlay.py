@@ -133,7 +133,5 @@ UNDERLAY = Line(
     "directions tried; the roll plan cuts them from whole rolls over the rooms of a phase.  Mats "
     "are planned piece by piece; with a row of Waste factors for mats, they are counted by area "
     "with that allowance.",
-    None,
-    "",
     _work,
 )

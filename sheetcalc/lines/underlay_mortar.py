@@ -199,8 +199,6 @@ UNDERLAY_MORTAR = Line(
     "from the ridges' volume; no skim); a waterproofing sheet with its upturns, a band with its "
     "length and width.  Build-up rows without Bed mortar and notch are laid loose or stick by "
     "themselves.",
-    0.05,
-    "working loss, common practice, no source",
     _beds,
 )
 
@@ -209,7 +207,5 @@ KNOB_FILL = Line(
     "Mortar that fills an underlay's knobs",
     "Area of a knobbed underlay (one with a Knob pitch) times its Fill, in the mortar of the tile "
     "above.  An empty Fill on a knobbed underlay is an error.",
-    0.05,
-    "working loss, common practice, no source",
     _fill,
 )

@@ -102,8 +102,6 @@ WAITS = Line(
     "Drying and curing waits",
     "24 to 48 h from setting to grouting (common practice, no source); a heated screed's cure "
     "(BS 5385-4 as quoted, old edition); 24 h from waterproofing to the water test (ASTM D5957).",
-    None,
-    "",
     _waits,
 )
 
@@ -112,7 +110,5 @@ WATER_TEST = Line(
     "Water test of the shower",
     "Load of 2 in of water on the waterproofed shower floor, at least 15 minutes: IPC/FBC-P 2014 "
     "312.9, as quoted in plumbingzone.",
-    None,
-    "",
     _test,
 )

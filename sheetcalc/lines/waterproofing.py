@@ -257,8 +257,6 @@ WATERPROOFING = Line(
     "coats and coverage (an upturn on a wall that a liquid covers itself is coated with the wall), "
     "sheet by strips and the roll plan.  A layer on `wall` goes up to the "
     "Job's height, wet areas, curbs and niches are covered as drawn.",
-    0.05,
-    "roller, bucket, uneven backing, common practice, no source",
     _work,
 )
 
@@ -268,7 +266,5 @@ BANDS = Line(
     "Changes of plane of the waterproofed parts (showers, wet corners, curbs, niches, the walls of "
     "a wet floor, the rims of baths under wet walls), and butted seams between sheets (band over "
     "seams in wet areas: common practice, no source).",
-    0.10,
-    "laps at ends and corners, common practice, no source",
     _bands,
 )

@@ -34,7 +34,7 @@ from sheetcalc.lines import JOB_LINES, LINES
 from sheetcalc.lines.checks import check_catalogue
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.takeoff import TakenOff, take_off, take_off_room, unique
-from sheetcalc.rules.allowances import ALLOWANCES, WASTE_LINES
+from sheetcalc.rules.allowances import WASTE_LINES
 from sheetcalc.workbook.wording import WORDINGS
 
 Given = TypeVar("Given")
@@ -59,12 +59,7 @@ def test_keys_of_lines_are_told_once() -> None:
     assert all(line.title and line.about for line in (*LINES, *JOB_LINES))
 
 
-def test_a_lines_default_waste_is_that_of_the_allowances() -> None:
-    defaults = {a.line: a.share for a in reversed(ALLOWANCES)}
-    for line in LINES:
-        if line.default_waste_share is not None:
-            assert defaults[line.key] == line.default_waste_share, line.key
-            assert line.default_waste_note
+def test_every_default_waste_factor_is_for_a_line() -> None:
     keys = {line.key for line in LINES} | {"mats"}  # mats are a line of the underlay's file
     assert set(WASTE_LINES) <= keys
 
