@@ -18,12 +18,6 @@ RESISTANCE_ABOVE: Final = 0.10
 CONTINUOUS_FACTOR: Final = 1.25
 """NEC 424.4(B) (424.3(B) up to 2017), as quoted by fasttraxsystem and Mike Holt, Oct 2019."""
 
-US_CIRCUIT_AMPERES: Final = (15.0, 20.0, 30.0)
-"""NEC 240.4(D): 15 and 20 A as quoted in EC&M's code quiz 57; 30 A from memory, not verified."""
-
-METRIC_CIRCUIT_AMPERES: Final = (10.0, 16.0, 20.0, 32.0)
-"""Common practice, no source."""
-
 INSULATION_TEST_VOLTS: Final = 500.0
 """Test voltage for a mains circuit up to 500 V: BS 7671 Table 64, as quoted (see rules)."""
 
@@ -204,10 +198,6 @@ ELECTRICAL_RULES: Final = (
 """Rules that the heating tabs show, with edition and status."""
 
 
-LARGEST_WATTS_PER_M: Final = 54.0
-"""Power per length in mortar: 16.5 W/ft, NEC 424.44(A), from memory, not verified."""
-
-
 def resistance_ohm(volts: float, watts: float) -> float:
     """Resistance of a cable from its rating.
 
@@ -231,11 +221,6 @@ def resistance_ohm(volts: float, watts: float) -> float:
     80.0
     """
     return volts * volts / watts
-
-
-def watts_at(volts: float, ohms: float) -> float:
-    """Power that a resistance draws, P = V²/R (textbook identity, from memory) [W]."""
-    return volts * volts / ohms
 
 
 def amperes(watts: float, volts: float) -> float:
@@ -332,15 +317,6 @@ def circuit_amperes(
     """
     needed = load_amperes * factor
     return next((size for size in sorted(sizes) if needed <= size * (1 + _EXACT)), None)
-
-
-def largest_load_watts(
-    size_amperes: float,
-    volts: float,
-    factor: float = CONTINUOUS_FACTOR,
-) -> float:
-    """Largest continuous load of a circuit [W]: size ÷ factor · volts."""
-    return size_amperes / factor * volts
 
 
 def thermostat_share(load_amperes: float, rating_amperes: float) -> float:

@@ -66,33 +66,11 @@ ESTIMATES: Final = (
 """Estimates that the heating tabs show, with what they leave out."""
 
 
-def heat_given_w_m2(surface_above_room_k: float) -> float:
-    """Heat that a floor gives to the room above it.
-
-    EN 1264-2/-3, q = 8.92·(floor - room)^1.1, as coded in three open-source programs (second-hand).
-
-    Parameters
-    ----------
-    surface_above_room_k
-        Mean surface temperature less room temperature [K]; not negative.
-
-    Returns
-    -------
-    float
-        Heat [W/m²].
-
-    Examples
-    --------
-    >>> round(heat_given_w_m2(9), 2), round(heat_given_w_m2(15), 2)
-    (100.01, 175.41)
-    """
-    return float(EN_1264_CONSTANT * surface_above_room_k**EN_1264_EXPONENT)
-
-
 def surface_above_room_k(heat_w_m2: float) -> float:
     """How much warmer than the room the surface is at a given output.
 
-    EN 1264-2/-3 turned round, as coded in three open-source programs (second-hand).
+    EN 1264-2/-3, q = 8.92·(floor - room)^1.1, turned round; as coded in three open-source programs
+    (second-hand).
 
     Parameters
     ----------

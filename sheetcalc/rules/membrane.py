@@ -2,20 +2,6 @@
 
 from typing import Final
 
-USUAL_COATS: Final = 2
-USUAL_COATS_SOURCE: Final = "common practice, no source"
-
-UPTURN_SOURCE: Final = (
-    "150 mm other wet walls in NCC 2022 / AS 3740, as quoted in a notes page; elsewhere common "
-    "practice, no source"
-)
-LINER_UPTURN_SOURCE: Final = (
-    "3 in (76 mm) over dam and rough jambs, UPC/industry, as quoted in The Construction Specifier"
-)
-WALL_HEIGHT_SOURCE: Final = (
-    "1800 mm in ABCB Housing Provisions SA 10.2.2, as quoted on a summary page"
-)
-SEAM_OVERLAP_SOURCE: Final = "2 in (50 mm), common practice, no source"
 BAND_SOURCE: Final = "band over seams in wet areas, common practice, no source"
 
 TEST_HEAD_M: Final = 2 * 0.0254
@@ -25,7 +11,6 @@ FLOOD_SOURCE: Final = "ASTM D5957-98(2021) sections 1.1, 5.1-5.4 and Note 1"
 FLOOD_WAIT_HOURS: Final = 24
 FLOOD_WAIT_HOURS_COLD: Final = 48
 FLOOD_HIGHEST_HEAD: Final = "100 mm (4 in)"
-LOAD_LB_PER_FT2_INCH: Final = 5.19
 WATER_DENSITY_KG_M3: Final = 1000.0
 
 

@@ -92,39 +92,17 @@ def mortar_volume_m3(area_m2: float, bed_m: float, skim_m: float = 0.0) -> float
     return area_m2 * (bed_m + skim_m)
 
 
-def bag_yield_m3(bag_kg: float, wet_density_kg_m3: float, water_ratio: float) -> float:
-    """Volume that a bag of powder gives as mixed.
+def dry_density_kg_m3(wet_density_kg_m3: float, water_ratio: float) -> float:
+    """Powder in a volume of mixed mortar [kg/m3].
 
-    Derived: mass with its water over the wet density.
+    Derived: the mass as mixed, less its water.
 
     Parameters
     ----------
-    bag_kg
-        Powder [kg].
     wet_density_kg_m3
         Density as mixed [kg/m3]; 1500-1800, common practice, no source.
     water_ratio
         Water to powder by mass; 0.20-0.28, common practice, no source.
-
-    Returns
-    -------
-    float
-        Yield [m3].
-    """
-    return bag_kg * (1 + water_ratio) / wet_density_kg_m3
-
-
-def dry_density_kg_m3(wet_density_kg_m3: float, water_ratio: float) -> float:
-    """Powder in a volume of mixed mortar [kg/m3]; the inverse of ``bag_yield_m3`` per volume.
-
-    Derived.
-
-    Parameters
-    ----------
-    wet_density_kg_m3
-        Density as mixed [kg/m3].
-    water_ratio
-        Water to powder by mass.
 
     Returns
     -------

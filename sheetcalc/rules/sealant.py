@@ -1,44 +1,8 @@
-"""Sealant: sections of joints and beads, length from a cartridge, and movement joints."""
+"""Sealant: section of a bead, length from a cartridge, and movement joints."""
 
 from typing import Final
 
-DEPTH_SOURCE: Final = "architectural detailing text, northernarchitecture.us"
-SHALLOWEST_MM: Final = 6.0
-DEEPEST_MM: Final = 13.0
-SHALLOWEST_INCH: Final = 1 / 4
-DEEPEST_INCH: Final = 1 / 2
-
 SPACING_SOURCE: Final = "TCNA EJ171, as quoted in TileLetter Aug 2018"
-KIND_SOURCE: Final = "ANSI A108.01-3.7.5, as quoted in floortrendsmag 111313"
-
-
-def joint_depth(width: float, *, inches: bool) -> float:
-    """Depth of sealant for a joint of a width.
-
-    Half the joint's width, not less than 1/4 in (6 mm) nor more than 1/2 in (13 mm), as read in an
-    architectural detailing text (northernarchitecture.us).
-
-    Parameters
-    ----------
-    width
-        Width of the joint [in or mm].
-    inches
-        The width is in inches, and so is the result; else millimetres.
-
-    Returns
-    -------
-    float
-        Depth, in the unit of the width.
-
-    Examples
-    --------
-    >>> joint_depth(3 / 4, inches=True)
-    0.375
-    >>> joint_depth(32, inches=False)
-    13.0
-    """
-    low, high = (SHALLOWEST_INCH, DEEPEST_INCH) if inches else (SHALLOWEST_MM, DEEPEST_MM)
-    return min(max(width / 2, low), high)
 
 
 def fillet_section_m2(leg_m: float) -> float:

@@ -1,4 +1,4 @@
-"""Rules of tile: balanced cuts, joints, offset, lippage, movement joints, slopes.
+"""Rules of tile: joints, offset, lippage, movement joints, slopes.
 
 Lengths are whole 1/320 mm, in which inch fractions are exact.
 """
@@ -10,18 +10,10 @@ from msgspec import Struct
 
 from sheetcalc.domain.measure import MM320_PER_INCH
 
-SMALL_CUT_SOURCE: Final = "ANSI A108.02-4.3.2, as quoted in fcimag 95138"
-BALANCE_SOURCE: Final = "ANSI A108.02-4.3.1, as quoted in fcimag 95138"
-HALF_TILE_SOURCE: Final = "half-tile rule, US Navy Builder manual 14044, p. 7-23"
 JOINT_BY_SPREAD_SOURCE: Final = "ANSI A108.02-2017 4.3.8, as quoted in tileletter.com"
 JOINT_IN_RUNNING_BOND_SOURCE: Final = "ANSI A108.02-4.3.8, as quoted in fcimag 96103"
 JOINT_BY_WARPAGE_SOURCE: Final = "ANSI A108.02-4.3.8.1, as quoted in ctasc.com"
-OFFSET_SOURCE: Final = "ANSI A108.02-4.3.8.2, as quoted in fcimag 96103"
-LIPPAGE_SOURCE: Final = "ANSI A108.02-2013 4.3.7, as quoted in tileletter.com Feb 2016"
-LARGE_FORMAT_SOURCE: Final = "ANSI A108 terms, as quoted in floortrendsmag Dec 2024"
-MOVEMENT_SOURCE: Final = "TCNA EJ171, as quoted in TileLetter Aug 2018"
 SLOPE_SOURCE: Final = "derived from the slope and the lippage limit, no published source"
-NECK_SOURCE: Final = "common practice, no source"
 
 LONG_SIDE_MM320: Final = 15 * MM320_PER_INCH
 """A side longer than this asks for wider joints and a smaller offset."""
@@ -34,7 +26,7 @@ LEAST_JOINT_MM320: Final = MM320_PER_INCH // 16
 INTERIOR_SPACING_MM320: Final = 25 * 12 * MM320_PER_INCH
 EXPOSED_SPACING_MM320: Final = 12 * 12 * MM320_PER_INCH
 THIN_NECK_MM320: Final = 20 * 320
-"""Below this a strip of tile beside a hole is likely to break."""
+"""Below this a strip of tile beside a hole is likely to break (common practice, no source)."""
 
 
 class JointLimit(Struct, frozen=True):
@@ -42,46 +34,6 @@ class JointLimit(Struct, frozen=True):
 
     joint_mm320: int
     source: str
-
-
-def balanced_end_cut_mm320(
-    size_mm320: int, tile_mm320: int, joint_mm320: int = 0, gap_mm320: int = 0
-) -> tuple[int, Fraction]:
-    """Full tiles between two equal end cuts, by the half-tile rule.
-
-    US Navy Builder manual 14044, p. 7-23, Fig 7-26; with joints and perimeter gaps derived:
-    c = (D - 2g - nL - (n + 1)j)/2, and one full tile fewer where that is under half a tile.
-
-    Parameters
-    ----------
-    size_mm320
-        Wall to wall [1/320 mm].
-    tile_mm320, joint_mm320, gap_mm320
-        Tile, joint, and perimeter gap at either end [1/320 mm].
-
-    Returns
-    -------
-    tuple
-        Number of full tiles, and the size of each end cut [1/320 mm]; 0 where full tiles and
-        joints fit exactly: D - 2g = nL + (n - 1)j.
-
-    Examples
-    --------
-    A 100 in wall in 4-1/4 in tile: 22 full tiles between ends of 3-1/4 in:
-
-    >>> full, end = balanced_end_cut_mm320(100 * 8128, 34544)
-    >>> full, float(end / 8128)
-    (22, 3.25)
-    """
-    free = size_mm320 - 2 * gap_mm320
-    pitch = tile_mm320 + joint_mm320
-    full = max((free + joint_mm320) // pitch, 0)
-    if full and free == full * pitch - joint_mm320:
-        return full, Fraction(0)
-    end = Fraction(free - full * tile_mm320 - (full + 1) * joint_mm320, 2)
-    if full and end < Fraction(tile_mm320, 2):
-        full, end = full - 1, end + Fraction(pitch, 2)
-    return full, end
 
 
 def minimum_joint_mm320(  # noqa: PLR0913 - five measures of a tile and its bond

@@ -47,6 +47,13 @@ def test_half_tile_rule_on_a_100_inch_wall() -> None:
     assert out.balance_mm320 == 0
 
 
+def test_half_tile_rule_with_joints_and_gaps() -> None:
+    # T1-06 derived: D 2350, g 6, L 600, j 3: n 3 leaves (2338 - 1800 - 12)/2 = 263 < 300,
+    # so 2 full and 263 + 301.5 = 564.5
+    out = laid(room(2350, 612), tile(600, 600), job=Job())
+    assert (out.whole, out.smallest_cut_mm320) == (2, 564.5 * MM)
+
+
 def test_balanced_cut_of_a_24_inch_tile() -> None:
     # T1-22: fcimag 95138: a sliver of 1-1/2 in becomes (24 + 1.5)/2 = 12-3/4 in on both sides
     out = laid(room(24 * 4 + 1.5, 24, INCH), tile(24, 24, INCH), spec(joint=0))

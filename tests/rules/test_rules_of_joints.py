@@ -1,15 +1,9 @@
 import pytest
 
-from sheetcalc.rules.grout import (
-    grout_depth_per_area,
-    grout_powder_kg,
-    handbook_depth_per_area,
-    joint_area_share,
-)
+from sheetcalc.rules.grout import joint_area_share
 from sheetcalc.rules.sealant import (
     bead_length_m,
     fillet_section_m2,
-    joint_depth,
     movement_joints_across,
 )
 
@@ -35,54 +29,38 @@ def test_grout_of_the_derived_table(
     tile: tuple[int, int, int, int], expected: tuple[float, float, float, float]
 ) -> None:
     exact, approx, ratio, kg = expected
-    found = grout_depth_per_area(*tile)
-    handbook = handbook_depth_per_area(*tile)
+    length, width, joint, depth = tile
+    found = joint_area_share(length, width, joint) * depth
+    handbook = joint * depth * (length + width) / (length * width)
     assert found == pytest.approx(exact, abs=5.1e-6)
     assert handbook == pytest.approx(approx, abs=5.1e-6)
     assert handbook / found == pytest.approx(ratio, abs=5.1e-5)
-    assert grout_powder_kg(found / 1000, 1600) == pytest.approx(kg, abs=5.1e-5)
+    assert found * 1.6 == pytest.approx(kg, abs=5.1e-5)
 
 
 def test_grout_of_100_square_feet_of_12_inch_tile() -> None:
     # T3-07
-    inches3 = 14_400 * grout_depth_per_area(12, 12, 1 / 8, 3 / 8)
+    inches3 = 14_400 * joint_area_share(12, 12, 1 / 8) * 3 / 8
     litres = inches3 * 0.016387064
     assert inches3 == pytest.approx(110.766, abs=5.1e-4)
     assert litres == pytest.approx(1.8151, abs=5.1e-5)
-    kg = grout_powder_kg(litres / 1000, 1600)
+    kg = litres * 1.6
     assert kg == pytest.approx(2.904, abs=5.1e-4)
     assert kg / 0.45359237 == pytest.approx(6.403, abs=5.1e-4)
 
 
 def test_grout_of_100_square_feet_of_2_inch_mosaic() -> None:
     # T3-08
-    inches3 = 14_400 * grout_depth_per_area(2, 2, 1 / 8, 1 / 4)
+    inches3 = 14_400 * joint_area_share(2, 2, 1 / 8) / 4
     litres = inches3 * 0.016387064
     assert inches3 == pytest.approx(411.073, abs=5.1e-4)
     assert litres == pytest.approx(6.7363, abs=5.1e-5)
-    assert grout_powder_kg(litres / 1000, 1600) / 0.45359237 == pytest.approx(23.76, abs=0.0051)
+    assert litres * 1.6 / 0.45359237 == pytest.approx(23.76, abs=0.0051)
 
 
 def test_joints_and_tile_make_up_the_module() -> None:
     share = joint_area_share(300, 600, 3)
     assert share + 300 * 600 / (303 * 603) == pytest.approx(1)
-
-
-# T3-30, as read in an architectural detailing text
-@pytest.mark.parametrize(
-    ("width", "depth"),
-    [(1 / 8, 1 / 4), (1 / 4, 1 / 4), (3 / 4, 3 / 8), (1, 1 / 2), (1 + 1 / 4, 1 / 2)],
-)
-def test_sealant_is_half_as_deep_as_wide_within_limits_in_inches(
-    width: float, depth: float
-) -> None:
-    assert joint_depth(width, inches=True) == depth
-
-
-def test_sealant_depth_in_millimetres() -> None:
-    # T3-30 prints 19 x 9, which is 9.5 cut short
-    found = [joint_depth(w, inches=False) for w in (6, 19, 32)]
-    assert found == [6, 9.5, 13]
 
 
 # T3-33: a 10.1 US fl oz cartridge is 18.2273 in3

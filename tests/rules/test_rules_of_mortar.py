@@ -2,7 +2,6 @@ import pytest
 
 from sheetcalc.domain.finish import Notch, NotchShape
 from sheetcalc.rules.mortar import (
-    bag_yield_m3,
     bed_from_notch_m,
     dry_density_kg_m3,
     least_bed_m,
@@ -88,9 +87,12 @@ def test_metric_notches_leave_the_beds_of_the_derived_table(
     assert found == pytest.approx(beds, abs=5.1e-4)
 
 
+BAG_50_LB_M3 = 22.6796185 / dry_density_kg_m3(1650, 0.22)
+
+
 def test_a_50_lb_bag_gives_16_769_litres() -> None:
     # T2-31: water ratio 0.22, wet density 1.65 kg/L
-    bag = bag_yield_m3(22.6796185, 1650, 0.22)
+    bag = BAG_50_LB_M3
     assert bag * 1000 == pytest.approx(16.769, abs=5e-4)
     assert bag / INCH**3 == pytest.approx(1023.3, abs=0.05)
     assert bag / 0.3048**3 == pytest.approx(0.5922, abs=5e-5)
@@ -101,7 +103,7 @@ def test_a_50_lb_bag_gives_16_769_litres() -> None:
 )
 def test_what_that_bag_covers(thickness_inch: float, ft2: float) -> None:
     # T2-32
-    area = bag_yield_m3(22.6796185, 1650, 0.22) / (thickness_inch * INCH)
+    area = BAG_50_LB_M3 / (thickness_inch * INCH)
     assert area / FT2 == pytest.approx(ft2, abs=0.0051)
 
 
@@ -109,7 +111,7 @@ def tiles_a_bag(skim_inch: float, loss: float) -> float:
     """18 x 18 in tiles that a 50 lb bag sets with a 1/2 in notch held upright."""
     bed = bed_from_notch_m(HALF, 90)
     on_a_tile = mortar_volume_m3((18 * INCH) ** 2, bed, skim_inch * INCH) * (1 + loss)
-    return bag_yield_m3(22.6796185, 1650, 0.22) / on_a_tile
+    return BAG_50_LB_M3 / on_a_tile
 
 
 def test_eight_18_inch_tiles_a_bag() -> None:
@@ -127,11 +129,6 @@ def test_less_skim_sets_more_tiles() -> None:
 def test_skim_adds_to_the_bed_and_nothing_else() -> None:
     assert mortar_volume_m3(2.0, 0.003, 0.001) == pytest.approx(0.008)
     assert mortar_volume_m3(2.0, 0.003) == pytest.approx(0.006)
-
-
-def test_powder_and_yield_are_each_others_inverse() -> None:
-    litre_of_powder = dry_density_kg_m3(1650, 0.22) / 1000
-    assert bag_yield_m3(litre_of_powder, 1650, 0.22) == pytest.approx(0.001)
 
 
 def test_an_upright_trowel_whose_tooth_is_as_wide_as_its_notch_leaves_half_the_depth() -> None:

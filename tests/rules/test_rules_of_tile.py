@@ -6,7 +6,6 @@ import pytest
 
 from sheetcalc.domain.measure import MM320_PER_INCH as INCH
 from sheetcalc.rules.tile import (
-    balanced_end_cut_mm320,
     is_large_format,
     lippage_allowed_mm320,
     minimum_joint_mm320,
@@ -20,23 +19,6 @@ MM = 320
 
 def inches(value: float) -> int:
     return round(value * INCH)
-
-
-def test_half_tile_rule() -> None:
-    # T1-05, US Navy Builder manual 14044 p. 7-23; T1-24 computed: 3.25 in ends, 22 full
-    assert balanced_end_cut_mm320(inches(100), inches(4.25)) == (22, Fraction(inches(3.25)))
-
-
-def test_half_tile_rule_with_joints_and_gaps() -> None:
-    # T1-06 derived: D 2350, g 6, L 600, j 3: n 3 leaves (2338 - 1800 - 12)/2 = 263 < 300,
-    # so 2 full and 263 + 301.5 = 564.5
-    full, end = balanced_end_cut_mm320(2350 * MM, 600 * MM, 3 * MM, 6 * MM)
-    assert (full, end) == (2, Fraction(5645, 10) * MM)
-
-
-def test_half_tile_rule_on_an_exact_fit() -> None:
-    # 12 + 5 x 300 + 4 x 3
-    assert balanced_end_cut_mm320(1524 * MM, 300 * MM, 3 * MM, 6 * MM) == (5, Fraction(0))
 
 
 def test_joint_is_three_times_the_spread() -> None:

@@ -23,7 +23,6 @@ from sheetcalc.excel.tabs.tab_cells import Place, TabContent, address_of, parse_
 
 SCHEMA: Final = 1
 RESULT_NAME: Final = "sheetcalc_tab_"
-ORDER_KEY: Final = "order:"
 KEPT_MARK: Final = "kept by sheetcalc because it was edited"
 """Stands in place of the signature of an edited tab that is kept, with the key of what it was."""
 INPUT_KEY: Final = "input:"

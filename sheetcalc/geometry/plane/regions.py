@@ -201,17 +201,6 @@ def mirrored(region: Region, sum_of_sides: int) -> Region:
     )  # fmt: skip
 
 
-def translated(region: Region, left: int, front: int) -> Region:
-    """Region moved by so much to the right and away."""
-
-    def moved(ring: Ring) -> Ring:
-        return tuple((x + left, y + front) for x, y in ring)
-
-    return Region(
-        tuple(Patch(moved(p.shell), tuple(moved(h) for h in p.holes)) for p in region.patches)
-    )
-
-
 def to_shapely(region: Region) -> "BaseGeometry":
     """Shapely geometry of a region, in 1/320 mm."""
     from shapely.geometry import MultiPolygon, Polygon  # noqa: PLC0415 - heavy, oblique rooms only

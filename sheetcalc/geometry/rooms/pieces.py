@@ -14,12 +14,6 @@ from sheetcalc.geometry.plane.regions import contains, overlaps, rectangle
 from sheetcalc.geometry.rooms.reports import Report
 from sheetcalc.rules.shower import is_channel
 
-RECTANGULAR: Final = frozenset(
-    {
-        PieceKind.FLOOR, PieceKind.VOID, PieceKind.INSET, PieceKind.SHOWER_FLOOR, PieceKind.CURB,
-        PieceKind.BATH, PieceKind.SHOWER_TRAY, PieceKind.CABINET,
-    }
-)  # fmt: skip
 ROUND: Final = frozenset({PieceKind.TOILET_OUTLET, PieceKind.PIPE})
 EITHER: Final = frozenset({PieceKind.DRAIN, PieceKind.COLUMN})
 POINTS: Final = frozenset({PieceKind.DOORWAY, PieceKind.THERMOSTAT})
