@@ -145,7 +145,6 @@ def finish(*specs: SurfaceSpec, layers: tuple[Layer, ...] = ()) -> Finish:
 MEASURES = RoomMeasures(
     outline_perimeter_m=10.0,
     doorway_m=0.8,
-    base_m=9.2,
     inside_corners=4,
     outside_corners=0,
     change_of_plane_m={},

@@ -14,31 +14,26 @@ class ShowerMeasures(Struct, frozen=True):
     ----------
     surface
         Key of its surface.
-    length_m, width_m
-        Sides of the rectangle round it, along left and along front.
     drains
         Drains in it; ``channel`` tells whether one is a channel (one-way fall).
     edge_distance_m
         Longest straight fall square to an edge: from the drain to the farthest edge.
     corner_distance_m
         From the nearest drain to the farthest corner; for a channel, the farthest distance from it.
-    wall_edge_m, curb_edge_m, open_edge_m
-        Edge along walls, along curbs, and flush with what is beside it.
+    wall_edge_m, curb_edge_m
+        Edge along walls, and along curbs.
     inside_corners, outside_corners
         Of its upstands: where two of walls and curbs meet.
     """
 
     surface: str
     area_m2: float
-    length_m: float
-    width_m: float
     drains: int
     channel: bool
     edge_distance_m: float
     corner_distance_m: float
     wall_edge_m: float
     curb_edge_m: float
-    open_edge_m: float
     inside_corners: int
     outside_corners: int
 
@@ -93,8 +88,6 @@ class RoomMeasures(Struct, frozen=True):
         Round the outline, doorways included, voids' sides included.
     doorway_m
         Total width of doorways.
-    base_m
-        Where a base course can go: perimeter less doorways, curb ends, baths, trays, cabinets.
     inside_corners, outside_corners
         Of the outline as seen from inside.
     change_of_plane_m
@@ -110,18 +103,13 @@ class RoomMeasures(Struct, frozen=True):
     wall_edge_m
         Edge of floor, inset and shower floor along walls, doorways left out, by surface kind: the
         length of their upturns.
-    wet_corner_height_m
-        Total height of the vertical inside corners between wet walls.
     bath_wall_m
         Edge of baths and shower trays along walls.
-    curb_m, niche_edge_m
-        Length of curbs along their long side; of niches' front edges.
     showers
         One for each shower floor.
     base_stretches_mm320
-        Straight stretches that make up ``base_m``, round the room from the near left corner.
-    open_edge_m
-        Edges that end in nothing, of all surfaces (see ``Surface.open_edges_mm320``).
+        Straight stretches where a base course can go (perimeter less doorways, curb ends, baths,
+        trays, cabinets), round the room from the near left corner.
     floor_inside_corners, floor_outside_corners
         Of the main floor and its insets where both sides run along walls, for the corner pieces
         of a floor that is made waterproof.
@@ -134,7 +122,6 @@ class RoomMeasures(Struct, frozen=True):
 
     outline_perimeter_m: float
     doorway_m: float
-    base_m: float
     inside_corners: int
     outside_corners: int
     change_of_plane_m: Mapping[SurfaceKind, float]
@@ -149,13 +136,9 @@ class RoomMeasures(Struct, frozen=True):
     baths: int = 0
     shower_floors: int = 0
     wall_edge_m: Mapping[SurfaceKind, float] = field(default_factory=dict)
-    wet_corner_height_m: float = 0.0
     bath_wall_m: float = 0.0
-    curb_m: float = 0.0
-    niche_edge_m: float = 0.0
     showers: tuple[ShowerMeasures, ...] = ()
     base_stretches_mm320: tuple[int, ...] = ()
-    open_edge_m: float = 0.0
     floor_inside_corners: int = 0
     floor_outside_corners: int = 0
     backed_edges: tuple[BackedEdge, ...] = ()

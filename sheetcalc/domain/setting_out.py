@@ -90,14 +90,9 @@ class SettingOut(Struct, frozen=True):
         Words: where to start, to mark with a tape, and which row to lay first.
     splits
         Cut tiles that fall into several parts.
-    tile_rects
-        Left, front, right, far of every tile placed; empty unless asked for: drawings take
-        theirs from ``geometry.setting_out.drawing.tiles_of``.
     start_left_mm320, start_front_mm320
         Near left corner of the first tile to lay: from the surface's left edge and from its near
         edge (bottom on a wall), measured along that tile's row and column.
-    chips_whole, chips_cut
-        Mosaic: chips laid; tiles are sheets then.
     small
         Cut tiles with a chord below the smallest cut wanted.
     turn_degrees
@@ -162,11 +157,8 @@ class SettingOut(Struct, frozen=True):
     start: str = ""
     splits: int = 0
     findings: tuple[Finding, ...] = ()
-    tile_rects: tuple[tuple[int, int, int, int], ...] = ()
     start_left_mm320: int = 0
     start_front_mm320: int = 0
-    chips_whole: int = 0
-    chips_cut: int = 0
     small: int = 0
     turn_degrees: float = 0.0
     laid_rows: str = ""

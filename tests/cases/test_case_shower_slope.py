@@ -12,9 +12,9 @@ from sheetcalc.lines.shower_slope import SHOWER_CHECKS, SHOWER_SLOPE
 
 INCH = 0.0254
 PAN = ShowerMeasures(
-    surface="shower floor S", area_m2=36 * 60 * INCH**2, length_m=36 * INCH, width_m=60 * INCH,
+    surface="shower floor S", area_m2=36 * 60 * INCH**2,
     drains=1, channel=False, edge_distance_m=30 * INCH, corner_distance_m=34.986 * INCH,
-    wall_edge_m=0.0, curb_edge_m=0.0, open_edge_m=0.0, inside_corners=0, outside_corners=0,
+    wall_edge_m=0.0, curb_edge_m=0.0, inside_corners=0, outside_corners=0,
 )  # fmt: skip
 QUARTER_INCH_A_FOOT = 0.25 / 12
 

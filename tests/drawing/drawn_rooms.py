@@ -56,7 +56,6 @@ def measures() -> RoomMeasures:
     return RoomMeasures(
         outline_perimeter_m=8.4,
         doorway_m=0.8,
-        base_m=7.6,
         inside_corners=4,
         outside_corners=0,
         change_of_plane_m={},

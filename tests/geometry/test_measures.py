@@ -41,7 +41,6 @@ def test_an_alcove_pan_lies_against_three_walls_and_its_curb() -> None:
     (shower,) = alcove_shower().measures.showers
     assert shower.wall_edge_m == pytest.approx((36 + 60 + 36) * 0.0254)
     assert shower.curb_edge_m == pytest.approx(60 * 0.0254)
-    assert shower.open_edge_m == 0
 
 
 def test_a_curb_between_walls_has_a_top_and_two_faces_but_no_ends() -> None:
@@ -88,7 +87,6 @@ def test_a_niche_has_four_inside_and_four_outside_corners() -> None:
         width=3000,
     )
     assert (room.measures.wet_inside_corners, room.measures.wet_outside_corners) == (4, 4)
-    assert room.measures.niche_edge_m == pytest.approx(1.8)
     assert room.measures.change_of_plane_m[SurfaceKind.NICHE] == pytest.approx(1.8 + 4 * 0.09)
     areas = {s.key: s.region.area_m2 for s in room.surfaces if s.kind is SurfaceKind.NICHE}
     assert areas == {
@@ -111,7 +109,7 @@ def test_base_goes_along_walls_but_not_doorways_fixtures_or_tiled_walls() -> Non
         length=2000,
         width=3000,
     )
-    assert room.measures.base_m == pytest.approx(10 - 0.8 - 1.7 - 2.0)
+    assert sum(room.measures.base_stretches_mm320) == (10_000 - 800 - 1700 - 2000) * 320
     assert sorted(room.measures.base_stretches_mm320) == [
         192_000, 192_000, 416_000, 960_000,
     ]  # fmt: skip
@@ -173,7 +171,6 @@ def test_wet_areas_that_meet_make_a_wet_corner() -> None:
         face("left", 3000, 2400), face("left", 900, 1800, part="wet area", left=2100),
         length=2000, width=3000,
     )  # fmt: skip
-    assert room.measures.wet_corner_height_m == pytest.approx(1.8)
     assert room.measures.change_of_plane_m[SurfaceKind.WET_AREA] == pytest.approx(1.8)
     assert room.measures.change_of_plane_m[SurfaceKind.WALL] == pytest.approx(0.6)
 
@@ -194,7 +191,7 @@ def test_an_opening_with_depth_has_reveals_where_the_face_goes_on() -> None:
         "opening far sill": pytest.approx(0.09),
     }
     assert surface(room, "wall far").region.area_m2 == pytest.approx(4.8 - 0.3)
-    assert room.measures.open_edge_m == pytest.approx(2 * (0.6 + 0.5))
+    assert sum(s.open_edges_mm320 for s in room.surfaces) == 2 * (600 + 500) * 320
     # sealed at the frame, and in four corners of 0.15 m
     assert room.measures.change_of_plane_m[SurfaceKind.WALL] == pytest.approx(2.2 + 4 * 0.15)
 
@@ -255,7 +252,7 @@ def test_a_floor_flush_with_a_shower_floor_has_a_joint_there() -> None:
         width=2000,
     )
     (shower,) = room.measures.showers
-    assert shower.open_edge_m == pytest.approx(1.8)
+    assert shower.wall_edge_m == pytest.approx(1.8)
     joined = surface(room, "shower floor S").joined_edges
     assert sorted(joined) == sorted(
         [((288_000, 0), (288_000, 288_000)), ((288_000, 288_000), (0, 288_000))]
@@ -279,7 +276,7 @@ def test_walls_not_tiled_by_the_finish_leave_the_base_and_have_no_joint() -> Non
         room_row(face("far", 2000, 2000), face("left", 3000, 2000), length=2000, width=3000),
         finish=finish_of(SurfaceKind.FLOOR, SurfaceKind.BASE),
     )
-    assert room.measures.base_m == pytest.approx(10)
+    assert sum(room.measures.base_stretches_mm320) == 10_000 * 320
     assert SurfaceKind.WALL not in room.measures.change_of_plane_m
 
 
@@ -291,7 +288,8 @@ def test_wet_corners_of_a_shower_without_wet_areas_go_to_the_jobs_height() -> No
         length=2000,
         width=2000,
     )
-    assert room.measures.wet_corner_height_m == pytest.approx(2.0)
+    # 2 x 0.9 m along walls, and the one corner
+    assert room.measures.wet_change_of_plane_m == pytest.approx(1.8 + 2.0)
 
 
 def test_corners_of_the_floor_lie_between_two_walls() -> None:

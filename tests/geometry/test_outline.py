@@ -68,7 +68,7 @@ def test_a_door_reveal_lies_before_the_near_wall_and_has_the_doorway() -> None:
     assert room.outline.area_m2 == pytest.approx(6.08)
     # round: 10 m and both sides of the reveal; base everywhere but in the doorway
     assert room.measures.outline_perimeter_m == pytest.approx(10.2)
-    assert room.measures.base_m == pytest.approx(9.4)
+    assert sum(room.measures.base_stretches_mm320) == 9400 * 320
 
 
 def test_a_pier_is_taken_out_and_its_sides_are_walls() -> None:

@@ -29,7 +29,6 @@ class CurbWork(Struct, frozen=True):
     surfaces: tuple[Surface, ...]
     wall_contacts: int
     wall_contact_mm320: int
-    long_side_mm320: int
 
 
 def curb_work(
@@ -77,7 +76,6 @@ def curb_work(
         tuple(s for s in made if s.region.patches),
         wall_contacts,
         wall_contact,
-        max(length, width),
     )
 
 

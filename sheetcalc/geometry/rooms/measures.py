@@ -6,7 +6,6 @@ or a fixture are added up, doorways left out.
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import chain
 from math import hypot, pi
 from typing import Final
 
@@ -113,16 +112,13 @@ class _Measuring:
             SurfaceKind.CURB: curb_bends,
             SurfaceKind.NICHE: walls.niche_bends_mm320,
         }
-        base = self._base(edges[SurfaceKind.FLOOR], edges[SurfaceKind.INSET])
         inside, outside = corner_counts(p.outline.region)
         niche_corners = _NICHE_CORNERS * walls.wet_niches
-        surfaces = chain(floor.surfaces, walls.surfaces)
         floor_corners = self._floor_corners()
         measures = RoomMeasures(
             outline_perimeter_m=_m(perimeter_mm320(p.outline.region)),
             doorway_m=_m(sum(hypot(d.end[0] - d.start[0], d.end[1] - d.start[1])
                              for d in p.doorways)),
-            base_m=_m(sum(base)),
             inside_corners=inside,
             outside_corners=outside,
             change_of_plane_m={kind: _m(length) for kind, length in bends.items() if length},
@@ -147,13 +143,9 @@ class _Measuring:
             baths=kinds.count(PieceKind.BATH),
             shower_floors=kinds.count(PieceKind.SHOWER_FLOOR),
             wall_edge_m={kind: _m(length) for kind, length in wall_edges.items() if length},
-            wet_corner_height_m=_m(wet_corners),
             bath_wall_m=_m(self._bath_walls()),
-            curb_m=_m(sum(c.long_side_mm320 for c in floor.curbs)),
-            niche_edge_m=_m(walls.niche_edge_mm320),
             showers=showers,
-            base_stretches_mm320=base,
-            open_edge_m=_m(sum(s.open_edges_mm320 for s in surfaces)),
+            base_stretches_mm320=self._base(edges[SurfaceKind.FLOOR], edges[SurfaceKind.INSET]),
             floor_inside_corners=floor_corners[0],
             floor_outside_corners=floor_corners[1],
             backed_edges=tuple(self._backed(edges)),

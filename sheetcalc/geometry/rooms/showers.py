@@ -51,27 +51,20 @@ def measure_shower(placed: PlacedPiece, region: Region, around: Surroundings) ->
     walls, curb_edges, slack_mm320 = around.walls, around.curb_edges, around.slack_mm320
     edges = edges_of(region)
     own_drains = [d for d in around.drains if _lies_in(d, placed)]
-    drain_edges = edges_of(*(d.region for d in own_drains if d.region and not d.circle))
     wall_lines = [line for line, _ in walls]
     on_walls = sum(total(less(contact(line, edges, slack_mm320), doors)) for line, doors in walls)
     on_curbs = shared_length(edges, curb_edges, slack_mm320)
-    on_drains = shared_length(edges, drain_edges) if drain_edges else 0
-    open_edge = sum(map(length_of, edges)) - on_walls - on_curbs - on_drains
     inside, outside = upstand_corners(region, [*wall_lines, *curb_edges], slack_mm320)
-    x0, y0, x1, y1 = region.bounds
     edge, corner, channel = _falls(region, own_drains)
     return ShowerMeasures(
         surface=f"shower floor {placed.piece.name}",
         area_m2=region.area_m2,
-        length_m=(x1 - x0) / MM320_PER_METRE,
-        width_m=(y1 - y0) / MM320_PER_METRE,
         drains=len(own_drains),
         channel=channel,
         edge_distance_m=edge / MM320_PER_METRE,
         corner_distance_m=corner / MM320_PER_METRE,
         wall_edge_m=on_walls / MM320_PER_METRE,
         curb_edge_m=on_curbs / MM320_PER_METRE,
-        open_edge_m=max(open_edge, 0) / MM320_PER_METRE,
         inside_corners=inside,
         outside_corners=outside,
     )

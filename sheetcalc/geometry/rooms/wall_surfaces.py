@@ -54,7 +54,6 @@ class WallWork(Struct):
     tiled: list[TiledStretch] = field(default_factory=list)
     niches: int = 0
     wet_niches: int = 0
-    niche_edge_mm320: int = 0
     niche_bends_mm320: int = 0
     wet_niche_bends_mm320: int = 0
     reveal_bends_mm320: Counter[SurfaceKind] = field(default_factory=Counter)
@@ -261,7 +260,6 @@ class _SheetWork:
             self._put(f"{key} {side}", SurfaceKind.NICHE, rectangle(0, 0, across, up), part)
         work, edge = self._work, 2 * (length + height)
         work.niches += 1
-        work.niche_edge_mm320 += edge
         work.niche_bends_mm320 += edge + 4 * depth
         if self._is_wet(area) or not self._any_wet:
             work.wet_niches += 1

@@ -90,8 +90,6 @@ def regular(req: Request, slabs: Slabs, origin: Given) -> SettingOut:
         splits=counted.splits,
         start_left_mm320=start.left,
         start_front_mm320=start.front,
-        chips_whole=chips.whole if req.sheet else 0,
-        chips_cut=chips.cut if req.sheet else 0,
         small=choice.small,
         turn_degrees=req.degrees,
         laid_rows=_stepping(lattice, choice),

@@ -235,8 +235,6 @@ class _Split:
             crossings=round(length / (req.length + req.width) * pattern.ends_per_tile),
             searched=f"{together.searched}; {self._through(at)}",
             splits=cuts.splits,
-            chips_whole=0,
-            chips_cut=0,
             small=small,
             turn_degrees=req.degrees,
             neck_mm320=None if cuts.neck is None else math.floor(cuts.neck),
