@@ -87,7 +87,7 @@ class Work(Struct, frozen=True):
         kept = tabs.kept(self.run) if tabs else ()
         results = ResultTabs(self.run, self.findings, raw, office, kept)
         drawn = _cards(self.run, self.by_room, progress, spread, office) if cards else None
-        made = partial(long.made, self.run, results.long(), results.status) if long else None
+        made = partial(long.made, self.run, results) if long else None
         return results.all(made or results.made_long, drawn)
 
 

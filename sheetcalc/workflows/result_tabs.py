@@ -1,20 +1,18 @@
 """Long result tabs made by copies of this process, each of which keeps the records and writes them.
 
-They are begun as soon as what they are made from is there: those of the plans while orders and
-quote are worked out, the Takeoff while findings are put into words.
+They are begun while orders and quote are worked out, of which the Takeoff is told what lines cost.
 """
 
 # ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
 
 import sys
-from functools import partial
-from typing import TYPE_CHECKING, Final, Self
+from typing import TYPE_CHECKING, Final, Self, TypeVar
 
 from sheetcalc.workflows.spreading import OverCores
 from sheetcalc.workflows.staying import Staying, shares_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Mapping
 
     from sheetcalc.domain.run import Run
     from sheetcalc.excel.generating.elsewhere import CellsElsewhere, Filled, Wanted
@@ -22,9 +20,13 @@ if TYPE_CHECKING:
     from sheetcalc.workbook.house_style import HouseStyle
     from sheetcalc.workbook.office import Office
     from sheetcalc.workbook.raw import RawBook
+    from sheetcalc.workbook.results import ResultTabs
     from sheetcalc.workbook.results.frame import Frame
-    from sheetcalc.workbook.results.long_tabs import LongTab
-    from sheetcalc.workbook.sheet import Cell, SheetModel
+    from sheetcalc.workbook.results.long_tabs import Finish, LongTab
+    from sheetcalc.workbook.results.quote_formulas import LinePrices
+    from sheetcalc.workbook.sheet import SheetModel
+
+Made = TypeVar("Made")
 
 FEWEST_CELLS: Final = 20_000
 """Fewer are made and written sooner here than a process is started for some of them."""
@@ -49,44 +51,46 @@ class LongTabs:
 
     def __init__(self, raw: "RawBook", spread: OverCores, office: "Office") -> None:
         forked = sys.platform == "linux"  # a copy has in memory what they are made from
-        others = spread.processes - 1
-        self._others = others if forked and office.words.english else 0
+        self._copies = spread.processes if forked and office.words.english else 1
         self._raw = raw
         self._style = office.style
         self._of: Run | None = None
-        self._at_work: Staying[CellsElsewhere, Wanted, Filled] = Staying()
+        self._at_work: Staying[LinePrices | None, CellsElsewhere, Wanted, Filled] = Staying()
         self.sheets: dict[str, CellsElsewhere] = {}
 
     def planned(self, run: "Run") -> None:
-        """Begin to make what needs no orders and no quote."""
-        from sheetcalc.workbook.results.long_tabs import tabs_of_plans
+        """Begin to make the tabs of a run that lacks its orders and its quote yet."""
+        from sheetcalc.workbook.results.long_tabs import long_tabs
 
         self._at_work.end()  # rooms of an earlier run may have been left out since
-        self._of = run
-        self._begin(tabs_of_plans(run, self._frame(run)))
+        self._of = None
+        tabs = long_tabs(run, self._frame(run))
+        cells = {tab.key: tab.cells for tab in tabs}
+        if self._copies > 1 and sum(cells.values()) >= FEWEST_CELLS:
+            self._of = run
+            things = {tab.key: _LongTab(tab, self._style) for tab in tabs}
+            self._at_work.begin(things, shares_of(cells, self._copies))
 
     def priced(self, run: "Run") -> None:
-        """Begin to make the Takeoff, which says what lines cost."""
-        from sheetcalc.workbook.results.long_tabs import own_formulas, takeoff_tab
+        """Tell what lines cost, when the run is whole."""
+        from sheetcalc.workbook.results.long_tabs import line_prices
 
-        frame = self._frame(run)
         if self._has(run):
-            self._begin([takeoff_tab(run, frame, partial(own_formulas, run, frame))])
+            self._at_work.tell(line_prices(run, self._frame(run)))
 
-    def made(self, run: "Run", tabs: "Iterable[LongTab]", status: "Cell") -> "list[SheetModel]":
+    def made(self, run: "Run", results: "ResultTabs") -> "list[SheetModel]":
         """Wait for the tabs; those of copies have empty rows in place of their records."""
         from msgspec.structs import replace
 
         from sheetcalc.workbook.results.frame import with_status
 
-        told = self._at_work.first() if self._has(run) else {}
+        if not self._has(run):
+            return results.made_long()
         self.sheets = {
-            key: replace(cells, sheet=with_status(cells.sheet, status))
-            for key, cells in told.items()
+            key: replace(cells, sheet=with_status(cells.sheet, results.status))
+            for key, cells in self._at_work.first().items()
         }
-        return [
-            self.sheets[tab.key].sheet if tab.key in self.sheets else tab.make() for tab in tabs
-        ]
+        return [self.sheets[tab.key].sheet for tab in results.long()]
 
     def ask(self, wanted: "Mapping[str, Wanted]") -> None:
         """Say what is wanted of each sheet, by its key; the work begins."""
@@ -102,14 +106,8 @@ class LongTabs:
         return Frame(self._raw, run.inputs.job.units, AWAITED)
 
     def _has(self, run: "Run") -> bool:
-        """Whether it was this run of which tabs were begun."""
+        """Whether it was of this run that tabs were begun."""
         return self._of is not None and self._of.works is run.works
-
-    def _begin(self, tabs: "Sequence[LongTab]") -> None:
-        cells = {tab.key: tab.cells for tab in tabs}
-        if self._others and sum(cells.values()) >= FEWEST_CELLS:
-            things = {tab.key: _LongTab(tab, self._style) for tab in tabs}
-            self._at_work.begin(things, shares_of(cells, self._others))
 
     def __enter__(self) -> Self:
         """Use as a context: ends the copies at its end."""
@@ -126,13 +124,18 @@ class _LongTab:
     def __init__(self, tab: "LongTab", style: "HouseStyle") -> None:
         self._tab = tab
         self._style = style
+        self._finish: Finish | None = None
         self._cells: SheetCells | None = None
 
-    def first(self) -> "CellsElsewhere":
+    def begin(self) -> None:
+        self._finish = self._tab.begin()
+
+    def first(self, known: "LinePrices | None") -> "CellsElsewhere":
         from sheetcalc.excel.generating.elsewhere import kept_here
         from sheetcalc.excel.generating.sheet_cells import SheetCells
 
-        self._cells = SheetCells(self._tab.make(), self._style)
+        self._cells = SheetCells(_there(self._finish)(known), self._style)
+        self._finish = None
         told = kept_here(self._cells)
         _ = self._cells.heights  # while others make what this process will wait for
         return told
@@ -140,8 +143,12 @@ class _LongTab:
     def last(self, asked: "Wanted") -> "Filled":
         from sheetcalc.excel.grafting.filling import fill
 
-        cells, self._cells = self._cells, None
-        if cells is None:
-            message = "a tab is written once, after it is made"
-            raise ValueError(message)
+        cells, self._cells = _there(self._cells), None
         return fill(cells.among(asked.loose or {}), asked, beside=True)
+
+
+def _there(made: Made | None) -> Made:
+    if made is None:
+        message = "a tab is begun, made and written once, in this order"
+        raise ValueError(message)
+    return made

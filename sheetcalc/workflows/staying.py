@@ -1,7 +1,8 @@
-"""Work in two steps, in copies of this process that keep what they made in the first one.
+"""Work in steps, in copies of this process that keep what they made in the steps before.
 
-What is made may be too much to be sent: a copy tells of it, learns what it needs for the rest, and
-answers with the little that comes out in the end.
+What is made may be too much to be sent: a copy begins with what it has in memory, learns what was
+not known yet and tells of what it has, learns what it needs for the rest, and answers with the
+little that comes out in the end.
 """
 
 import multiprocessing
@@ -10,25 +11,30 @@ from typing import Final, Generic, Protocol, TypeVar
 
 from sheetcalc.workflows.workers import Died, Worker
 
+Known = TypeVar("Known")
 First = TypeVar("First")
 Asked = TypeVar("Asked")
 Last = TypeVar("Last")
+Known_contra = TypeVar("Known_contra", contravariant=True)
 First_co = TypeVar("First_co", covariant=True)
 Asked_contra = TypeVar("Asked_contra", contravariant=True)
 Last_co = TypeVar("Last_co", covariant=True)
 
 
-class TwoSteps(Protocol[First_co, Asked_contra, Last_co]):
-    """Something to be done in two steps, by the same process."""
+class Steps(Protocol[Known_contra, First_co, Asked_contra, Last_co]):
+    """Something to be done step by step, by the same process."""
 
-    def first(self) -> First_co:
-        """Begin, and tell what others need to know."""
+    def begin(self) -> None:
+        """Do what can be done before anything else is known."""
+
+    def first(self, known: Known_contra) -> First_co:
+        """Go on, and tell what others need to know."""
 
     def last(self, asked: Asked_contra) -> Last_co:
         """Finish, as asked."""
 
 
-class Staying(Generic[First, Asked, Last]):
+class Staying(Generic[Known, First, Asked, Last]):
     """Copies of this process, each with things of its own to do.
 
     A copy that dies takes nothing along: its things are done here, from the start.
@@ -36,11 +42,13 @@ class Staying(Generic[First, Asked, Last]):
 
     def __init__(self) -> None:
         """Begin with no copies."""
-        self._away: dict[Worker, _Share[First, Asked, Last]] = {}
-        self._here: list[_Share[First, Asked, Last]] = []
+        self._away: dict[Worker, _Share[Known, First, Asked, Last]] = {}
+        self._here: list[_Share[Known, First, Asked, Last]] = []
 
     def begin(
-        self, things: Mapping[str, TwoSteps[First, Asked, Last]], shares: Iterable[Sequence[str]]
+        self,
+        things: Mapping[str, Steps[Known, First, Asked, Last]],
+        shares: Iterable[Sequence[str]],
     ) -> None:
         """Start a copy for each share of the things, which it has in memory: it is at work at once.
 
@@ -54,9 +62,16 @@ class Staying(Generic[First, Asked, Last]):
         context = multiprocessing.get_context("fork")
         for keys in shares:
             share = _Share({key: things[key] for key in keys})
-            worker = Worker(context, share, None, [worker.line for worker in self._away])
+            lines = [worker.line for worker in self._away]
+            worker = Worker(context, share, share.begin, lines)
+            worker.task = _TASK  # it is at work already
             self._away[worker] = share
-            worker.ask(_TASK, None)
+
+    def tell(self, known: Known) -> None:
+        """Say what has become known; the copies go on."""
+        self._known = known
+        for worker in self._away:
+            worker.ask(_TASK, (known,))
 
     def first(self) -> dict[str, First]:
         """Wait for what the copies tell, by key."""
@@ -65,12 +80,12 @@ class Staying(Generic[First, Asked, Last]):
             answer = worker.answer()
             if isinstance(answer, Died):
                 self._here.append(self._away.pop(worker))
-                answer = share.begin()
+                answer = share.anew(self._known)
             told |= answer
         return told
 
     def ask(self, asked: Mapping[str, Asked]) -> None:
-        """Say what is asked of each thing; the copies begin."""
+        """Say what is asked of each thing; the copies finish them."""
         self._asked = asked
         for worker, share in self._away.items():
             worker.ask(_TASK, share.of(asked))
@@ -79,12 +94,12 @@ class Staying(Generic[First, Asked, Last]):
         """Wait for what the copies have made, by key."""
         made: dict[str, Last] = {}
         for share in self._here:
-            made |= share.finish(share.of(self._asked))
+            made |= share.last(share.of(self._asked))
         for worker, share in self._away.items():
             answer = worker.answer()
             if isinstance(answer, Died):
-                share.begin()
-                answer = share.finish(share.of(self._asked))
+                share.anew(self._known)
+                answer = share.last(share.of(self._asked))
             made |= answer
         return made
 
@@ -100,26 +115,38 @@ _TASK: Final = (0, 1)
 """A copy has one task at a time, tried once."""
 
 
-class _Share(Generic[First, Asked, Last]):
+class _Share(Generic[Known, First, Asked, Last]):
     """What one process does."""
 
-    def __init__(self, things: Mapping[str, TwoSteps[First, Asked, Last]]) -> None:
+    def __init__(self, things: Mapping[str, Steps[Known, First, Asked, Last]]) -> None:
         self._things = things
 
-    def __call__(self, asked: Mapping[str, Asked] | None) -> dict[str, First] | dict[str, Last]:
-        """Begin the things, or finish them as asked."""
-        return self.begin() if asked is None else self.finish(asked)
+    def __call__(
+        self, told: tuple[Known] | Mapping[str, Asked]
+    ) -> dict[str, First] | dict[str, Last]:
+        """Go on with the one thing that has become known, or finish as asked."""
+        return self.first(*told) if isinstance(told, tuple) else self.last(told)
 
     def of(self, asked: Mapping[str, Asked]) -> dict[str, Asked]:
         """Find what is asked of these things."""
         return {key: asked[key] for key in self._things}
 
-    def begin(self) -> dict[str, First]:
-        """Do the first step."""
-        return {key: thing.first() for key, thing in self._things.items()}
+    def begin(self) -> None:
+        """Begin all."""
+        for thing in self._things.values():
+            thing.begin()
 
-    def finish(self, asked: Mapping[str, Asked]) -> dict[str, Last]:
-        """Do the last step."""
+    def first(self, known: Known) -> dict[str, First]:
+        """Go on with all."""
+        return {key: thing.first(known) for key, thing in self._things.items()}
+
+    def anew(self, known: Known) -> dict[str, First]:
+        """Do again what another process has died of, up to here."""
+        self.begin()
+        return self.first(known)
+
+    def last(self, asked: Mapping[str, Asked]) -> dict[str, Last]:
+        """Finish them."""
         return {key: self._things[key].last(wanted) for key, wanted in asked.items()}
 
 

@@ -69,7 +69,7 @@ def test_a_file_is_the_same_however_many_processes_make_its_tabs(
     noted = dict(reversed(line.split(" ", 1)) for line in filled_by.read_text().splitlines())  # type: ignore[misc]
     assert {"takeoff", "cut-list", "setting-out", "roll-plan"} <= noted.keys()
     by = {process for tab, process in noted.items() if tab in LONG}
-    # the plans' tabs are made by one copy less than there are cores, the Takeoff by another
+    # this process has all the others to make
     assert str(HERE) not in by
     assert len(by) == cores
 
@@ -88,7 +88,7 @@ def test_tabs_begun_for_a_run_that_came_to_nothing_are_not_those_of_the_next(
         long.planned(first)
         long.priced(second)
         tabs = ResultTabs(second, (), raw)
-        sheets = long.made(second, tabs.long(), tabs.status)
+        sheets = long.made(second, tabs)
         assert not long.sheets
         assert sheets == tabs.made_long()
 

@@ -1,4 +1,4 @@
-"""Work in two steps by copies of this process: the same as here, whatever happens to them."""
+"""Work in steps by copies of this process: the same as here, whatever happens to them."""
 
 import os
 import signal
@@ -13,16 +13,20 @@ pytestmark = pytest.mark.skipif(sys.platform != "linux", reason="copies are made
 
 
 class Sum:
-    """Keeps a number, tells who has it, and adds another."""
+    """Keeps a number, learns a factor, tells who has both, and adds another."""
 
     def __init__(self, number: int, dies_in: str = "") -> None:
         self.number = number
         self.dies_in = dies_in
         self.kept: list[int] = []
 
-    def first(self) -> int:
-        self._dies("first")
+    def begin(self) -> None:
+        self._dies("begin")
         self.kept = [self.number] * 1000
+
+    def first(self, known: int) -> int:
+        self._dies("first")
+        self.kept = [number * known for number in self.kept]
         return os.getpid()
 
     def last(self, asked: int) -> tuple[int, int]:
@@ -35,16 +39,17 @@ class Sum:
 
 
 def begun(
-    at_work: Staying[int, int, tuple[int, int]], things: dict[str, Sum], *shares: str
+    at_work: Staying[int, int, int, tuple[int, int]], things: dict[str, Sum], *shares: str
 ) -> None:
     """Begin things named by single letters, a copy for each word of them."""
     at_work.begin(things, [list(share) for share in shares])
 
 
 def done(things: dict[str, Sum], *shares: str) -> tuple[dict[str, int], dict[str, tuple[int, int]]]:
-    at_work: Staying[int, int, tuple[int, int]] = Staying()
+    at_work: Staying[int, int, int, tuple[int, int]] = Staying()
     try:
         begun(at_work, things, *shares)
+        at_work.tell(5)
         told = at_work.first()
         at_work.ask({key: 10 * thing.number for key, thing in things.items()})
         made = at_work.last()
@@ -62,7 +67,7 @@ def sums(*mortal: Sum) -> dict[str, Sum]:
     return dict(zip("abcd", numbered, strict=True))
 
 
-ADDED = {"a": 0, "b": 11, "c": 22, "d": 33}
+ADDED = {"a": 0, "b": 5 + 10, "c": 10 + 20, "d": 15 + 30}
 
 
 def test_each_thing_is_finished_by_the_process_that_has_begun_it() -> None:
@@ -74,10 +79,11 @@ def test_each_thing_is_finished_by_the_process_that_has_begun_it() -> None:
 
 
 def test_copies_that_begin_later_are_no_different() -> None:
-    at_work: Staying[int, int, tuple[int, int]] = Staying()
+    at_work: Staying[int, int, int, tuple[int, int]] = Staying()
     things = sums()
     begun(at_work, things, "ab")
     begun(at_work, things, "c", "d")
+    at_work.tell(5)
     told = at_work.first()
     at_work.ask({key: 10 * thing.number for key, thing in things.items()})
     made = at_work.last()
@@ -87,7 +93,7 @@ def test_copies_that_begin_later_are_no_different() -> None:
     assert HERE not in told.values()
 
 
-@pytest.mark.parametrize("step", ["first", "last"])
+@pytest.mark.parametrize("step", ["begin", "first", "last"])
 def test_what_a_copy_dies_of_is_done_here_from_the_start(step: str) -> None:
     _, made = done(sums(Sum(2, step)), "bc", "ad")
     assert {key: value for key, (value, _) in made.items()} == ADDED
@@ -100,13 +106,20 @@ def test_a_mistake_in_a_copy_is_raised_as_if_it_had_been_made_here() -> None:
         def last(self, asked: int) -> tuple[int, int]:
             raise ZeroDivisionError(str(asked))
 
+    class WrongAtOnce(Sum):
+        def begin(self) -> None:
+            raise ZeroDivisionError
+
     with pytest.raises(ZeroDivisionError, match="10"):
         done(sums(Wrong(1)), "ab", "cd")
+    with pytest.raises(ZeroDivisionError):
+        done(sums(WrongAtOnce(1)), "ab", "cd")
 
 
 def test_copies_end_when_nobody_asks_them_for_more() -> None:
-    at_work: Staying[int, int, tuple[int, int]] = Staying()
+    at_work: Staying[int, int, int, tuple[int, int]] = Staying()
     begun(at_work, sums(), "ab")
+    at_work.tell(5)
     process = at_work.first()["b"]
     at_work.end()
     with pytest.raises(ProcessLookupError):

@@ -17,16 +17,12 @@ from sheetcalc.workbook.results.findings import Worded, findings_sheet, severity
 from sheetcalc.workbook.results.frame import Frame
 from sheetcalc.workbook.results.heating_rules import heating_rules_sheets
 from sheetcalc.workbook.results.house import in_office_style
-from sheetcalc.workbook.results.long_tabs import (
-    LongTab,
-    quote_formulas,
-    tabs_of_plans,
-    takeoff_tab,
-)
+from sheetcalc.workbook.results.long_tabs import LongTab, long_tabs
 from sheetcalc.workbook.results.optional import kept_pages
 from sheetcalc.workbook.results.order import order_sheets, supplier_of
 from sheetcalc.workbook.results.order_formulas import OrderFormulas
 from sheetcalc.workbook.results.quote import quote_sheets
+from sheetcalc.workbook.results.quote_formulas import LinePrices, QuoteFormulas
 from sheetcalc.workbook.results.room_cards import Cards, room_cards_sheets
 from sheetcalc.workbook.results.sources import sources_sheets
 from sheetcalc.workbook.results.status import master_status
@@ -73,7 +69,8 @@ class ResultTabs:
         printed = master_status(severities, run.left_out, live=False, words=words)
         self._printed = replace(self._frame, status=printed)
         self._formulas = OrderFormulas(run.orders, run.lines, run.inputs, self._frame)
-        self._prices = quote_formulas(run, self._frame, self._formulas)
+        quote, frame = run.quote, self._frame
+        self._prices = QuoteFormulas(run, quote, frame, self._formulas) if quote else None
 
     @property
     def status(self) -> Cell:
@@ -82,12 +79,16 @@ class ResultTabs:
 
     def long(self) -> tuple[LongTab, ...]:
         """Tabs that grow with the job, in their order in the workbook."""
-        run, frame = self._run, self._frame
-        return (takeoff_tab(run, frame, lambda: self._prices), *tabs_of_plans(run, frame))
+        return long_tabs(self._run, self._frame)
+
+    def line_prices(self) -> LinePrices | None:
+        """Give what the lines of the first of them cost; None without a quote."""
+        return self._prices.line_prices() if self._prices else None
 
     def made_long(self) -> list[SheetModel]:
         """Make the long ones here."""
-        return [tab.make() for tab in self.long()]
+        prices = self.line_prices()
+        return [tab.begin()(prices) for tab in self.long()]
 
     def all(
         self,

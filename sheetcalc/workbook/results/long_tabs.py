@@ -1,10 +1,11 @@
 """Result tabs that grow with the job; each can be made apart from all others, and before some.
 
-Those of the plans need neither orders nor a quote, and none needs to know how the run ends: the
-status may be left to be put in later.
+They are begun when only orders and quote are missing, of which the Takeoff says what lines cost.
+None needs to know how the run ends: the status may be left to be put in later.
 """
 
 from collections.abc import Callable
+from typing import TypeAlias
 
 from msgspec import Struct
 
@@ -21,11 +22,14 @@ from sheetcalc.workbook.results import (
 )
 from sheetcalc.workbook.results.frame import Frame
 from sheetcalc.workbook.results.order_formulas import OrderFormulas
-from sheetcalc.workbook.results.quote_formulas import QuoteFormulas
+from sheetcalc.workbook.results.quote_formulas import LinePrices, QuoteFormulas
 from sheetcalc.workbook.results_tabs import ROLL_PLAN, TAKEOFF
 from sheetcalc.workbook.results_tabs_heating import CABLE_SCHEDULE, RESISTANCE_LOG
 from sheetcalc.workbook.results_tabs_tiling import CUT_LIST, SETTING_OUT
 from sheetcalc.workbook.sheet import SheetModel
+
+Finish: TypeAlias = Callable[[LinePrices | None], SheetModel]
+"""Takes what the Takeoff's lines cost, None without a quote, and gives a sheet."""
 
 
 class LongTab(Struct, frozen=True):
@@ -35,28 +39,31 @@ class LongTab(Struct, frozen=True):
     ----------
     key
         Of its sheet.
-    make
-        Makes its sheet; depends on nothing that other tabs do.
+    begin
+        Makes of its sheet what can be made before it is known what lines cost; depends on nothing
+        that other tabs do.
     cells
         About how many it has.
     """
 
     key: str
-    make: Callable[[], SheetModel]
+    begin: Callable[[], Finish]
     cells: int
 
 
-def takeoff_tab(run: Run, frame: Frame, prices: Callable[[], QuoteFormulas | None]) -> LongTab:
-    """Give the Takeoff of a whole run; the formulas of its quote are asked for when it is made."""
+def long_tabs(run: Run, frame: Frame) -> tuple[LongTab, ...]:
+    """Tabs that grow with the job, in their order in the workbook; the run may lack its orders."""
+    return (
+        LongTab(
+            takeoff.KEY,
+            lambda: takeoff.begin_takeoff(run.lines, frame),
+            len(run.lines) * len(TAKEOFF.columns),
+        ),
+        *_tabs_of_plans(run, frame),
+    )
 
-    def make() -> SheetModel:
-        return takeoff.takeoff_sheet(run.lines, frame, run.quote, prices())
 
-    return _long(takeoff.KEY, make, len(run.lines), TAKEOFF)
-
-
-def tabs_of_plans(run: Run, frame: Frame) -> tuple[LongTab, ...]:
-    """Tabs of what was planned, in their order in the workbook; the run may lack its orders yet."""
+def _tabs_of_plans(run: Run, frame: Frame) -> tuple[LongTab, ...]:
     job, rolls = run.inputs.job, run.inputs.catalogue
     readings, plans = run.inputs.readings, run.cable_plans
     # rooms of one shape and finish are mostly set out alike, and stand in one row
@@ -94,16 +101,17 @@ def tabs_of_plans(run: Run, frame: Frame) -> tuple[LongTab, ...]:
     )
 
 
-def quote_formulas(run: Run, frame: Frame, orders: OrderFormulas) -> QuoteFormulas | None:
-    """Formulas of a run's quote; None where it was not priced."""
-    return QuoteFormulas(run, run.quote, frame, orders) if run.quote else None
-
-
-def own_formulas(run: Run, frame: Frame) -> QuoteFormulas | None:
-    """Formulas of a run's quote, for a tab that is made where the other tabs' are not."""
+def line_prices(run: Run, frame: Frame) -> LinePrices | None:
+    """Give what lines cost, to make their tab where the other tabs are not made."""
+    if run.quote is None:
+        return None
     orders = OrderFormulas(run.orders, run.lines, run.inputs, frame)
-    return quote_formulas(run, frame, orders)
+    return QuoteFormulas(run, run.quote, frame, orders).line_prices()
 
 
 def _long(key: str, make: Callable[[], SheetModel], rows: int, tab: Tab) -> LongTab:
-    return LongTab(key, make, rows * len(tab.columns))
+    def begin() -> Finish:
+        sheet = make()
+        return lambda _prices: sheet
+
+    return LongTab(key, begin, rows * len(tab.columns))

@@ -6,7 +6,10 @@ to six decimals before they are rounded to the cent, as ``pricing.exact_to_cents
 """
 
 from collections import Counter, defaultdict
+from collections.abc import Sequence
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.catalogue import LabourTask
 from sheetcalc.domain.quote import Material, Quote, RoomPrice
@@ -58,6 +61,27 @@ def _cost_of_line(to_be_priced: str) -> str:
     )
 
 
+class LinePrices(Struct, frozen=True):
+    """What the Takeoff says of money, line by line.
+
+    Attributes
+    ----------
+    types
+        Number of each line's type of room; None for the job's own lines that nobody pays for.
+    materials
+        Place of each line's item in ``rates`` and ``formulas``; None where nothing is bought.
+    rates
+        Cost of one unit of each item; None where it is yet to be priced.
+    formulas
+        Live cost of a line of each item; None where its rows can't be told.
+    """
+
+    types: Sequence[int | None]
+    materials: Sequence[int | None]
+    rates: Sequence[float | None]
+    formulas: Sequence[str | None]
+
+
 class QuoteFormulas:
     """Formulas of one run's quote."""
 
@@ -85,9 +109,17 @@ class QuoteFormulas:
 
     # --- the Takeoff ------------------------------------------------------------------------
 
-    def cost_of_line(self, at: int) -> str | None:
-        """Cost of a Takeoff row: its gross at the item's cost per unit."""
-        return self._cost_of_line if self._quote.material_of_line.get(at) in self._live else None
+    def line_prices(self) -> LinePrices:
+        """Give type and cost of each row of the Takeoff: its gross at the item's cost per unit."""
+        quote, live = self._quote, self._live
+        shown = {kind.number for kind in quote.types}
+        rates = [material.rate for material in quote.materials]
+        return LinePrices(
+            types=[kind if kind in shown else None for kind in quote.type_of_line.values()],
+            materials=[quote.material_of_line.get(at) for at in quote.type_of_line],
+            rates=[None if rate is None else float(rate) for rate in rates],
+            formulas=[self._cost_of_line if n in live else None for n in range(len(rates))],
+        )
 
     # --- Quote materials --------------------------------------------------------------------
 

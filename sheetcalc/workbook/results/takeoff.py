@@ -1,10 +1,9 @@
 """The Takeoff tab: every quantity line, with waste looked up live."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Final
 
 from sheetcalc.domain.quantity import PackBy, QuantityLine, WasteUsed
-from sheetcalc.domain.quote import Quote
 from sheetcalc.workbook.formulas import looked_up, number_literal, this_row
 from sheetcalc.workbook.results.frame import (
     BLANK,
@@ -17,7 +16,7 @@ from sheetcalc.workbook.results.frame import (
     text,
 )
 from sheetcalc.workbook.results.order_formulas import TO_BE_PRICED
-from sheetcalc.workbook.results.quote_formulas import QuoteFormulas
+from sheetcalc.workbook.results.quote_formulas import LinePrices
 from sheetcalc.workbook.results_tabs import TAKEOFF
 from sheetcalc.workbook.sheet import Cell, SheetModel
 
@@ -34,16 +33,14 @@ _GROSS: Final = f"{this_row(TAKEOFF.table, 'Net')}*(1+{this_row(TAKEOFF.table, '
 _GROSS_WITHOUT_WASTE: Final = this_row(TAKEOFF.table, "Net")
 
 
-def takeoff_sheet(
-    lines: Sequence[QuantityLine],
-    frame: Frame,
-    quote: Quote | None = None,
-    formulas: QuoteFormulas | None = None,
-) -> SheetModel:
-    """Takeoff tab: net is each times count, gross is net with waste; both live.
+def begin_takeoff(
+    lines: Sequence[QuantityLine], frame: Frame
+) -> Callable[[LinePrices | None], SheetModel]:
+    """Make the Takeoff tab but for money; what is returned finishes it with what lines cost.
 
-    Lines whose packs come from a plan are values throughout: what they depend on is not on this
-    tab, and changing it turns the status to out of date.
+    Net is each times count, gross is net with waste; both live.  Lines whose packs come from a
+    plan are values throughout: what they depend on is not on this tab, and changing it turns the
+    status to out of date.
 
     Parameters
     ----------
@@ -51,12 +48,28 @@ def takeoff_sheet(
         Quantity lines of the run.
     frame
         Shared by the result tabs of the run.
-    quote, formulas
-        Types of room, and what each line costs; without them those columns stay blank.
+
+    Returns
+    -------
+    callable
+        Takes what lines cost, by type of room; of a run without a quote None, and then those
+        columns stay blank.
     """
+    rows = _rows(lines, frame)
+
+    def finish(prices: LinePrices | None) -> SheetModel:
+        if prices:
+            _price(rows, lines, prices, frame.words.say(TO_BE_PRICED))
+        return sheet_of(
+            KEY, TAKEOFF, frame, [table_of(TAKEOFF, rows, nothing="nothing to take off")]
+        )
+
+    return finish
+
+
+def _rows(lines: Sequence[QuantityLine], frame: Frame) -> list[dict[str, Cell]]:
     wastes = {used: _waste(used, frame) for used in {line.waste for line in lines} if used}
     rooms = _rooms(lines, frame)
-    unpriced = frame.words.say(TO_BE_PRICED)
     rows = []
     for at, line in enumerate(lines):
         planned = line.pack_by is PackBy.PLAN
@@ -67,7 +80,6 @@ def takeoff_sheet(
             {
                 "Phase": text(line.phase, wrap=True),
                 "Room": rooms[at],
-                "Type": _type(at, quote),
                 "Count": count(line.count),
                 "Line": text(line.line),
                 "Item": text(line.item, wrap=True),
@@ -79,11 +91,26 @@ def takeoff_sheet(
                 "Gross": (
                     quantity(net, line.unit) if planned else quantity(gross, line.unit, live_gross)
                 ),
-                "Cost": _cost(at, gross, quote, formulas, unpriced),
                 "Basis": text(line.basis, wrap=True),
             }
         )
-    return sheet_of(KEY, TAKEOFF, frame, [table_of(TAKEOFF, rows, nothing="nothing to take off")])
+    return rows
+
+
+def _price(
+    rows: Sequence[dict[str, Cell]],
+    lines: Sequence[QuantityLine],
+    prices: LinePrices,
+    unpriced: str,
+) -> None:
+    """Put the type of room into each row, and the share in the order of its item."""
+    for row, line, kind, n in zip(rows, lines, prices.types, prices.materials, strict=True):
+        if kind is not None:
+            row["Type"] = count(kind)
+        if n is not None:
+            rate = prices.rates[n]
+            cost = unpriced if rate is None else line.gross_shown * rate
+            row["Cost"] = shared(cost, "result_money", prices.formulas[n])
 
 
 def _rooms(lines: Sequence[QuantityLine], frame: Frame) -> list[Cell]:
@@ -109,26 +136,6 @@ def _each(line: QuantityLine, frame: Frame) -> str | None:
     part = line.each_shown * share
     rest, boxed = number_literal(line.each_shown - part), number_literal(part * pieces)
     return f"{rest}+{boxed}/({looked_up(keys, values)})"
-
-
-def _type(at: int, quote: Quote | None) -> Cell:
-    """Give the number of the type of room; blank for the job's own lines that nobody pays for."""
-    number = quote.type_of_line.get(at) if quote else None
-    if quote is None or number is None or number > len(quote.types):
-        return BLANK
-    return count(number)
-
-
-def _cost(
-    at: int, gross: float, quote: Quote | None, formulas: QuoteFormulas | None, unpriced: str
-) -> Cell:
-    """Share in the order of the line's item; blank where nothing is bought."""
-    place = quote.material_of_line.get(at) if quote else None
-    if quote is None or formulas is None or place is None:
-        return BLANK
-    rate = quote.materials[place].rate
-    value = unpriced if rate is None else gross * float(rate)
-    return shared(value, "result_money", formulas.cost_of_line(at))
 
 
 def _waste(waste: WasteUsed, frame: Frame) -> Cell:
