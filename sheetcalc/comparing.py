@@ -5,7 +5,10 @@ from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from typing import Final, TypeVar
 
+from msgspec.structs import replace
+
 from sheetcalc.domain.comparison import MoneyChange, PackChange, QuantityChange
+from sheetcalc.domain.order import empty
 from sheetcalc.domain.run import Run
 
 _NOTHING: Final = Decimal("0.00")
@@ -73,34 +76,63 @@ def pack_changes(old: Run, new: Run) -> tuple[PackChange, ...]:
                 PackChange(
                     supplier, item, second[2] or first[2],
                     first[0], second[0], first[1], second[1],
+                    one_currency=_currency(old) == _currency(new),
                 )
             )  # fmt: skip
     return tuple(found)
 
 
 def money_changes(old: Run, new: Run) -> tuple[MoneyChange, ...]:
-    """Total of each supplier's orders and every step of the quote, changed or not."""
-    return (*_order_totals(old, new), *_quote_steps(old, new))
+    """Total of each supplier's orders and every step of the quote, changed or not.
+
+    Sums in two currencies, and sums that lack a price, have a note instead of a difference: a
+    deleted price would look like money saved.
+    """
+    found = (*_order_totals(old, new), *_quote_steps(old, new))
+    first, second = _currency(old), _currency(new)
+    if first == second:
+        return found
+    note = f"A is in {first}, B in {second}"
+    return tuple(replace(change, note=note) for change in found)
+
+
+def _currency(run: Run) -> str:
+    return run.inputs.job.currency
 
 
 def _order_totals(old: Run, new: Run) -> Iterator[MoneyChange]:
-    before = {order.supplier: order.total for order in old.orders}
-    after = {order.supplier: order.total for order in new.orders}
+    before = {order.supplier: order for order in old.orders}
+    after = {order.supplier: order for order in new.orders}
     for supplier in _keys(before, after):
+        first, second = (orders.get(supplier) or empty(supplier) for orders in (before, after))
         yield MoneyChange(
             f"Orders to {supplier or '(no supplier)'}",
-            before.get(supplier, _NOTHING),
-            after.get(supplier, _NOTHING),
+            first.total,
+            second.total,
+            _LACKING[first.complete, second.complete],
         )
 
 
 def _quote_steps(old: Run, new: Run) -> Iterator[MoneyChange]:
     if old.quote is None or new.quote is None:
         return
+    note = _LACKING[old.quote.complete, new.quote.complete]
     for words, name in STEPS:
         yield MoneyChange(
-            f"Quote: {words}", getattr(old.quote.summary, name), getattr(new.quote.summary, name)
+            f"Quote: {words}",
+            getattr(old.quote.summary, name),
+            getattr(new.quote.summary, name),
+            note,
         )
+
+
+_LACKING: Final = {
+    (True, True): "",
+    (False, True): "A lacks prices",
+    (True, False): "B lacks prices",
+    (False, False): "A and B lack prices",
+}
+"""Whether the sums of A and of B are complete -> what to say instead of their difference."""
 
 
 def _packs(run: Run) -> dict[tuple[str, str], tuple[int, Decimal | None, str]]:

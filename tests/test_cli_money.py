@@ -156,7 +156,9 @@ def test_prices_are_shown_first_and_written_when_told(tmp_path: Path) -> None:
     preview = run("prices", book, "--from", prices)
     assert preview.exit_code == 0
     assert "nothing written" in preview.output
-    assert "23.9" in preview.output
+    assert "+9.1%" in preview.output, "23.90 by 21.90"
+    told = run("prices", book, "--from", prices, "--quiet").output
+    assert told == f"{book}: 1 item changed; nothing written, add --apply to write this\n"
     data = json.loads(run("prices", book, "--from", prices, "--json").output)
     assert [c["new"] for c in data["changes"]] == ["23.9"]
     assert run("prices", book, "--from", prices, "--apply").exit_code == 0
@@ -175,6 +177,12 @@ def test_headers_of_another_language_are_named_on_the_command_line(tmp_path: Pat
     assert "want THEIRS=OURS" in wrong.output
 
 
+def test_a_tab_that_is_no_catalogue_is_wrong_usage(tmp_path: Path) -> None:
+    wrong = run("prices", tmp_path / "job.xlsx", "--from", tmp_path / "list.csv", "--tab", "Tyles")
+    assert wrong.exit_code == 2
+    assert "want one of Tiles, Bags and pails" in wrong.output
+
+
 def test_a_list_with_a_code_twice_ends_with_1_and_says_what_to_do(tmp_path: Path) -> None:
     book = edited_books.edited(tmp_path / "job.xlsx", lambda _book: None)
     prices = tmp_path / "list.csv"
@@ -183,3 +191,15 @@ def test_a_list_with_a_code_twice_ends_with_1_and_says_what_to_do(tmp_path: Path
     assert result.exit_code == 1
     assert "PRICE-LIST-CODE-TWICE" in result.output
     assert "what to do" in result.output
+
+
+def test_a_command_that_a_person_stops_leaves_as_shells_expect(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def stopped(*_given: object, **_named: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("sheetcalc.workflows.quote", stopped)
+    result = run("quote", tmp_path / "job.xlsx", "--to", tmp_path / "out")
+    assert result.exit_code == 130, "1 would say that the workbook has errors"
+    assert "interrupted" in result.output

@@ -41,6 +41,18 @@ def _renamed(columns: tuple[str, ...]) -> dict[str, str]:
     return renamed
 
 
+def _catalogue_tab(_context: click.Context, _option: click.Parameter, tab: str) -> str:
+    """Refuse a tab that no price stands on: what is new would be left out without a word."""
+    if tab:
+        from sheetcalc.workbook.prices.headers import CATALOGUE  # noqa: PLC0415 - as above
+
+        names = [catalogue.key for catalogue in CATALOGUE]
+        if tab.strip().casefold() not in {name.casefold() for name in names}:
+            message = f"{tab!r} is no catalogue tab: want one of {', '.join(names)}"
+            raise click.BadParameter(message)
+    return tab
+
+
 @main.command()
 @BOOKS
 @click.option(
@@ -87,24 +99,27 @@ def quote(  # noqa: PLR0913 - a command's options, each by its name
 )
 @TEMPLATES
 @AS_JSON
-def compare(
-    old: Path, new: Path, *, to: Path | None, templates: Path | None, as_json: bool
+@QUIET
+def compare(  # noqa: PLR0913 - a command's options, each by its name
+    old: Path, new: Path, *, to: Path | None, templates: Path | None, as_json: bool, quiet: bool
 ) -> None:
     """Tell what changed between two workbooks, or since a backup.
 
     In the inputs, and what that did to quantities, packs and money.
     """
-    with progress_bar(2, as_json=as_json, quiet=False) as bar:
+    with progress_bar(2, as_json=as_json, quiet=quiet) as bar:
         report = workflows.compare(old, new, bar(new.name), to=to, templates=templates)
     if as_json:
         click.echo(json.dumps(report.as_dict(), ensure_ascii=False, indent=2))
     else:
-        for book in report.books:
+        if report.text and not quiet:
+            click.echo(f"{report.text}\n")
+        for book in report.books:  # below the tables, which may be long: what went wrong is seen
             print_report(book, quiet=True)
-        if report.text:
-            click.echo(report.text)
+        if report.summary:
+            click.echo(report.summary)
         if report.written:
-            click.echo(f"\n{report.written}: written")
+            click.echo(f"{report.written}: written")
     sys.exit(report.exit_code)
 
 
@@ -119,7 +134,9 @@ def compare(
     help="The supplier's list: a workbook, or text with separators.",
 )
 @click.option("--supplier", default="", help="Whose list it is, as in Suppliers.")
-@click.option("--tab", default="", help="Catalogue tab for codes that are new.")
+@click.option(
+    "--tab", default="", callback=_catalogue_tab, help="Catalogue tab for codes that are new."
+)
 @click.option(
     "--everything",
     is_flag=True,
@@ -134,6 +151,7 @@ def compare(
 )
 @click.option("--apply", is_flag=True, help="Write the changes; without it they are only shown.")
 @AS_JSON
+@QUIET
 def prices(  # noqa: PLR0913 - a command's options, each by its name
     book: Path,
     price_list: Path,
@@ -144,6 +162,7 @@ def prices(  # noqa: PLR0913 - a command's options, each by its name
     columns: tuple[str, ...],
     apply: bool,
     as_json: bool,
+    quiet: bool,
 ) -> None:
     """Take a supplier's price list over; first only shown.
 
@@ -161,9 +180,9 @@ def prices(  # noqa: PLR0913 - a command's options, each by its name
     if as_json:
         click.echo(json.dumps(report.as_dict(), ensure_ascii=False, indent=2))
     else:
-        if report.text:
-            click.echo(report.text + "\n")
-        for status, message in report.messages():
+        if report.text and not quiet:
+            click.echo(f"{report.text}\n")
+        for status, message in report.messages(errors_only=quiet):
             heading, _, body = message.partition("\n")
             click.secho(heading, bold=True, fg=COLOUR.get(status))
             click.echo(body)

@@ -104,9 +104,7 @@ def takeoff(  # noqa: PLR0913 - a command's options, each by its name
 
 
 @main.command()
-@click.argument(
-    "folder", type=click.Path(path_type=Path, file_okay=False, exists=True, resolve_path=True)
-)
+@click.argument("folder", type=click.Path(path_type=Path, file_okay=False, exists=True))
 @LEAVE_OUT_FAULTY
 @NO_CARDS
 @TEMPLATES
@@ -187,4 +185,4 @@ def _each(  # noqa: PLR0913 - what is done, by whom, and how it is told
         click.echo("no workbook found: name .xlsx or .xlsm files, or folders that hold them")
         sys.exit(EXIT_WRONG_USAGE)
     least = EXIT_INTERRUPTED if interrupted else 0
-    finish(reports, as_json=as_json, quiet=quiet, printed=True, least=least)
+    finish(reports, as_json=as_json, quiet=quiet, printed=True, least=least, of=len(paths))

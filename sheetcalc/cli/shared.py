@@ -73,7 +73,19 @@ def new_workbook(
 QUIET = click.option("--quiet", "-q", is_flag=True, help="Print errors and the summary only.")
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+class _Commands(click.Group):
+    """The commands, of which each may be stopped by a person."""
+
+    def invoke(self, context: click.Context) -> Any:  # noqa: ANN401 - as click declares it
+        """Run a command; stopped, it leaves as shells expect, not as if a workbook had errors."""
+        try:
+            return super().invoke(context)
+        except KeyboardInterrupt:
+            click.echo("interrupted: every file is as it was or complete", err=True)
+            context.exit(EXIT_INTERRUPTED)
+
+
+@click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, prog_name="sheetcalc")
 def main() -> None:
     """Takeoff and purchase orders for bathroom floors, inside your own workbook.
@@ -116,8 +128,12 @@ def finish(  # noqa: PLR0913 - what is told, and how
     printed: bool = False,
     summary: bool = True,
     least: int = 0,
+    of: int = 0,
 ) -> None:
-    """Print what became of the books, or one JSON document, and leave with the highest code."""
+    """Print what became of the books, or one JSON document, and leave with the highest code.
+
+    ``of`` counts those that were to be done, where a run was interrupted.
+    """
     code = max([least, *(report.exit_code for report in reports)])
     if as_json:
         document = {"exit_code": code, "books": [report.as_dict() for report in reports]}
@@ -126,8 +142,8 @@ def finish(  # noqa: PLR0913 - what is told, and how
         if not printed:
             for report in reports:
                 print_report(report, quiet=quiet)
-        if summary and len(reports) > 1:
-            _print_summary(reports)
+        if summary and max(of, len(reports)) > 1:
+            _print_summary(reports, max(of, len(reports)))
     sys.exit(code)
 
 
@@ -144,9 +160,9 @@ def print_report(report: "BookReport", *, quiet: bool) -> None:
 COLOUR = {"error": "red", "warning": "yellow"}
 
 
-def _print_summary(reports: "list[BookReport]") -> None:
+def _print_summary(reports: "list[BookReport]", of: int) -> None:
     failed = [report for report in reports if report.exit_code]
-    click.echo(f"{len(reports) - len(failed)} of {len(reports)} workbooks done")
+    click.echo(f"{len(reports) - len(failed)} of {of} workbooks done")
     for report in failed:
         click.echo(f"  not done: {report.path} (exit {report.exit_code}): {report.summary}")
 

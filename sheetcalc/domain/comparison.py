@@ -40,7 +40,13 @@ class QuantityChange(Struct, frozen=True):
 
 
 class PackChange(Struct, frozen=True):
-    """Packs and amount of one item from one supplier; an amount is None without a price."""
+    """Packs and amount of one item from one supplier; an amount is None without a price.
+
+    Attributes
+    ----------
+    one_currency
+        False where the amounts are in two.
+    """
 
     supplier: str
     item: str
@@ -49,14 +55,34 @@ class PackChange(Struct, frozen=True):
     new_packs: int
     old_amount: Decimal | None
     new_amount: Decimal | None
+    one_currency: bool = True
+
+    @property
+    def difference(self) -> Decimal | None:
+        """Of the amounts; None where they can't be subtracted."""
+        if self.old_amount is None or self.new_amount is None or not self.one_currency:
+            return None
+        return self.new_amount - self.old_amount
 
 
 class MoneyChange(Struct, frozen=True):
-    """One sum of money: an order's total, or a step of the quote."""
+    """One sum of money: an order's total, or a step of the quote.
+
+    Attributes
+    ----------
+    note
+        Why the sums can't be subtracted; "" where they can.
+    """
 
     what: str
     old: Decimal
     new: Decimal
+    note: str = ""
+
+    @property
+    def difference(self) -> Decimal | None:
+        """Of the sums; None where it would say nothing."""
+        return None if self.note else self.new - self.old
 
 
 class Comparison(Struct, frozen=True):

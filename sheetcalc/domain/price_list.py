@@ -64,6 +64,8 @@ class PriceChange(Struct, frozen=True):
         As displayed.
     value
         What is written.
+    ratio
+        New price by the one before; None where no price takes another's place.
     """
 
     what: str
@@ -76,6 +78,7 @@ class PriceChange(Struct, frozen=True):
     old: str
     new: str
     value: NewValue
+    ratio: float | None = None
 
 
 class PricePlan(Struct, frozen=True):

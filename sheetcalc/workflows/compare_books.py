@@ -31,6 +31,8 @@ class CompareReport(Struct, frozen=True):
         As in the contract; 1 where one of them has errors, so that only inputs were compared.
     text
         Tables for a terminal.
+    summary
+        One line: how much differs.
     data
         The same for JSON.
     books
@@ -41,6 +43,7 @@ class CompareReport(Struct, frozen=True):
 
     exit_code: int
     text: str
+    summary: str
     data: dict[str, Any]
     books: tuple[BookReport, ...] = ()
     written: Path | None = None
@@ -49,6 +52,7 @@ class CompareReport(Struct, frozen=True):
         """Return the report as plain data for JSON."""
         return {
             "exit_code": self.exit_code,
+            "summary": self.summary,
             "written": str(self.written) if self.written else None,
             "books": [book.as_dict() for book in self.books],
             **self.data,
@@ -84,6 +88,7 @@ def compare(
     from sheetcalc.workbook.office import load_office
     from sheetcalc.workbook.results.comparison import (
         comparison_book,
+        comparison_counted,
         comparison_json,
         comparison_text,
     )
@@ -96,7 +101,7 @@ def compare(
             raw = pending.result()
         except FileTrouble as trouble:
             report = in_trouble(book, trouble, templates)
-            return CompareReport(report.exit_code, "", {}, (report,))
+            return CompareReport(report.exit_code, "", "", {}, (report,))
         work = calculate_book(raw, progress, leave_out_faulty=False)
         raws.append(raw)
         works.append(work)
@@ -108,15 +113,22 @@ def compare(
     names = (old.name, new.name) if old.name != new.name else (str(old), str(new))
     office = load_office(templates)
     text = comparison_text(found, names, office.words)
+    summary = office.words.fill(
+        "{new} against {old}: {told}",
+        old=names[0],
+        new=names[1],
+        told=comparison_counted(found, office.words),
+    )
+    data = comparison_json(found)
     if to is not None:
         try:
             model = comparison_book(found, names, office.words)
             create(to, generated(model, named_styles=True, office=office))
         except FileTrouble as trouble:
             report = in_trouble(to, trouble, templates)
-            return CompareReport(report.exit_code, text, comparison_json(found), (*faulty, report))
+            return CompareReport(report.exit_code, text, summary, data, (*faulty, report))
     code = HAS_ERRORS if faulty else DONE
-    return CompareReport(code, text, comparison_json(found), tuple(faulty), to)
+    return CompareReport(code, text, summary, data, tuple(faulty), to)
 
 
 def _calculated(inputs: Any, old: "Work", new: "Work") -> "Comparison":  # noqa: ANN401 - of compare_inputs

@@ -42,11 +42,15 @@ class PricesReport(Struct, frozen=True):
     written: Path | None = None
     backup: Path | None = None
 
-    def messages(self) -> "list[tuple[str, str]]":
+    def messages(self, *, errors_only: bool = False) -> "list[tuple[str, str]]":
         """Return the findings as text, each with its status."""
         from sheetcalc.workbook.wording import as_text
 
-        return [(finding.status, as_text(finding)) for finding in self.findings]
+        return [
+            (finding.status, as_text(finding))
+            for finding in self.findings
+            if finding.status == "error" or not errors_only
+        ]
 
     def as_dict(self) -> dict[str, Any]:
         """Return the report as plain data for JSON."""
@@ -125,8 +129,8 @@ def prices(  # noqa: PLR0913 - the parts of an import, each by its name
     except FileTrouble as trouble:
         return _trouble(book, trouble)
     backup = f"; the file as it was: {saved.backup.name}" if saved.backup else ""
-    summary = f"{saved.path}: {told}{backup}; run takeoff to bring its results up to date"
-    return PricesReport(DONE, text, summary, findings, data, saved.path, saved.backup)
+    summary = f"{book}: {told}{backup}; run takeoff to bring its results up to date"
+    return PricesReport(DONE, text, summary, findings, data, book, saved.backup)
 
 
 def _apply(book: Path, plan: "PricePlan", before: Any, backups_kept: int) -> Any:  # noqa: ANN401 - records of excel, imported late
@@ -168,10 +172,10 @@ def _shown(plan: "PricePlan", price_list: Path) -> str:
         parts.append(aligned(("In the list", "In the workbook"), columns))
     if plan.changes:
         rows = [
-            (c.what, c.tab, c.cell, c.code, c.supplier, c.column, c.old, c.new)
+            (c.what, c.tab, c.cell, c.code, c.supplier, c.column, c.old, c.new, _percent(c.ratio))
             for c in plan.changes
         ]
-        headers = ("What", "Tab", "Cell", "Code", "Supplier", "Column", "Now", "List")
+        headers = ("What", "Tab", "Cell", "Code", "Supplier", "Column", "Now", "List", "Change")
         parts += ["", "Changes", aligned(headers, rows)]
     if plan.unknown:
         why = "added once the list has every column that their tab (--tab) must have"
@@ -179,6 +183,10 @@ def _shown(plan: "PricePlan", price_list: Path) -> str:
     if plan.kept:
         parts += ["", f"Left alone, because they hold a formula: {', '.join(plan.kept)}"]
     return "\n".join(parts)
+
+
+def _percent(ratio: float | None) -> str:
+    return "" if ratio is None else f"{ratio - 1:+.1%}"
 
 
 def _unused(known: str) -> str:

@@ -37,6 +37,11 @@ ENTRIES: tuple[Wrong | Said, ...] = (
     Said("PRICE-LIST-UNIT", {"header": "Price per ft²", "unit": "m²"}),
     Said("PRICE-LIST-PER", {"row": 7, "per": "kg", "tab": "Bags and pails"}),
     Said(
+        "PRICE-LIST-SUPPLIER-UNKNOWN",
+        {"supplier": "Klin & Quarry", "suppliers": "Kiln & Quarry, Harbour Tiles"},
+    ),
+    Said("PRICE-LIST-LEAP", {"leaps": "T-3030 21.90 to 2190", "times": "2"}),
+    Said(
         "PRICE-LIST-SUPPLIER-UNCLEAR",
         {"code": "T-3030", "suppliers": "Kiln & Quarry, Harbour Tiles"},
     ),

@@ -17,6 +17,7 @@ from sheetcalc import workflows
 from sheetcalc.cli import main
 from sheetcalc.comparing import money_changes, pack_changes, quantity_changes
 from sheetcalc.domain.comparison import MoneyChange
+from sheetcalc.domain.job import Job
 from sheetcalc.excel.reading.read import start_reading
 from sheetcalc.workbook.compare_inputs import KEYS, compare_inputs
 from sheetcalc.workbook.inputs import INPUT_TABS
@@ -138,6 +139,28 @@ def test_an_item_without_a_price_has_no_amount() -> None:
     assert packs.new_amount is None
 
 
+def test_a_price_that_is_gone_is_no_money_saved() -> None:
+    """145.50 for three boxes, then no price: the sums differ, and no difference is worked out."""
+    old = run_of(inputs(catalogue(tile("T1", FIRST))), [line("T1", 22)])
+    new = run_of(inputs(catalogue(tile("T1", FIRST, price=None))), [line("T1", 22)])
+    (change,) = money_changes(old, new)
+    assert (change.old - change.new, change.difference) == (Decimal("145.50"), None)
+    assert change.note == "B lacks prices"
+    (back,) = money_changes(new, old)
+    assert (back.difference, back.note) == (None, "A lacks prices")
+
+
+def test_sums_in_two_currencies_are_not_subtracted() -> None:
+    goods = catalogue(tile("T1", FIRST))
+    euros = run_of(inputs(goods, job=Job(currency="EUR")), [line("T1", 22)])
+    dollars = run_of(inputs(goods, job=Job(currency="USD")), [line("T1", 44)])
+    (money,) = money_changes(euros, dollars)
+    assert (money.difference, money.note) == (None, "A is in EUR, B in USD")
+    (packs,) = pack_changes(euros, dollars)
+    assert (packs.old_amount, packs.new_amount) == (Decimal("145.50"), Decimal("242.50"))
+    assert packs.difference is None
+
+
 def test_numbers_stand_to_the_right_and_long_text_is_cut() -> None:
     text = aligned(("Item", "Packs"), [("A", 3), ("B" * 60, 12)])
     lines = text.splitlines()
@@ -158,8 +181,9 @@ def test_two_books_with_everything_in_a_workbook_of_its_own(
     sheets = load_workbook(made)
     assert sheets.sheetnames == ["Inputs", "Quantities", "Packs", "Money"]
     assert [c.value for c in sheets["Inputs"][5]][:4] == ["changed", "Rooms", "Cloakroom", "Length"]
-    again = workflows.compare(old, new, quiet, to=made)
+    again = CliRunner().invoke(main, ["compare", str(old), str(new), "--to", str(made)])
     assert again.exit_code == 3, "a file that is there is not overwritten"
+    assert again.output.index("FILE-EXISTS") > again.output.index("Money"), "seen below the tables"
 
 
 def test_a_book_with_its_backup(two: Callable[[Edit], tuple[Path, Path]]) -> None:
@@ -188,6 +212,9 @@ def test_the_command_prints_tables_or_json(two: Callable[[Edit], tuple[Path, Pat
     shown = CliRunner().invoke(main, ["compare", *books])
     assert shown.exit_code == 0
     assert "Quote: Total" in shown.output
+    told = CliRunner().invoke(main, ["compare", *books, "--quiet"]).output
+    assert told.startswith("new.xlsx against old.xlsx: differences in inputs: 1, in quantities: ")
+    assert told.count("\n") == 1
     data = json.loads(CliRunner().invoke(main, ["compare", *books, "--json"]).output)
     assert data["inputs"][0]["B"] == "2.4"
     assert {"quantities", "packs", "money"} <= set(data)

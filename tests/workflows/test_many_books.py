@@ -182,6 +182,7 @@ def test_an_interruption_finishes_what_is_in_hand_and_leaves_every_file_whole(
     hashes = content(folder)
     done = {name for name, found in hashes.items() if found != before}
     assert 0 < len(done) < 40
+    assert f"{len(done)} of 40 workbooks done" in output
     assert len({hashes[name] for name in done}) == 1, "all that are done are done alike"
     assert not list(folder.glob("*.tmp"))
 

@@ -162,7 +162,9 @@ def test_a_link_to_a_book_stays_a_link_and_the_book_is_written(book: Path, tmp_p
     link = tmp_path / "today.xlsx"
     link.symlink_to(book)
     before = book.read_bytes()
-    assert takeoff(link).exit_code == 0
+    result = takeoff(link)
+    assert result.exit_code == 0
+    assert f"{link}: " in result.output, "told by the name that was typed"
     assert link.is_symlink()
     assert book.read_bytes() != before
     (backup,) = backups.backups_of(book)

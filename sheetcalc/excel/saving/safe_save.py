@@ -41,15 +41,12 @@ class SaveReport(Struct, frozen=True):
 
     Attributes
     ----------
-    path
-        The real file.
     changed
         False where the new content is the old one: nothing was touched then.
     backup
         Copy of the file as it was; None where nothing changed or none is kept.
     """
 
-    path: Path
     changed: bool
     backup: Path | None
 
@@ -196,7 +193,7 @@ def _replace(  # noqa: PLR0913, PLR0917 - handed on from the public function
                 there, unfinished = reading.result()
         _refuse_other(there, expected, real)
         if filecmp.cmp(temp, real, shallow=False):
-            return SaveReport(real, changed=False, backup=None)
+            return SaveReport(changed=False, backup=None)
         if backups_kept > 0:
             unfinished = unfinished or backups.copy_unfinished(real, _temp_head(real))[0]
             backup = backups.give_name(unfinished, real, now)
@@ -212,7 +209,7 @@ def _replace(  # noqa: PLR0913, PLR0917 - handed on from the public function
     _sync_folder(real.parent)
     if backups_kept > 0:
         backups.prune_backups(real, backups_kept)
-    return SaveReport(real, changed=True, backup=backup)
+    return SaveReport(changed=True, backup=backup)
 
 
 def _remove(leftover: Path | None) -> None:

@@ -101,12 +101,13 @@ def save_trouble(trouble: OSError, path: Path) -> SaveFailed:
     facts: dict[str, str | int] = {"file": path.name, "why": trouble.strerror or str(trouble)}
     if trouble.errno in (errno.ENOSPC, errno.EDQUOT, errno.EFBIG):
         return SaveFailed(Code.DISK_FULL, facts)
-    if not path.parent.is_dir():
-        return SaveFailed(Code.FILE_GONE, facts)
+    # before the folder is looked for: one that could not be made is not gone
     if trouble.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
         if os.name == "nt":  # pragma: no cover - there it means that a program has it open
             return InUse(Code.FILE_OPEN, {**facts, "lock": "its own"})
         return SaveFailed(Code.FOLDER_READ_ONLY, facts)
+    if not path.parent.is_dir():
+        return SaveFailed(Code.FILE_GONE, facts)
     if trouble.errno in (errno.ETXTBSY, errno.EBUSY):
         return InUse(Code.FILE_OPEN, {**facts, "lock": "its own"})
     return SaveFailed(Code.SAVE_FAILED, facts)

@@ -34,7 +34,8 @@ class WriteReport(Struct, frozen=True):
     Attributes
     ----------
     path
-        The file that holds the result: the book itself, or a copy beside it.
+        The file that holds the result: the book itself, by the name it was given, or a copy
+        beside it.
     is_copy
         True where the book is signed or its structure is locked (``graft.copy_reason``).
     changed
@@ -105,7 +106,7 @@ def add_tabs(  # noqa: PLR0913 - each of them is a decision of the caller
         saved = safe_save.replace(
             path, plan.write, expected=expected, backups_kept=backups_kept, verify=plan.verify
         )
-    return WriteReport(saved.path, False, saved.changed, saved.backup, report)  # noqa: FBT003 - named in the class
+    return WriteReport(path, False, saved.changed, saved.backup, report)  # noqa: FBT003 - named in the class
 
 
 def _write_copy(path: Path, plan: graft.Graft) -> Path:

@@ -23,8 +23,10 @@ from sheetcalc.workbook.prices.headers import (
     per_of,
     unit_column,
 )
+from sheetcalc.workbook.prices.leaps import LEAP, PRICES, price_leaps, price_ratio
+from sheetcalc.workbook.prices.records import CatalogueRecord, catalogue_records, supplier_names
 from sheetcalc.workbook.prices.values import value_of
-from sheetcalc.workbook.raw import RawBook, RawCell, RawRow, RawTable
+from sheetcalc.workbook.raw import RawBook, RawCell
 from sheetcalc.workbook.shown import displayed, plain_number
 
 ALWAYS: Final = frozenset({"Price", "Pack price", "Price per", "Lead days"})
@@ -53,19 +55,6 @@ class Wanted(Struct, frozen=True):
     tab: str = ""
     everything: bool = False
     renamed: Mapping[str, str] = field(default_factory=dict)
-
-
-class _Record(Struct, frozen=True):
-    """A row of a catalogue tab."""
-
-    tab: Tab
-    table: RawTable
-    row: RawRow
-    supplier: str
-
-    def shown(self, header: str) -> str:
-        cell = self.row.cells.get(header)
-        return displayed(cell) if cell else ""
 
 
 class _Outcome(Struct):
@@ -100,7 +89,8 @@ def plan_prices(
     -------
     PricePlan
         With ``PRICE-LIST-NO-TABLE``, ``PRICE-LIST-CODE-TWICE``, ``PRICE-LIST-VALUE``,
-        ``PRICE-LIST-UNIT``, ``PRICE-LIST-PER``, ``PRICE-LIST-SUPPLIER-UNCLEAR`` among its findings.
+        ``PRICE-LIST-UNIT``, ``PRICE-LIST-PER``, ``PRICE-LIST-SUPPLIER-UNCLEAR``,
+        ``PRICE-LIST-SUPPLIER-UNKNOWN`` and the warning ``PRICE-LIST-LEAP`` among its findings.
     """
     asked = wanted or Wanted()
     table = find_table(grids, asked.renamed)
@@ -124,21 +114,13 @@ class _Planner:
     def __init__(self, table: ListTable, raw: RawBook, units: JobUnits, wanted: Wanted) -> None:
         self._list, self._raw, self._units, self._wanted = table, raw, units, wanted
         self._out = _Outcome()
-        self._records = list(self._catalogue())
+        self._records = catalogue_records(raw)
         self._unit = unit_column(table.headings)
         self._supplier_column = column_for(table.headings, _of(CATALOGUE[0], "Supplier"))
         self._key, self._by = self._key_column()
-        self._index: dict[str, list[_Record]] = defaultdict(list)
+        self._index: dict[str, list[CatalogueRecord]] = defaultdict(list)
         for record in self._records:
             self._index[_same(record.shown(self._by))].append(record)
-
-    def _catalogue(self) -> Iterator[_Record]:
-        for tab in CATALOGUE:
-            table = self._raw.tables.get(tab.key)
-            for row in table.rows if table else ():
-                cell = row.cells.get("Supplier")
-                if table is not None:
-                    yield _Record(tab, table, row, displayed(cell) if cell else "")
 
     def _key_column(self) -> tuple[Heading, str]:
         """Column of the list that tells its items, and ours that it agrees with most often."""
@@ -162,6 +144,12 @@ class _Planner:
     # --- rows -------------------------------------------------------------------------------
 
     def plan(self) -> _Outcome:
+        asked = self._wanted.supplier
+        known = {_same(name): name for name in supplier_names(self._raw, self._records)}
+        if asked and known and _same(asked) not in known:
+            suppliers = ", ".join(known.values())
+            self._find("PRICE-LIST-SUPPLIER-UNKNOWN", supplier=asked, suppliers=suppliers)
+            return self._out
         rows: dict[tuple[str, str], list[tuple[int, tuple[ListValue, ...]]]] = defaultdict(list)
         names: dict[tuple[str, str], tuple[str, str]] = {}
         for number, row in self._list.rows:
@@ -177,6 +165,9 @@ class _Planner:
                 continue
             number, row = found[0]
             self._item(code, supplier, number, row)
+        leaps = price_leaps(self._out.changes)
+        if leaps and not self._out.findings:  # what is wrong comes first, and may explain them
+            self._find("PRICE-LIST-LEAP", leaps="; ".join(leaps), times=plain_number(LEAP))
         return self._out
 
     def _supplier_of(self, row: Sequence[ListValue]) -> str:
@@ -214,7 +205,7 @@ class _Planner:
             self._compare(record, number, row)
             self._out.same += before == len(self._out.changes)
 
-    def _compare(self, record: _Record, number: int, row: Sequence[ListValue]) -> None:
+    def _compare(self, record: CatalogueRecord, number: int, row: Sequence[ListValue]) -> None:
         """Note the cells of a record that the list says otherwise."""
         for column, heading, new in self._values(record.tab, number, row):
             letters = record.table.letters.get(column.header)
@@ -244,6 +235,7 @@ class _Planner:
                     old="" if cell is None else displayed(cell),
                     new=_shown(new),
                     value=new,
+                    ratio=price_ratio(column, cell, new),
                 )
             )
 
@@ -270,7 +262,7 @@ class _Planner:
             if new is None:
                 continue
             yield column, heading, new
-            if column.header in {"Price", "Pack price"}:
+            if column.header in PRICES:
                 yield from self._per(tab, heading, number, row)
 
     def _per(

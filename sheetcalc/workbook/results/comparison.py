@@ -14,8 +14,8 @@ from sheetcalc.workbook.text_table import aligned
 from sheetcalc.workbook.translate import in_words
 
 _DECIMALS: Final = 9
-_TELLING: Final = frozenset({"What", "Sum"})
-"""Headers of columns that say what has changed, and of which sum."""
+_TELLING: Final = frozenset({"What", "Sum", "Note"})
+"""Headers of columns that hold words of ours: what has changed, of which sum, and why not."""
 
 
 class Section(Struct, frozen=True):
@@ -75,8 +75,7 @@ def sections_of(comparison: Comparison) -> tuple[Section, ...]:
             (
                 c.supplier, c.item, c.description, c.old_packs, c.new_packs,
                 c.new_packs - c.old_packs, _money(c.old_amount), _money(c.new_amount),
-                None if c.old_amount is None or c.new_amount is None
-                else c.new_amount - c.old_amount,
+                c.difference,
             )
             for c in comparison.packs
         ),
@@ -86,9 +85,9 @@ def sections_of(comparison: Comparison) -> tuple[Section, ...]:
         "Totals of the orders, and the steps of the quote.",
         (
             ("Sum", 40, "result"), ("A", 15, "result_money"), ("B", 15, "result_money"),
-            ("Difference", 15, "result_money"),
+            ("Difference", 15, "result_money"), ("Note", 26, "result"),
         ),
-        tuple((c.what, c.old, c.new, c.new - c.old) for c in comparison.money),
+        tuple((c.what, c.old, c.new, c.difference, c.note or None) for c in comparison.money),
     )  # fmt: skip
     return (inputs, quantities, packs, money) if comparison.calculated else (inputs,)
 
@@ -157,7 +156,7 @@ def comparison_text(comparison: Comparison, names: tuple[str, str], words: Words
     for section in sections_of(comparison):
         rows = section.rows
         if section.title == "Money":
-            rows = tuple(row for row in rows if row[-1])
+            rows = tuple(row for row in rows if row[1] != row[2])
         if rows:
             headers = [header for header, _, _ in section.headers]
             told = [
@@ -169,6 +168,25 @@ def comparison_text(comparison: Comparison, names: tuple[str, str], words: Words
         else:
             parts.append(f"{words.say(section.title)}\n  {words.say('no difference')}")
     return "\n\n".join(parts)
+
+
+def comparison_counted(comparison: Comparison, words: Words = ENGLISH) -> str:
+    """How much differs, in a line.
+
+    Parameters
+    ----------
+    comparison, words
+        As for the workbook.
+    """
+    sums = sum(change.old != change.new for change in comparison.money)
+    counts = (len(comparison.inputs), len(comparison.quantities), len(comparison.packs), sums)
+    if not any(counts):
+        return words.say("no difference")
+    return words.fill(
+        "differences in inputs: {inputs}, in quantities: {quantities}, in packs: {packs}, "
+        "in sums of money: {sums}",
+        **dict(zip(("inputs", "quantities", "packs", "sums"), counts, strict=True)),
+    )
 
 
 def comparison_json(comparison: Comparison) -> dict[str, Any]:

@@ -39,7 +39,7 @@ WORDINGS: tuple[Wording, ...] = (
         "FILE-EXISTS",
         "{file} is there already",
         "a name that is not taken",
-        "choose another name, or add the input tabs to it with --into",
+        "choose another name; to add the input tabs to a workbook that is there, use blank --into",
         "A file that exists is never overwritten by a new workbook.",
     ),
     error(

@@ -106,4 +106,20 @@ WORDINGS: tuple[Wording, ...] = (
         "A code that several suppliers sell has a price of each. Whose price a list holds "
         "is asked, not guessed.",
     ),
+    error(
+        "PRICE-LIST-SUPPLIER-UNKNOWN",
+        'no row of Suppliers or of the catalogue has the supplier "{supplier}"',
+        "one of: {suppliers}",
+        "correct --supplier; a new supplier is added to Suppliers first",
+        "With --supplier only rows of that supplier are looked at: under a name that is spelt "
+        "another way none of the list's prices would be taken over.",
+    ),
+    warning(
+        "PRICE-LIST-LEAP",
+        "prices that are {times} times what they were or more, or as much less: {leaps}",
+        "prices near those before; otherwise a list of other packs, or decimals read wrongly",
+        "compare these with the list; what is right is written with --apply as it is shown",
+        "A price of 0 is among them: lists leave it where there is none.",
+        PRACTICE,
+    ),
 )

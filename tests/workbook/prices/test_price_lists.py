@@ -209,6 +209,39 @@ def test_a_code_twice_with_different_prices_is_a_finding_and_is_not_taken(raw: R
     assert made.changes == ()
 
 
+@pytest.mark.parametrize(
+    ("price", "asked"),
+    [
+        ("43.70", False),
+        ("43.80", True),
+        ("2190", True),
+        ("11", False),
+        ("10.95", True),
+        ("0", True),
+    ],
+)
+def test_a_price_that_doubles_or_halves_is_asked_about(
+    raw: RawBook, price: str, *, asked: bool
+) -> None:
+    """The tile costs 21.90; twice that is 43.80, half of it 10.95."""
+    made = plan(raw, f"Code|Price\nT-3030|{price}")
+    assert codes(made) == (["PRICE-LIST-LEAP"] if asked else [])
+    assert len(made.changes) == 1, "a warning: it is written where that is asked"
+
+
+def test_a_price_for_something_else_than_before_is_no_leap(raw: RawBook) -> None:
+    made = plan(raw, "Code|Price per piece\nT-3030|1.99")
+    assert changes(made).keys() == {"Price", "Price per"}
+    assert codes(made) == []
+
+
+def test_a_supplier_that_the_workbook_has_not_is_a_finding(raw: RawBook) -> None:
+    made = plan(raw, "Code|Price\nT-3030|22.40", Wanted(supplier="Klin & Quarry"))
+    assert codes(made) == ["PRICE-LIST-SUPPLIER-UNKNOWN"]
+    assert "Kiln & Quarry" in str(made.findings[0].facts["suppliers"])
+    assert codes(plan(raw, "Code|Price\nT-3030|22.40", Wanted(supplier=" kiln & quarry"))) == []
+
+
 def test_a_row_that_stands_twice_alike_does_no_harm(raw: RawBook) -> None:
     made = plan(raw, "Code|Price\nT-3030|23\nT-3030|23")
     assert codes(made) == []
