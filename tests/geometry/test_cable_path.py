@@ -13,7 +13,7 @@ from shapely import LineString, Polygon, affinity, box
 
 from sheetcalc.domain.cable import CableRow
 from sheetcalc.geometry.heating.cable_check import MustKeep, check_path
-from sheetcalc.geometry.heating.cable_cold import unheated_mm2
+from sheetcalc.geometry.heating.cable_cold import cold_parts, unheated_mm2
 from sheetcalc.geometry.heating.cable_course import course_of, least_cold_mm2
 from sheetcalc.geometry.heating.cable_curve import curve_of, open_length_mm, stopped_short
 from sheetcalc.geometry.heating.cable_list import (
@@ -207,12 +207,28 @@ def test_the_sensor_lies_midway_between_two_runs() -> None:
         assert min(heights) - 1e-6 <= away <= max(heights) + 1e-6
 
 
-def test_cold_floor_on_the_grid_agrees_with_true_distance() -> None:
+@pytest.mark.parametrize("knob_mm", [30.0, None])
+def test_cold_floor_is_what_lies_beyond_the_true_curve_of_the_cable(knob_mm: float | None) -> None:
+    # the outside oracle: the library's band round the curve with its bends, taken off the floor
     for zone in invented_zones(SEED, 16):
-        part, plan = planned(zone, 92.0, 30.0)
-        true = part.difference(curve_of(plan.path, RADIUS).buffer(plan.widest_mm / 2)).area
-        grid = unheated_mm2(part, plan.path, plan.widest_mm)
-        assert abs(grid - true) / part.area < 0.03
+        part, plan = planned(zone, 92.0, knob_mm)
+        band = curve_of(plan.path, RADIUS).buffer(plan.widest_mm / 2, quad_segs=16)
+        told = unheated_mm2(part, plan.path, RADIUS, plan.widest_mm)
+        assert abs(told - part.difference(band).area) / part.area < 0.001
+        beyond = sum(p.area for p in cold_parts(part, plan.path, RADIUS, plan.widest_mm))
+        assert abs(told - beyond) / part.area < 0.001
+
+
+def test_one_bend_leaves_its_outer_corner_cold_and_an_end_what_lies_behind_it() -> None:
+    # 25 mm round, heating 45 to either side: outside of the bend a quarter of a circle of 70, a
+    # square of 70 less that stays cold; at an end half a circle of 45 of two squares of 45
+    free = box(0, -45, 545, 500)
+    path = np.array([(0.0, 0.0), (500.0, 0.0), (500.0, 455.0)])
+    beyond = box(0, 45, 455, 500).area
+    bend = 70**2 * (1 - np.pi / 4)
+    end = 2 * 45**2 * (1 - np.pi / 4)
+    cold = unheated_mm2(free, path, 25.0, 90.0, cell_mm=2.0)
+    assert cold == pytest.approx(beyond + bend + end, rel=2e-4)
 
 
 def test_strips_are_free_over_their_whole_depth() -> None:

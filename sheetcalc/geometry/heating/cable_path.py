@@ -163,7 +163,9 @@ class _Way:
             found.course, self._rules, self._towards, found.cold_mm2, turned=self._turned
         )
         if plan is not None and plan.widest_mm < found.widest_mm - EXACT_MM:
-            cold = unheated_mm2(self._whole, plan.path, plan.widest_mm, _ROUGH_CELL_MM)
+            cold = unheated_mm2(
+                self._whole, plan.path, self._rules.radius_mm, plan.widest_mm, _ROUGH_CELL_MM
+            )
             plan = replace(plan, cold_mm2=cold)
         return plan, why
 

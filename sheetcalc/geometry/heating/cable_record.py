@@ -75,7 +75,9 @@ def cable_record(  # noqa: PLR0913, PLR0917 - a laid cable and all that its reco
     cable, plan, rules = one.laid.cable, one.laid.plan, one.laid.rules
     metres = length_m(cable)
     area = one.laid.free.area / SQUARE_MM_PER_M2
-    cold = unheated_mm2(one.laid.free, plan.path, plan.widest_mm) / SQUARE_MM_PER_M2
+    cold = (
+        unheated_mm2(one.laid.free, plan.path, rules.radius_mm, plan.widest_mm) / SQUARE_MM_PER_M2
+    )
     ohms = cable.resistance_ohm or electrical.resistance_ohm(cable.volts, cable.watts)
     low, high = electrical.resistance_band_ohm(ohms, job.resistance_below, job.resistance_above)
     rows = rows_of(plan, rules.radius_mm)

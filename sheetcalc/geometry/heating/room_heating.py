@@ -257,5 +257,5 @@ def _cold_parts(cables: Iterable[LaidCable]) -> list[Polygon]:
     return [
         part
         for laid in cables
-        for part in cold_parts(laid.free, laid.plan.path, laid.plan.widest_mm)
+        for part in cold_parts(laid.free, laid.plan.path, laid.rules.radius_mm, laid.plan.widest_mm)
     ]
