@@ -106,8 +106,3 @@ class QuantityLine(Struct, frozen=True):
     def net_si(self) -> float:
         """Quantity for all alike rooms, before waste."""
         return self.each_si * self.count
-
-    @property
-    def gross_si(self) -> float:
-        """Quantity with waste; never rounded here."""
-        return self.net_si * (1 + (self.waste.share if self.waste else 0.0))

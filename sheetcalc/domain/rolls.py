@@ -72,8 +72,6 @@ class RollPlan(Struct, frozen=True):
         Rolls to buy.
     lower_bound
         No plan of the same strips needs fewer.
-    bound_by
-        Words: what the bound is worked from.
     leftovers
         Rests worth keeping, of this phase's rolls and of earlier ones.
     by_length
@@ -88,7 +86,6 @@ class RollPlan(Struct, frozen=True):
     lower_bound: int
     basis: str
     leftovers: tuple[Leftover, ...] = ()
-    bound_by: str = "area"
     by_length: bool = False
 
 

@@ -82,10 +82,7 @@ def _plan(
                 placed.append(PlacedStrip(strip, before + nth + 1, position))
             at = end
     rolls = -(-at // roll.length_mm320)
-    return RollPlan(
-        roll.code, lines[0].phase, rolls, tuple(placed), rolls, _BASIS, bound_by="length",
-        by_length=True,
-    )  # fmt: skip
+    return RollPlan(roll.code, lines[0].phase, rolls, tuple(placed), rolls, _BASIS, by_length=True)
 
 
 def _parts(begin: int, end: int, length: int) -> Iterable[tuple[int, int]]:

@@ -1,7 +1,5 @@
 """The result tabs: headers of what the tool writes, and which columns people type in."""
 
-from msgspec.structs import replace
-
 from sheetcalc.workbook.columns import Column, Kind, Tab, Tells
 from sheetcalc.workbook.results_tabs_heating import (
     CABLE_PLANS,
@@ -144,7 +142,7 @@ ORDER = Tab(
         _c("To order", "Packs still to order; below zero: more than is needed.", 8),
     ),
 )
-"""Template: one tab a supplier, see ``order_tab``."""
+"""Template: one tab a supplier, each with a table of its own."""
 
 DELIVERIES = Tab(
     key="Deliveries",
@@ -337,20 +335,3 @@ RESULT_TABS: tuple[Tab, ...] = (
     CABLE_PLANS,
 )  # fmt: skip
 """Every tab that the tool writes, in order; Order stands for one tab a supplier."""
-
-
-def order_tab(number: int, supplier: str) -> Tab:
-    """Return the tab of one supplier's orders.
-
-    Parameters
-    ----------
-    number
-        1-based, for the table's name.
-    supplier
-        Name of the supplier; "" for items without one.
-    """
-    return replace(
-        ORDER,
-        key=f"Order - {supplier or 'no supplier'}",
-        table=f"OutOrder{number}",
-    )

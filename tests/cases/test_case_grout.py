@@ -33,7 +33,7 @@ def test_joints_of_the_setting_out_times_the_tiles_thickness() -> None:
     line = only(GROUT, context(tile(), G, specs=(spec(),), outs=(setting_out(floor()),)))
     assert line.each_si == pytest.approx(1.5104)
     assert (line.unit, line.pack_by) == (KILOGRAM, PackBy.PACK_SIZE)
-    assert line.gross_si == pytest.approx(2 * 1.5104 * 1.10)
+    assert line.unit.to_si(line.gross_shown) == pytest.approx(2 * 1.5104 * 1.10)
     assert "x depth 8 mm (the tile's thickness) = 0.944 L, exact (derived)" in line.basis
 
 

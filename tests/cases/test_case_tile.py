@@ -31,7 +31,7 @@ BY_AREA = replace(METRIC, counted_by="area")
 def test_tiles_of_a_setting_out_are_its_whole_and_cut_pieces() -> None:
     line = only(TILE, context(tile(), specs=(spec(),), outs=(setting_out(floor()),)))
     assert (line.each_si, line.count, line.net_si) == (70, 2, 140)
-    assert line.gross_si == pytest.approx(140 * 1.03)
+    assert line.unit.to_si(line.gross_shown) == pytest.approx(140 * 1.03)
     assert (line.item, line.tab, line.pack_by) == ("T", "Tiles", PackBy.PIECES_PER_BOX)
     assert line.basis.startswith("floor: 48 whole + 22 cut from the setting-out in grid")
     assert line.basis.endswith(
@@ -92,14 +92,16 @@ def test_a_row_of_waste_factors_wins_over_the_default() -> None:
     row = WasteFactor("tile", None, None, None, 0.07, RowRef("Waste factors", 8))
     ctx = context(tile(), specs=(spec(),), outs=(setting_out(floor()),), waste=(row,))
     line = only(TILE, ctx)
-    assert line.gross_si == pytest.approx(140 * 1.07)
+    assert line.unit.to_si(line.gross_shown) == pytest.approx(140 * 1.07)
     assert line.basis.endswith("waste 7 % by Waste factors (tile)")
 
 
 def test_spares_are_a_share_of_net_without_waste() -> None:
     # 5 % of 70 = 3.5 for a room, 7 for two
     line = only(SPARES, context(tile(), specs=(spec(),), outs=(setting_out(floor()),)))
-    assert (line.each_si, line.net_si, line.gross_si) == pytest.approx((3.5, 7, 7))
+    assert (line.each_si, line.net_si, line.unit.to_si(line.gross_shown)) == pytest.approx(
+        (3.5, 7, 7)
+    )
     assert line.waste is None
 
 

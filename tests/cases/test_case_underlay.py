@@ -70,7 +70,7 @@ def test_with_an_allowance_of_their_own_mats_are_counted_by_area() -> None:
     assert strips_needed(ctx) == ()
     line = only(UNDERLAY, ctx)
     assert (line.unit, line.pack_by) == (PIECE, PackBy.EACH)
-    assert line.gross_si == pytest.approx(2 * 7.5 * 1.12)
+    assert line.unit.to_si(line.gross_shown) == pytest.approx(2 * 7.5 * 1.12)
 
 
 def test_an_inset_lies_on_the_floors_layers() -> None:

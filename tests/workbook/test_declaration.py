@@ -11,7 +11,7 @@ from sheetcalc.workbook.columns import LENGTH_KINDS, Column, Kind, Tab
 from sheetcalc.workbook.headers import METRIC, US, shown_header
 from sheetcalc.workbook.inputs import INPUT_TABS
 from sheetcalc.workbook.inputs.words import BONDS, NOTCHES_METRIC, NOTCHES_US
-from sheetcalc.workbook.results_tabs import RESULT_TABS, order_tab
+from sheetcalc.workbook.results_tabs import RESULT_TABS
 from sheetcalc.workbook.settings import SETTINGS
 
 # The tabs and columns of the workbook's contract, required ones marked with *.
@@ -204,9 +204,3 @@ def test_only_the_resistance_log_is_typed_in_by_people() -> None:
     assert {key: headers for key, headers in typed.items() if headers} == {
         "Resistance log": ["Reading", "Insulation reading", "By", "Date"]
     }
-
-
-def test_each_supplier_has_an_order_table_of_its_own() -> None:
-    first, second = order_tab(1, "Kiln & Quarry"), order_tab(2, "")
-    assert (first.table, second.table) == ("OutOrder1", "OutOrder2")
-    assert second.key == "Order - no supplier"

@@ -41,7 +41,7 @@ from sheetcalc.workbook.results import findings_only, result_sheets
 from sheetcalc.workbook.results.order_columns import COLUMN
 from sheetcalc.workbook.results.order_head import phases_of, summary
 from sheetcalc.workbook.results.status import master_status
-from sheetcalc.workbook.results_tabs import RESULT_TABS, order_tab
+from sheetcalc.workbook.results_tabs import ORDER, RESULT_TABS
 from sheetcalc.workbook.sheet import Cell, SheetModel
 
 ROOMS = {"Rooms": Inputted({"Room": "Room", "Length": "Length (m)"}, [["1", 2.4]])}
@@ -256,7 +256,7 @@ def test_the_head_of_an_order_says_the_earliest_day_whatever_line_it_is_on() -> 
         replace(soon, needed_on_site=date(2027, 6, 8), order_by=None),
     )
     order = replace(order, lines=days)
-    cells = summary(order, order_tab(1, "Kiln & Quarry"), phases_of(order, given), 1, "EUR")
+    cells = summary(order, ORDER, phases_of(order, given), 1, "EUR")
     needed, order_by = (cells[2, COLUMN[header]] for header in ("Needed on site", "Order by"))
     assert (needed.value, order_by.value) == (date(2027, 6, 8), date(2027, 6, 4))
     # live only where every line has a day: an empty cell would be the earliest of all

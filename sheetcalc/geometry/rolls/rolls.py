@@ -165,7 +165,6 @@ def plan_stock(
                 lower_bound=bound.rolls,
                 basis=_basis(mine, bound, job, solved=solved),
                 leftovers=tuple(_rests(own, phase, job)),
-                bound_by=bound.by,
             )
         )
     return tuple(plans), findings
