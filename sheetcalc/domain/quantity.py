@@ -92,10 +92,15 @@ class QuantityLine(Struct, frozen=True):
         return self.unit.from_si(self.each_si)
 
     @property
+    def with_waste(self) -> float:
+        """Factor from net to gross."""
+        return 1 + (self.waste.share if self.waste else 0.0)
+
+    @property
     def net_and_gross_shown(self) -> tuple[float, float]:
         """Quantity for all alike rooms, without waste and with, as a sheet works them out."""
-        net = self.unit.from_si(self.each_si) * self.count
-        return net, net * (1 + (self.waste.share if self.waste else 0.0))
+        net = self.each_shown * self.count
+        return net, net * self.with_waste
 
     @property
     def gross_shown(self) -> float:

@@ -91,7 +91,7 @@ def _units(rows: Mapping[str, RawRow], findings: list[Finding]) -> JobUnits:
             continue
         try:
             cells.check_readable(cell)
-            word = cells.choice(_plain_unit(cell), setting.choices)
+            word = cells.choice(RawCell(_unit_typed(cell), cell.address), setting.choices)
         except CellProblem as problem:
             findings.append(_finding(problem, row, cell))
         else:
@@ -103,10 +103,9 @@ def _units(rows: Mapping[str, RawRow], findings: list[Finding]) -> JobUnits:
     )
 
 
-def _plain_unit(cell: RawCell) -> RawCell:
-    """Take m2 for m², as it is often typed."""
-    shown = displayed(cell).replace("2", "²").replace("3", "³")
-    return RawCell(shown, cell.address)
+def _unit_typed(cell: RawCell) -> str:
+    """Word of a unit; m2 is taken for m², as it is often typed."""
+    return displayed(cell).replace("2", "²").replace("3", "³")
 
 
 def _finding(problem: CellProblem, row: RawRow, cell: RawCell, header: str = _VALUE) -> Finding:
@@ -175,7 +174,7 @@ def _unit_beside(setting: Setting, row: RawRow, units: JobUnits) -> str:
             return allowed[-1] if system == "us" else allowed[0]
     else:
         return ""
-    word = key_of(displayed(cell)).replace("2", "²").replace("3", "³")
+    word = key_of(_unit_typed(cell))
     for known in allowed:
         if known.casefold() == word:
             return known

@@ -71,7 +71,7 @@ def carried(
 
 def one_room(line: QuantityLine) -> float:
     """Quantity of one room with waste, in the line's unit; never rounded."""
-    return line.each_shown * (1 + (line.waste.share if line.waste else 0.0))
+    return line.each_shown * line.with_waste
 
 
 def _found(catalogue: Catalogue, line: QuantityLine) -> Buyable | None:
