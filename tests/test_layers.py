@@ -1,6 +1,7 @@
 """Who may import whom, and which library belongs to which room of the house."""
 
 import ast
+import re
 from functools import cache
 from pathlib import Path
 
@@ -98,6 +99,19 @@ def imports_of(module: Path) -> tuple[tuple[int, str], ...]:
             assert node.level == 0, f"{module}:{node.lineno} imports relatively: name the package"
             found.append((node.lineno, node.module or ""))
     return tuple(found)
+
+
+def test_the_map_for_developers_names_every_room_that_there_is() -> None:
+    text = (PACKAGE.parent / "DEVELOPERS.md").read_text(encoding="utf-8")
+    rows = text.split("## The house")[1].split("##")[0].splitlines()
+    named = {
+        name
+        for row in rows
+        if row.startswith("| `")
+        for name in re.findall(r"`([^`]+)`", row.split("|")[1])
+    }
+    rooms = {f"{path.name}/" if path.is_dir() else path.name for path in PACKAGE.glob("[!_]*")}
+    assert named == rooms - {"py.typed"}
 
 
 @pytest.mark.parametrize("module", MODULES, ids=lambda m: str(m.relative_to(PACKAGE)))
