@@ -32,6 +32,24 @@ class CableRow(Struct, frozen=True):
     to_next_m: float = 0.0
 
 
+class OnCircuit(Struct, frozen=True):
+    """The circuit that one room's cables hang on.
+
+    Attributes
+    ----------
+    name
+        Of the circuit; ``H1``, ``H2``…
+    load_amperes
+        Load of everything on it, other rooms' too [A].
+    size_amperes
+        Standard size for 125 % of that [A]; 0 where none is enough.
+    """
+
+    name: str
+    load_amperes: float
+    size_amperes: float
+
+
 class CablePlan(Struct, frozen=True):
     """One cable in one zone of one room, and the circuit it hangs on.
 
@@ -45,6 +63,7 @@ class CablePlan(Struct, frozen=True):
         Power by free floor.
     circuit_amperes
         Standard size for 125 % of the load of everything on the circuit; 0 where none is enough.
+        Where alike rooms hang on several circuits, that of the largest.
     thermostat_share
         Load of everything on the thermostat by its rating.
     path
@@ -60,11 +79,9 @@ class CablePlan(Struct, frozen=True):
     lead_needed_m
         Length of cold lead from the splice to the thermostat [m]; None where unknown.
     circuits
-        Circuit of each of the alike rooms, in the order of ``copies``.
+        Circuit of each of the alike rooms, in the order of ``copies``; empty until assigned.
     circuits_begun
         Circuits whose first load is this one, over all alike rooms; None: one for each room.
-    circuit_load_amperes
-        Load of everything on the circuit; 0 until circuits are assigned.
     load_amperes
         Load of everything of the room on the same thermostat; 0 where it is this cable alone.
     tolerance_rows
@@ -114,8 +131,7 @@ class CablePlan(Struct, frozen=True):
     warm_up_minutes: float | None = None
     kwh_a_day: float | None = None
     free_floor: tuple[tuple[tuple[float, float], ...], ...] = ()
-    circuits: tuple[str, ...] = ()
+    circuits: tuple[OnCircuit, ...] = ()
     circuits_begun: int | None = None
-    circuit_load_amperes: float = 0.0
     load_amperes: float = 0.0
     tolerance_rows: tuple[int, int] | None = None

@@ -78,7 +78,7 @@ def _unnamed_cables(cables: Sequence[CablePlan]) -> tuple[CablePlan, ...]:
             phase="",
             source=IN_ROOMS,
             circuit=numbers.setdefault(cable.circuit, str(len(numbers))),
-            circuits=("",) * len(cable.circuits),
+            circuits=tuple(replace(c, name="") for c in cable.circuits),
         )
         for cable in cables
     )

@@ -1,5 +1,6 @@
 """Heating: the cables of a room, and the circuit that they load."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import Final
 
@@ -7,7 +8,7 @@ from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.measure import PIECE, Unit
 from sheetcalc.domain.quantity import PackBy
 from sheetcalc.lines.line import Line, LineContext, Outcome
-from sheetcalc.rules.circuits import load_group
+from sheetcalc.rules.circuits import begun_with, load_group
 from sheetcalc.rules.electrical import thermostat_share
 from sheetcalc.rules.heat_output import surface_words, warm_up_words
 
@@ -65,7 +66,7 @@ def _cables(context: LineContext) -> Iterator[Outcome]:
 
 
 def _circuit(context: LineContext) -> Iterator[Outcome]:
-    """One line a thermostat's load: the circuits that begin with it."""
+    """Circuits that begin in the room, load by load; one that began in another is counted there."""
     groups: dict[str, list[CablePlan]] = {}
     for plan in context.work.cables:
         groups.setdefault(load_group(plan, context.job), []).append(plan)
@@ -74,32 +75,32 @@ def _circuit(context: LineContext) -> Iterator[Outcome]:
 
 
 def _one_circuit(context: LineContext, plans: Sequence[CablePlan]) -> Iterator[Outcome]:
-    job, plan = context.job, plans[0]
-    begun = context.room.count if plan.circuits_begun is None else plan.circuits_begun
-    if not begun:  # counted in the room that it begins in
-        return
+    """Lines of one load: its circuits, those of one size and load together."""
+    job, plan, rooms = context.job, plans[0], context.room.count
     load = sum(p.amperes for p in plans)
-    whole = plan.circuit_load_amperes or load
-    shared = whole > load * (1 + _EXACT)
-    each = begun == context.room.count
-    size = plan.circuit_amperes
-    words = f"{size:g} A" if size else "more than the largest circuit size of the Job"
     share = plan.thermostat_share or thermostat_share(load, job.thermostat_amperes)
-    with_others = f"{load:.3f} A here, {whole:.3f} A with the other rooms on it; " if shared else ""
-    yield context.quantity(
-        "heating circuit",
-        f"{'Shared heating circuit' if shared else 'Heating load of the room, circuit'} of {words}",
-        1.0 if each else float(begun),
-        PIECE,
-        basis=(
-            f"{with_others}{whole:.3f} A · {job.continuous_factor:g} = "
-            f"{whole * job.continuous_factor:.3f} A as a continuous load (NEC 424.4(B), 424.3(B) "
-            "up to 2017, as quoted by Mike Holt, October 2019); thermostat of "
-            f"{job.thermostat_amperes:g} A at {share:.0%} (rating: common practice, no source). "
-            f"{_CIRCUIT_RULES}"
-        ),
-        alike=each,
-    )
+    begun = [(c.load_amperes, c.size_amperes) for c in begun_with(plan)]
+    if plan.circuits_begun is None:
+        begun = [(load, plan.circuit_amperes)] * rooms
+    for (whole, size), count in Counter(begun).items():
+        shared = whole > load * (1 + _EXACT)
+        words = f"{size:g} A" if size else "more than the largest circuit size of the Job"
+        here = f"{load:.3f} A here, {whole:.3f} A with the other rooms on it; " if shared else ""
+        yield context.quantity(
+            "heating circuit",
+            f"{'Shared heating circuit' if shared else 'Heating load of the room, circuit'} of "
+            f"{words}",
+            1.0 if count == rooms else float(count),
+            PIECE,
+            basis=(
+                f"{here}{whole:.3f} A · {job.continuous_factor:g} = "
+                f"{whole * job.continuous_factor:.3f} A as a continuous load (NEC 424.4(B), "
+                "424.3(B) up to 2017, as quoted by Mike Holt, October 2019); thermostat of "
+                f"{job.thermostat_amperes:g} A at {share:.0%} (rating: common practice, no "
+                f"source). {_CIRCUIT_RULES}"
+            ),
+            alike=count == rooms,
+        )
 
 
 HEATING_CABLE = Line(

@@ -6,7 +6,7 @@ from typing import Final
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from sheetcalc.domain.cable import CablePlan
+from sheetcalc.domain.cable import CablePlan, OnCircuit
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.rules import electrical
@@ -52,7 +52,7 @@ def assign_circuits(plans: Iterable[CablePlan], job: Job) -> tuple[CablePlan, ..
     Returns
     -------
     tuple of CablePlan
-        With the circuit of every copy (``H1``, ``H2``…), the load on it, and how many circuits
+        With the circuit of every copy (``H1``, ``H2``…), its load and size, and how many circuits
         begin with the room.
     """
     plans = tuple(plans)
@@ -65,23 +65,24 @@ def assign_circuits(plans: Iterable[CablePlan], job: Job) -> tuple[CablePlan, ..
     named = []
     for plan in plans:
         load = loads[plan.room, load_group(plan, job)]
-        names = tuple(f"H{n + 1}" for n in load.numbers)
-        sizes = [
-            electrical.circuit_amperes(on[n], job.circuit_amperes, job.continuous_factor) or 0.0
-            for n in load.numbers
-        ]
-        distinct = list(dict.fromkeys(names))
+        circuits = tuple(_circuit(number, on[number], job) for number in load.numbers)
+        sizes = [circuit.size_amperes for circuit in circuits]
+        distinct = list(dict.fromkeys(circuit.name for circuit in circuits))
         named.append(
             replace(
                 plan,
                 circuit=distinct[0] + (f" to {distinct[-1]}" if len(distinct) > 1 else ""),
-                circuits=names,
+                circuits=circuits,
                 circuits_begun=load.begun,
                 circuit_amperes=max(sizes) if all(sizes) else 0.0,
-                circuit_load_amperes=max(on[n] for n in load.numbers),
             )
         )
     return tuple(named)
+
+
+def _circuit(number: int, load_amperes: float, job: Job) -> OnCircuit:
+    size = electrical.circuit_amperes(load_amperes, job.circuit_amperes, job.continuous_factor)
+    return OnCircuit(f"H{number + 1}", load_amperes, size or 0.0)
 
 
 def _numbered(loads: dict[tuple[str, str], _Load], job: Job) -> dict[int, float]:
@@ -106,6 +107,16 @@ def _numbered(loads: dict[tuple[str, str], _Load], job: Job) -> dict[int, float]
                 load.numbers.append(number)
                 on[number] = on.get(number, 0.0) + load.amperes
     return on
+
+
+def begun_with(plan: CablePlan) -> tuple[OnCircuit, ...]:
+    """Give the circuits that begin with a cable's load, once each; none until they are assigned.
+
+    Alike rooms load circuits alike: one that is full for the first of them is full for all, so
+    what they begin comes last.
+    """
+    distinct = tuple(dict.fromkeys(plan.circuits))
+    return distinct[len(distinct) - (plan.circuits_begun or 0) :]
 
 
 def circuits_begun(plan: CablePlan) -> float:

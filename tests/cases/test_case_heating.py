@@ -4,7 +4,7 @@ import pytest
 from hand_made import METRIC, context, quantities
 from msgspec.structs import replace
 
-from sheetcalc.domain.cable import CablePlan
+from sheetcalc.domain.cable import CablePlan, OnCircuit
 from sheetcalc.domain.catalogue import Cable
 from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.measure import FOOT, INCH, PIECE, SQUARE_FOOT, JobUnits
@@ -26,6 +26,10 @@ PLAN = CablePlan(
     resistance_high_ohm=110, circuit="H1", circuit_amperes=15, thermostat="T", provisional=False,
     basis="Path planned.", warm_up_minutes=40.4, kwh_a_day=1.3824,
 )  # fmt: skip
+
+
+def on(name: str, load: float, size: float = 15) -> OnCircuit:
+    return OnCircuit(name, load, size)
 
 
 def with_plans(*plans: CablePlan, ctx: LineContext | None = None) -> LineContext:
@@ -73,7 +77,7 @@ def test_a_room_loads_one_circuit_with_all_its_cables() -> None:
 
 
 def test_alike_rooms_with_a_circuit_each_count_one_each() -> None:
-    alike = replace(PLAN, circuits=("H1", "H2"), circuits_begun=2, circuit_load_amperes=1.2)
+    alike = replace(PLAN, circuits=(on("H1", 1.2), on("H2", 1.2)), circuits_begun=2)
     ctx = with_plans(alike)
     (line,) = quantities(HEATING_CIRCUIT, ctx)
     assert (line.each_si, line.count) == (1, 2)
@@ -82,7 +86,7 @@ def test_alike_rooms_with_a_circuit_each_count_one_each() -> None:
 
 def test_a_shared_circuit_is_counted_once_in_the_room_that_it_begins_in() -> None:
     # two alike rooms of 1.2 A on one circuit with another two: 4.8 A · 1.25 = 6 A
-    first = replace(PLAN, circuits=("H1", "H1"), circuits_begun=1, circuit_load_amperes=4.8)
+    first = replace(PLAN, circuits=(on("H1", 4.8), on("H1", 4.8)), circuits_begun=1)
     ctx = with_plans(first)
     (line,) = quantities(HEATING_CIRCUIT, ctx)
     assert (line.each_si, line.count, line.net_si) == (1, 1, 1)
@@ -94,6 +98,21 @@ def test_a_shared_circuit_is_counted_once_in_the_room_that_it_begins_in() -> Non
     assert quantities(HEATING_CIRCUIT, later) == []
     assert measure(later, "per circuit", None, None).amount == 0
     assert measure(later, "per thermostat", None, None).amount == 1
+
+
+def test_circuits_that_begin_in_a_room_are_told_by_their_own_load_and_size() -> None:
+    # of six rooms of 1.2 A one fits on what another room began, five begin the next circuit:
+    # 12 A · 1.25 = 15 A, 6 A · 1.25 = 7.5 A
+    circuits = (on("H1", 12.0, 16), *[on("H2", 6.0, 10)] * 5)
+    later = with_plans(replace(PLAN, circuits=circuits, circuits_begun=1))
+    (line,) = quantities(HEATING_CIRCUIT, later)
+    assert (line.each_si, line.count) == (1, 1)
+    assert "circuit of 10 A" in line.description
+    assert "6.000 A with the other rooms on it; 6.000 A · 1.25 = 7.500 A" in line.basis
+    first = with_plans(replace(PLAN, circuits=circuits, circuits_begun=2))
+    lines = quantities(HEATING_CIRCUIT, first)
+    assert [x.description[-4:] for x in lines] == ["16 A", "10 A"]
+    assert [x.net_si for x in lines] == [1, 1]
 
 
 def test_a_shower_floor_may_have_a_circuit_and_a_thermostat_of_its_own() -> None:

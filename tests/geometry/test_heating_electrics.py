@@ -1,5 +1,7 @@
 """Electrics of heated rooms: resistance, thermostats, cold leads, circuits."""
 
+from random import Random
+
 import pytest
 from heated_rooms import BOTH, DOOR, STAT, bathroom, cable, planned, said, stock
 from msgspec.structs import replace
@@ -9,7 +11,7 @@ from shapely import LineString, Point
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.job import Job
-from sheetcalc.rules.circuits import assign_circuits, loaded
+from sheetcalc.rules.circuits import assign_circuits, begun_with, loaded
 
 
 def test_a_missing_resistance_is_a_warning_with_the_worked_value() -> None:
@@ -139,6 +141,11 @@ def plan_of(room: str, amperes: float, copies: tuple[str, ...] = ()) -> CablePla
     return replace(plan, room=room, copies=copies, amperes=amperes)
 
 
+def on(plan: CablePlan) -> tuple[str, ...]:
+    """Names of the circuits of alike rooms."""
+    return tuple(circuit.name for circuit in plan.circuits)
+
+
 def test_circuits_one_each_or_as_many_rooms_as_they_carry() -> None:
     plans = [plan_of("101", 4), plan_of("102", 4), plan_of("103", 6)]
     each = assign_circuits(plans, Job())
@@ -154,15 +161,42 @@ def test_alike_rooms_take_a_circuit_each() -> None:
     alike = plan_of("A", 4, ("101", "102", "103"))
     (one,) = assign_circuits([alike], Job())
     assert one.circuit == "H1 to H3"
-    assert one.circuits == ("H1", "H2", "H3")
+    assert on(one) == ("H1", "H2", "H3")
     assert one.circuits_begun == 3
     # 32 A carries 25.6 A: six of 4 A; the seventh begins another
     more = replace(alike, room="B", copies=("104", "105", "106", "107"))
     shared = assign_circuits([alike, more], Job(rooms_per_circuit="several"))
-    assert shared[0].circuits == ("H1", "H1", "H1")
-    assert shared[1].circuits == ("H1", "H1", "H1", "H2")
+    assert on(shared[0]) == ("H1", "H1", "H1")
+    assert on(shared[1]) == ("H1", "H1", "H1", "H2")
     assert [p.circuits_begun for p in shared] == [1, 1]
-    assert shared[0].circuit_load_amperes == 24
+    # the seventh room's circuit carries 4 A · 1.25 = 5 A, the others' 24 A · 1.25 = 30 A
+    assert [(c.load_amperes, c.size_amperes) for c in shared[1].circuits] == [(24, 32)] * 3 + [
+        (4, 10)
+    ]
+
+
+def test_every_circuit_begins_once_and_carries_the_rooms_that_are_on_it() -> None:
+    some = plan_of("A", 1)
+    random = Random(7)  # noqa: S311 - invented loads, nothing secret
+    for _ in range(50):
+        plans = [
+            replace(
+                some,
+                room=str(k),
+                copies=tuple(f"{k}.{i}" for i in range(random.randint(1, 9))),
+                amperes=random.choice((0.7, 1.9, 3.3, 5.1, 9.8)),
+            )
+            for k in range(6)
+        ]
+        made = assign_circuits(plans, Job(rooms_per_circuit="several"))
+        begun = [c for plan in made for c in begun_with(plan)]
+        every = {c.name: c for plan in made for c in plan.circuits}
+        assert sorted(c.name for c in begun) == sorted(every)
+        for circuit in every.values():
+            load = sum(on(p).count(circuit.name) * p.amperes for p in made)
+            assert circuit.load_amperes == pytest.approx(load)
+            sizes = [s for s in (10, 16, 20, 32) if s >= load * 1.25 - 1e-9]
+            assert circuit.size_amperes == min(sizes)
 
 
 def test_shower_floors_may_be_on_circuits_of_their_own() -> None:
@@ -170,7 +204,7 @@ def test_shower_floors_may_be_on_circuits_of_their_own() -> None:
     other = replace(wet, room="102")
     joined = assign_circuits([main, wet], Job())
     assert [p.circuit for p in joined] == ["H1", "H1"]
-    assert joined[0].circuit_load_amperes == 5
+    assert joined[0].circuits[0].load_amperes == 5
     own = Job(shower_circuit="of its own", rooms_per_circuit="several")
     apart = assign_circuits([main, wet, other], own)
     assert [p.circuit for p in apart] == ["H1", "H2", "H2"]

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from result_books import FIRST, Inputted, inputs, raw_book, run_of, write
 from result_books import catalogue as goods
 
-from sheetcalc.domain.cable import CablePlan
+from sheetcalc.domain.cable import CablePlan, OnCircuit
 from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.inputs import Reading
 from sheetcalc.domain.job import Job
@@ -42,8 +42,9 @@ CABLE = CablePlan(
     watts=240.0, volts=120.0, length_m=20.0, spacing_m=0.09, rows=10, planned_m=19.98,
     free_area_m2=1.8, density_w_m2=133.0, amperes=2.0, resistance_ohm=60.0,
     resistance_low_ohm=57.0, resistance_high_ohm=66.0, circuit="H1 to H2", circuit_amperes=15.0,
-    thermostat="T", provisional=False, basis="", circuits=("H1", "H2"), kwh_a_day=1.44,
-    warm_up_minutes=39.6, lead_m=3.0, lead_needed_m=2.5,
+    thermostat="T", provisional=False, basis="", kwh_a_day=1.44, warm_up_minutes=39.6,
+    lead_m=3.0, lead_needed_m=2.5,
+    circuits=(OnCircuit("H1", 2.0, 15.0), OnCircuit("H2", 2.0, 15.0)),
 )  # fmt: skip
 
 
@@ -81,8 +82,13 @@ def test_alike_rooms_have_a_row_and_a_circuit_each() -> None:
     assert [(r["Room"].value, r["Circuit"].value) for r in rows] == [("101", "H1"), ("102", "H2")]
     assert rows[0]["Thermostat share"].value == 0.125  # 2 A of 16 A
     assert rows[0]["Circuit load (A)"].value == 2.0
-    shared = schedule(replace(CABLE, circuits=("H1", "H1"), circuit_load_amperes=4.0))
-    assert [(r["Circuit"].value, r["Circuit load (A)"].value) for r in shared] == [("H1", 4.0)] * 2
+    full, rest = OnCircuit("H1", 12.0, 15.0), OnCircuit("H2", 2.0, 10.0)
+    shared = schedule(replace(CABLE, circuits=(full, rest)))
+    told = [
+        tuple(r[h].value for h in ("Circuit", "Circuit load (A)", "Circuit size (A)"))
+        for r in shared
+    ]
+    assert told == [("H1", 12.0, 15.0), ("H2", 2.0, 10.0)]
     assert rows[0]["Left over or short (m)"].value == pytest.approx(0.02)
     assert rows[0]["Status"].value == "planned"
 
@@ -114,8 +120,11 @@ def test_a_lead_that_does_not_reach_and_a_plan_without_path_are_said() -> None:
     assert row["Lead needed (m)"].value == 3.1
     (row, _) = schedule(replace(CABLE, lead_needed_m=None, path=((0, 0), (1, 0))))
     assert row["Status"].value == "NO WAY FOR THE LEAD"
-    (row, _) = schedule(replace(CABLE, circuit_amperes=0.0))
-    assert row["Status"].value == "NO CIRCUIT CARRIES IT"
+    (row, other) = schedule(
+        replace(CABLE, circuits=(OnCircuit("H1", 2.0, 15.0), OnCircuit("H2", 40.0, 0.0)))
+    )
+    assert [row["Status"].value, other["Status"].value] == ["planned", "NO CIRCUIT CARRIES IT"]
+    assert other["Circuit size (A)"].value is None
     (row, _) = schedule(replace(CABLE, thermostat_share=1.01))
     assert row["Status"].value == "BEYOND THE THERMOSTAT"
     (row, _) = schedule(replace(CABLE, thermostat_share=1.0))
@@ -158,7 +167,7 @@ def test_texts_for_insulation_and_date_are_kept_as_they_were_typed() -> None:
 
 def test_two_like_cables_in_a_zone_keep_a_reading_each() -> None:
     typed = [reading("101", "as delivered", 58.0), reading("101", "as delivered", 59.0)]
-    pair = [replace(CABLE, copies=("101",), circuits=("H1",))] * 2
+    pair = [replace(CABLE, copies=("101",), circuits=CABLE.circuits[:1])] * 2
     run = run_of(inputs(goods(), readings=typed), [], cables=pair)
     rows = tab(result_sheets(run, (), raw_book(ROOMS)), "resistance-log")
     read = [r["Reading (Ω)"].value for r in rows if r["Stage"].value == "as delivered"]
@@ -213,7 +222,7 @@ def test_the_band_is_that_of_the_jobs_temperature_where_the_coefficient_is_given
 
 
 def test_the_rules_stand_with_edition_and_status_where_something_is_heated() -> None:
-    run = run_of(inputs(goods(), job=JOB), [], cables=[replace(CABLE, circuit_load_amperes=2.0)])
+    run = run_of(inputs(goods(), job=JOB), [], cables=[CABLE])
     rows = tab(result_sheets(run, (), raw_book(BOOK)), "heating-rules")
     assert [r["Rule"].value for r in rows] == [r.key for r in (*ELECTRICAL_RULES, *ESTIMATES)]
     by_rule = {r["Rule"].value: r for r in rows}

@@ -5,7 +5,7 @@ from hand_made import room
 from msgspec.structs import replace
 from result_books import Inputted, catalogue, inputs, raw_book, run_of
 
-from sheetcalc.domain.cable import CablePlan
+from sheetcalc.domain.cable import CablePlan, OnCircuit
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.workbook.results import result_sheets
@@ -31,8 +31,8 @@ CABLE = CablePlan(
     volts=120.0, length_m=20.0, spacing_m=0.09, rows=10, planned_m=20.0, free_area_m2=1.8,
     density_w_m2=133.0, amperes=2.0, resistance_ohm=60.0, resistance_low_ohm=57.0,
     resistance_high_ohm=66.0, circuit="H1", circuit_amperes=15.0, thermostat="T",
-    provisional=False, basis="", circuits=("H1",), kwh_a_day=1.0, warm_up_minutes=40.0, lead_m=3.0,
-    lead_needed_m=2.5,
+    provisional=False, basis="", circuits=(OnCircuit("H1", 2.0, 15.0),), kwh_a_day=1.0,
+    warm_up_minutes=40.0, lead_m=3.0, lead_needed_m=2.5,
 )  # fmt: skip
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from sheetcalc.domain.cable import CablePlan
+from sheetcalc.domain.cable import CablePlan, OnCircuit
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import AMPERE, WATT, Unit
 from sheetcalc.rules.electrical import thermostat_share
@@ -84,11 +84,20 @@ def _rows(
     """One row for each of the alike rooms, each with its own circuit."""
     shared = _shared(plan, job, frame, formulas)
     rooms = plan.copies or (plan.room,)
-    circuits = plan.circuits or (plan.circuit,) * len(rooms)
+    alone = OnCircuit(plan.circuit, plan.load_amperes or plan.amperes, plan.circuit_amperes)
+    circuits = plan.circuits or (alone,) * len(rooms)
     link = frame.link(plan.source.tab, plan.source.row)
     for room, circuit in zip(rooms, circuits, strict=True):
         named = Cell(room, "result_link" if link else "result", link=link)
-        yield {"Circuit": text(circuit), "Room": named, **shared}
+        size = circuit.size_amperes
+        yield {
+            **shared,
+            "Circuit": text(circuit.name),
+            "Room": named,
+            "Circuit load": Cell(circuit.load_amperes, "result_number"),
+            "Circuit size": Cell(size, "result_general") if size else BLANK,
+            "Status": _status(plan, circuit, _share(plan, job)),
+        }
 
 
 def _shared(plan: CablePlan, job: Job, frame: Frame, formulas: _Formulas) -> dict[str, Cell]:
@@ -97,7 +106,6 @@ def _shared(plan: CablePlan, job: Job, frame: Frame, formulas: _Formulas) -> dic
     long = units.long_length
     energy = plan.kwh_a_day
     cost = None if energy is None or job.energy_price is None else energy * job.energy_price
-    share = plan.thermostat_share or thermostat_share(plan.amperes, job.thermostat_amperes)
     return {
         "Thermostat": text(plan.thermostat),
         "Zone": text(plan.zone, wrap=True),
@@ -110,13 +118,7 @@ def _shared(plan: CablePlan, job: Job, frame: Frame, formulas: _Formulas) -> dic
         "Watts": Cell(plan.watts, "result_general"),
         "Power density": Cell(units.area.to_si(plan.density_w_m2), "result_number"),
         "Amperes": Cell(plan.amperes, "result_number"),
-        "Circuit load": Cell(
-            plan.circuit_load_amperes or plan.load_amperes or plan.amperes, "result_number"
-        ),
-        "Circuit size": Cell(plan.circuit_amperes, "result_general")
-        if plan.circuit_amperes
-        else BLANK,
-        "Thermostat share": Cell(share, "result_percent"),
+        "Thermostat share": Cell(_share(plan, job), "result_percent"),
         "Resistance": Cell(plan.resistance_ohm, "result_number"),
         "Resistance low": Cell(plan.resistance_low_ohm, "result_number", formulas.low),
         "Resistance high": Cell(plan.resistance_high_ohm, "result_number", formulas.high),
@@ -125,7 +127,6 @@ def _shared(plan: CablePlan, job: Job, frame: Frame, formulas: _Formulas) -> dic
         "Warm-up": _whole(plan.warm_up_minutes),
         "Energy a day": BLANK if energy is None else Cell(energy, "result_number", formulas.energy),
         "Cost a day": BLANK if cost is None else Cell(cost, "result_number", formulas.cost),
-        "Status": _status(plan, share),
         "Estimates": text(" ".join(_limits(plan)), wrap=True),
         "Basis": text(plan.basis, wrap=True),
     }
@@ -143,7 +144,11 @@ def _limits(plan: CablePlan) -> Iterator[str]:
         yield "Energy by the hours and the share of them that the Job guesses."
 
 
-def _status(plan: CablePlan, share: float) -> Cell:
+def _share(plan: CablePlan, job: Job) -> float:
+    return plan.thermostat_share or thermostat_share(plan.amperes, job.thermostat_amperes)
+
+
+def _status(plan: CablePlan, circuit: OnCircuit, share: float) -> Cell:
     """Say the first thing that is wrong, what stops the work before what the electrician adds."""
     if plan.provisional:
         return Cell(PROVISIONAL, "warning")
@@ -151,7 +156,7 @@ def _status(plan: CablePlan, share: float) -> Cell:
         return Cell(LEAD_TOO_SHORT, "warning")
     if plan.thermostat and plan.path and plan.lead_needed_m is None:
         return Cell(NO_WAY, "warning")
-    if not plan.circuit_amperes:
+    if not circuit.size_amperes:
         return Cell(NO_CIRCUIT, "warning")
     if share > 1 + _EXACT:
         return Cell(NO_THERMOSTAT, "warning")

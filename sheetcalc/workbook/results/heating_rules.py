@@ -42,21 +42,17 @@ def _row(rule: ElectricalRule, plans: Sequence[CablePlan], job: Job) -> dict[str
 
 
 def _continuous(plans: Sequence[CablePlan], job: Job) -> str:
-    plan = max(plans, key=_load)
-    needed = _load(plan) * job.continuous_factor
-    size = f"on {plan.circuit_amperes:g} A" if plan.circuit_amperes else "more than any size of Job"
+    most = max((c for plan in plans for c in plan.circuits), key=lambda c: c.load_amperes)
+    needed = most.load_amperes * job.continuous_factor
+    size = f"on {most.size_amperes:g} A" if most.size_amperes else "more than any size of Job"
     return (
-        f"largest load, circuit {plan.circuit}: {_load(plan):.3f} A · {job.continuous_factor:g} = "
-        f"{needed:.3f} A {size}"
+        f"largest load, circuit {most.name}: {most.load_amperes:.3f} A · "
+        f"{job.continuous_factor:g} = {needed:.3f} A {size}"
     )
 
 
-def _load(plan: CablePlan) -> float:
-    return plan.circuit_load_amperes or plan.load_amperes or plan.amperes
-
-
 def _sizes(plans: Sequence[CablePlan], _job: Job) -> str:
-    sizes = sorted({p.circuit_amperes for p in plans if p.circuit_amperes})
+    sizes = sorted({c.size_amperes for p in plans for c in p.circuits if c.size_amperes})
     return f"circuits of {' and '.join(f'{s:g}' for s in sizes)} A; conductors {NOT_CHECKED}"
 
 
