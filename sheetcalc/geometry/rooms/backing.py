@@ -10,7 +10,7 @@ from sheetcalc.domain.room import PartKind, WallFace
 from sheetcalc.geometry.plane.contacts import together
 from sheetcalc.geometry.plane.slabs import Interval
 from sheetcalc.geometry.rooms.faces import WallSheet
-from sheetcalc.geometry.rooms.wall_surfaces import REACHES_MM320
+from sheetcalc.geometry.rooms.wall_edges import REACHES_MM320
 from sheetcalc.geometry.rooms.walls import PlacedWall
 
 

@@ -35,7 +35,8 @@ from sheetcalc.geometry.rooms.floor_surfaces import NEVER_TILED, STANDING, Floor
 from sheetcalc.geometry.rooms.outline_shape import Outline
 from sheetcalc.geometry.rooms.pieces import PlacedPiece
 from sheetcalc.geometry.rooms.showers import Surroundings, measure_shower, upstand_corners
-from sheetcalc.geometry.rooms.wall_surfaces import REACHES_MM320, WallWork
+from sheetcalc.geometry.rooms.wall_edges import REACHES_MM320
+from sheetcalc.geometry.rooms.wall_surfaces import WallWork
 from sheetcalc.geometry.rooms.walls import PlacedWall
 
 _SEALED: Final = frozenset({*NEVER_TILED, PieceKind.CABINET})
