@@ -16,10 +16,7 @@ from sheetcalc.domain.quantity import QuantityLine
 from sheetcalc.domain.rolls import RollPlan
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
-from sheetcalc.workbook.results.card_layout import (
-    Card,
-    plan_cards,
-)
+from sheetcalc.workbook.results.card_layout import Card, plan_cards
 from sheetcalc.workbook.results.frame import Frame
 from sheetcalc.workbook.results.printed_pages import Row
 from sheetcalc.workbook.results.room_cards import Cards, drawing_heights, room_cards_sheets

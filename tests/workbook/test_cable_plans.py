@@ -18,7 +18,7 @@ from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.results.cable_plans import cable_plans_sheets, plan_cable_pages
-from sheetcalc.workbook.results.card_layout import LARGE
+from sheetcalc.workbook.results.card_content import LARGE
 from sheetcalc.workbook.results.card_lines import text_width_mm
 from sheetcalc.workbook.results.frame import Frame
 from sheetcalc.workbook.results.printed_pages import PAGE_POINTS, Row

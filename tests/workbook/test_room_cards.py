@@ -17,15 +17,10 @@ from sheetcalc.domain.rolls import PlacedStrip, RollPlan
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.setting_out import CutPiece, CutShape, SettingOut
 from sheetcalc.workbook.house_style import load_house_style
+from sheetcalc.workbook.results.card_content import LARGE, SMALL, TINY
 from sheetcalc.workbook.results.card_cuts import cable_texts, cut_texts, strip_texts
 from sheetcalc.workbook.results.card_items import carried
-from sheetcalc.workbook.results.card_layout import (
-    LARGE,
-    SMALL,
-    TINY,
-    Card,
-    plan_cards,
-)
+from sheetcalc.workbook.results.card_layout import Card, plan_cards
 from sheetcalc.workbook.results.card_lines import broken, text_width_mm
 from sheetcalc.workbook.results.card_work import cautions, checks, steps
 from sheetcalc.workbook.results.room_cards import Cards, room_cards_sheets

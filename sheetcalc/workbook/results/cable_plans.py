@@ -15,7 +15,7 @@ from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.units import show_quantity, show_tape
-from sheetcalc.workbook.results.card_layout import LARGE, reading_blanks
+from sheetcalc.workbook.results.card_content import LARGE, reading_blanks
 from sheetcalc.workbook.results.card_lines import broken
 from sheetcalc.workbook.results.frame import Frame, count
 from sheetcalc.workbook.results.printed_pages import (

@@ -9,7 +9,8 @@ from msgspec import Struct, field
 from sheetcalc.domain.card import CardPictures
 from sheetcalc.domain.run import Run
 from sheetcalc.workbook.results.cable_plans import CablePage
-from sheetcalc.workbook.results.card_layout import WIDTHS, Card
+from sheetcalc.workbook.results.card_content import WIDTHS
+from sheetcalc.workbook.results.card_layout import Card
 from sheetcalc.workbook.results.frame import Frame, count, text
 from sheetcalc.workbook.results.printed_pages import MOST_PAGES, Pages, in_parts
 from sheetcalc.workbook.results_tabs import ROOM_CARDS
