@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 import xlsxwriter
 from books_read import read_book, values
-from edited_books import FIRST_ROW, add, edited, put, small_room_bytes
+from edited_books import FIRST_ROW, add, put, reworked, small_room_bytes
 from openpyxl import load_workbook
 from openpyxl.utils import get_column_letter
 from openpyxl.workbook import Workbook
@@ -39,7 +39,7 @@ def duplicated(tab: str, name: str) -> Callable[[Workbook], None]:
     "name", ["Rooms (2)", "Rooms_2", "Rooms Copy", "Copy of Rooms", "Second floor"]
 )
 def test_a_duplicated_rooms_tab_is_told_whatever_it_is_called(path: Path, name: str) -> None:
-    assert read_book(edited(path, duplicated("Rooms", name))).copies == (("Rooms", f"{name}!A4"),)
+    assert read_book(reworked(path, duplicated("Rooms", name))).copies == (("Rooms", f"{name}!A4"),)
 
 
 @pytest.mark.parametrize("tab", [tab.key for tab in INPUT_TABS])
@@ -50,7 +50,7 @@ def test_every_input_tab_that_was_duplicated_is_told(path: Path, tab: str) -> No
         duplicated(tab, name)(book)
         book[name].cell(FIRST_ROW, 1).value = "something"
 
-    assert read_book(edited(path, edit)).copies == ((tab, f"{name}!A4"),)
+    assert read_book(reworked(path, edit)).copies == ((tab, f"{name}!A4"),)
 
 
 def test_a_copy_that_brought_its_table_object_along_is_told_and_the_first_is_read(
@@ -62,7 +62,7 @@ def test_a_copy_that_brought_its_table_object_along_is_told_and_the_first_is_rea
         table = book["Rooms"].tables["InRooms"]
         book["Rooms (2)"].add_table(Table(displayName="InRooms3", ref=table.ref))
 
-    book = read_book(edited(path, edit))
+    book = read_book(reworked(path, edit))
     assert book.copies == (("Rooms", "Rooms (2)!A4"),)
     assert values(book.tables["Rooms"], "Room") == ["Cloakroom"]
 
@@ -75,7 +75,7 @@ def test_the_other_tab_is_told_where_the_copy_is_the_one_that_is_read(path: Path
         del book["Rooms"].tables["InRooms"]
         book["Rooms"].delete_cols(12)
 
-    book = read_book(edited(path, edit))
+    book = read_book(reworked(path, edit))
     assert book.tables["Rooms"].sheet == "Rooms (2)"
     assert book.copies == (("Rooms", "Rooms!A4"),)
 
@@ -87,7 +87,7 @@ def test_a_copy_with_columns_taken_away_is_still_a_copy(path: Path) -> None:
         duplicated("Rooms", "Rooms (2)")(book)
         book["Rooms (2)"].delete_cols(10, 3)
 
-    assert read_book(edited(path, edit)).copies == (("Rooms", "Rooms (2)!A4"),)
+    assert read_book(reworked(path, edit)).copies == (("Rooms", "Rooms (2)!A4"),)
 
 
 @pytest.mark.parametrize(("column", "row"), [(1, 20), (20, 4), (20, 9)])
@@ -103,7 +103,7 @@ def test_a_second_table_on_the_tab_is_told(path: Path, column: int, row: int) ->
         first = sheet.cell(row, column).coordinate
         sheet.add_table(Table(displayName="InRooms4", ref=f"{first}:{last}"))
 
-    book = read_book(edited(path, edit))
+    book = read_book(reworked(path, edit))
     where = f"Rooms!{get_column_letter(column)}{row}"
     assert book.copies == (("Rooms", where),)
     assert values(book.tables["Rooms"], "Room") == ["Cloakroom"]
@@ -116,7 +116,7 @@ def test_headers_typed_beside_the_table_with_rooms_under_them_are_told(path: Pat
             book["Rooms"].cell(4, 14 + at).value = header
         book["Rooms"].cell(5, 14).value = "Bath of floor two"
 
-    assert read_book(edited(path, edit)).copies == (("Rooms", "Rooms!N4"),)
+    assert read_book(reworked(path, edit)).copies == (("Rooms", "Rooms!N4"),)
 
 
 def test_a_copy_whose_texts_are_shared_with_the_first_is_told(path: Path) -> None:
@@ -137,7 +137,7 @@ def test_an_empty_copy_and_a_tab_with_a_few_of_our_headers_are_left_alone(path: 
         own.append(["Room", "Finish", "Length", "Width", "Painted by"])
         own.append(["Cloakroom", "Plain", 1.8, 1.2, "us"])
 
-    assert not read_book(edited(path, edit)).copies
+    assert not read_book(reworked(path, edit)).copies
 
 
 def test_no_time_is_spent_on_the_tabs_that_nobody_fills_in() -> None:
@@ -151,7 +151,7 @@ def test_dates_and_notes_are_a_copy_of_holidays_only_where_the_tab_is_called_so(
         duplicated("Holidays", "Holidays 2028")(book)
         duplicated("Holidays", "Site diary")(book)
 
-    assert read_book(edited(path, edit)).copies == (("Holidays", "Holidays 2028!A4"),)
+    assert read_book(reworked(path, edit)).copies == (("Holidays", "Holidays 2028!A4"),)
 
 
 @pytest.mark.parametrize("reading", [None, 52.1])
@@ -174,4 +174,4 @@ def test_a_copy_of_the_resistance_log_is_told_where_readings_stand_in_it(
         copy.cell(5, HEADERS.index("Reading") + 1).value = reading
 
     expected = () if reading is None else ((RESISTANCE_LOG.key, "Log of block B!A4"),)
-    assert read_book(edited(path, edit)).copies == expected
+    assert read_book(reworked(path, edit)).copies == expected
