@@ -8,11 +8,10 @@ from sheetcalc.domain.finish import SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import mm320_to_m
 from sheetcalc.lines import words
-from sheetcalc.lines.items import NO_ITEM_NOTE, Choice, Wanted, choose_bag
+from sheetcalc.lines.items import Choice, Wanted, choose_bag
 from sheetcalc.lines.line import Line, LineContext, Outcome
-from sheetcalc.lines.packing import Need, by_volume
+from sheetcalc.lines.packing import Need, bag_line, by_volume
 from sheetcalc.lines.pieces import Pieces, all_pieces
-from sheetcalc.lines.waste import waste_for
 from sheetcalc.rules.grout import DRY_DENSITY_SOURCE, joint_area_share
 
 GROUT_KINDS = (BagKind.GROUT, BagKind.PREMIXED_GROUT)
@@ -78,21 +77,19 @@ def _one(ctx: LineContext, pieces: Pieces) -> Iterator[Outcome]:
     if isinstance(need, Finding):
         yield need
         return
-    note = need.note if choice.item else NO_ITEM_NOTE
-    yield ctx.quantity(
+    yield bag_line(
+        ctx,
         "grout",
-        choice.item.description if choice.item else "Grout",
-        need.each_si,
-        need.unit,
-        basis=(
+        choice.item,
+        need,
+        called="Grout",
+        working=(
             f"{joint_words} x depth {words.small_mm320(depth_mm320, job)} ({source}) = "
-            f"{words.volume(volume, job)}, exact (derived); {note}"
+            f"{words.volume(volume, job)}, exact (derived)"
         ),
         surface=pieces.surface,
-        item=choice.item,
-        waste=waste_for(ctx.catalogue, "grout", spec.finish, spec.bond.label),
-        pack_by=need.pack_by,
-        source=spec.source,
+        row=spec,
+        bond=spec.bond.label,
     )
 
 

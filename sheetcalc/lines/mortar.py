@@ -9,11 +9,10 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_METRE
 from sheetcalc.lines import words
 from sheetcalc.lines.beds import Bed, angle_of, is_workable, notch_label, tile_bed
-from sheetcalc.lines.items import NO_ITEM_NOTE, Choice, Wanted, choose_bag
+from sheetcalc.lines.items import Choice, Wanted, choose_bag
 from sheetcalc.lines.line import Line, LineContext, Outcome
-from sheetcalc.lines.packing import Need, by_volume
+from sheetcalc.lines.packing import Need, bag_line, by_volume
 from sheetcalc.lines.pieces import Pieces, all_pieces
-from sheetcalc.lines.waste import waste_for
 from sheetcalc.rules.cautions import LONG_EDGE_MM320
 from sheetcalc.rules.materials import is_stone
 from sheetcalc.rules.mortar import (
@@ -74,18 +73,16 @@ def _one(ctx: LineContext, pieces: Pieces) -> Iterator[Outcome]:
         f"{words.area(area, job)} x {words.small(bed.total_m, job)} = "
         f"{words.volume(volume, job)} as mixed; {bed.words}"
     )
-    note = need.note if choice.item else NO_ITEM_NOTE
-    yield ctx.quantity(
+    yield bag_line(
+        ctx,
         "mortar",
-        choice.item.description if choice.item else "Mortar under tile",
-        need.each_si,
-        need.unit,
-        basis=f"{working}; {note}",
+        choice.item,
+        need,
+        called="Mortar under tile",
+        working=working,
         surface=pieces.surface,
-        item=choice.item,
-        waste=waste_for(ctx.catalogue, "mortar", spec.finish, spec.bond.label),
-        pack_by=need.pack_by,
-        source=spec.source,
+        row=spec,
+        bond=spec.bond.label,
     )
 
 

@@ -4,10 +4,14 @@ from msgspec import Struct
 
 from sheetcalc.domain.catalogue import Bag
 from sheetcalc.domain.finding import Finding
+from sheetcalc.domain.finish import Layer, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import Dimension, Unit
-from sheetcalc.domain.quantity import PackBy
+from sheetcalc.domain.quantity import PackBy, QuantityLine
 from sheetcalc.lines import words
+from sheetcalc.lines.items import NO_ITEM_NOTE
+from sheetcalc.lines.line import LineContext
+from sheetcalc.lines.waste import waste_for
 
 
 class Need(Struct, frozen=True):
@@ -100,3 +104,50 @@ def by_coverage(bag: Bag | None, area_m2: float, coats: int, job: Job) -> Need |
         return Finding("BAG-WITHOUT-COVERAGE", bag.source, "Coverage", {"code": bag.code})
     note = f"a {bag.package} covers {words.area(bag.coverage_m2, job)} in one coat"
     return Need(area_m2 * coats, job.units.area, PackBy.COVERAGE, note)
+
+
+def bag_line(  # noqa: PLR0913 - the columns of a takeoff line, each by its name
+    ctx: LineContext,
+    line: str,
+    bag: Bag | None,
+    need: Need,
+    *,
+    working: str,
+    surface: str,
+    row: Layer | SurfaceSpec,
+    bond: str = "",
+    called: str = "",
+) -> QuantityLine:
+    """Quantity line of what a bag holds.
+
+    Parameters
+    ----------
+    ctx
+        The room.
+    line
+        Key of the line, by which its waste factor is found.
+    bag, need
+        What is ordered, and how much; None lists it without ordering it.
+    working
+        For the Basis, before what the packs are worked from.
+    surface
+        Key of the surface.
+    row
+        Row of Finishes or Build-up that asks for it.
+    bond
+        Label of the bond, for the waste factor; "" where the line has none.
+    called
+        What it is where there is no bag.
+    """
+    return ctx.quantity(
+        line,
+        bag.description if bag else called,
+        need.each_si,
+        need.unit,
+        basis=f"{working}; {need.note if bag else NO_ITEM_NOTE}",
+        surface=surface,
+        item=bag,
+        waste=waste_for(ctx.catalogue, line, row.finish, bond),
+        pack_by=need.pack_by,
+        source=row.source,
+    )

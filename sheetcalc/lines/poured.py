@@ -7,13 +7,12 @@ from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.finish import LayerRole
 from sheetcalc.domain.measure import mm320_to_m
 from sheetcalc.lines import words
-from sheetcalc.lines.items import NO_ITEM_NOTE, Choice, Wanted, choose_bag
+from sheetcalc.lines.items import Choice, Wanted, choose_bag
 from sheetcalc.lines.layers import LaidLayer, laid_layers
 from sheetcalc.lines.line import Line, LineContext, Outcome
-from sheetcalc.lines.packing import by_coverage, by_volume
+from sheetcalc.lines.packing import bag_line, by_coverage, by_volume
 from sheetcalc.lines.pieces import Pieces, all_pieces
 from sheetcalc.lines.stock import layer_wanted
-from sheetcalc.lines.waste import waste_for
 from sheetcalc.rules.materials import STONE_COATS, STONE_COATS_SOURCE, is_stone
 
 # a screed may be a bag of the levelling kind, or of mortar where it is named
@@ -51,22 +50,9 @@ def _by_depth(
     if isinstance(need, Finding):
         yield need
         return
-    yield ctx.quantity(
-        line,
-        choice.item.description,
-        need.each_si,
-        need.unit,
-        basis=(
-            f"{words.area(laid.area_m2, job)} x mean depth "
-            f"{words.small_mm320(layer.mean_depth_mm320, job)} = {words.volume(volume, job)}; "
-            f"{need.note}"
-        ),
-        surface=laid.key,
-        item=choice.item,
-        waste=waste_for(ctx.catalogue, line, layer.finish),
-        pack_by=need.pack_by,
-        source=layer.source,
-    )
+    depth = words.small_mm320(layer.mean_depth_mm320, job)
+    working = f"{words.area(laid.area_m2, job)} x mean depth {depth} = {words.volume(volume, job)}"
+    yield bag_line(ctx, line, choice.item, need, working=working, surface=laid.key, row=layer)
 
 
 def _primer(ctx: LineContext) -> Iterator[Outcome]:
@@ -82,20 +68,9 @@ def _primer(ctx: LineContext) -> Iterator[Outcome]:
             yield need
             continue
         default = "" if layer.coats else " (default of an empty Coats)"
-        yield ctx.quantity(
-            "primer",
-            choice.item.description,
-            need.each_si,
-            need.unit,
-            basis=(
-                f"{words.area(laid.area_m2, job)} x {words.plural(coats, 'coat')}{default}; "
-                f"{need.note}"
-            ),
-            surface=laid.key,
-            item=choice.item,
-            waste=waste_for(ctx.catalogue, "primer", layer.finish),
-            pack_by=need.pack_by,
-            source=layer.source,
+        working = f"{words.area(laid.area_m2, job)} x {words.plural(coats, 'coat')}{default}"
+        yield bag_line(
+            ctx, "primer", choice.item, need, working=working, surface=laid.key, row=layer
         )
 
 
@@ -126,20 +101,15 @@ def _sealed(ctx: LineContext, pieces: Pieces) -> Iterator[Outcome]:
     if isinstance(need, Finding):
         yield need
         return
-    yield ctx.quantity(
+    yield bag_line(
+        ctx,
         "sealer",
-        choice.item.description if choice.item else "Sealer",
-        need.each_si,
-        need.unit,
-        basis=(
-            f"{words.area(area, job)} x {words.plural(coats, 'coat')} ({why}); "
-            f"{need.note if choice.item else NO_ITEM_NOTE}"
-        ),
+        choice.item,
+        need,
+        called="Sealer",
+        working=f"{words.area(area, job)} x {words.plural(coats, 'coat')} ({why})",
         surface=pieces.surface,
-        item=choice.item,
-        waste=waste_for(ctx.catalogue, "sealer", spec.finish),
-        pack_by=need.pack_by,
-        source=spec.source,
+        row=spec,
     )
 
 

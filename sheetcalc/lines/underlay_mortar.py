@@ -15,6 +15,7 @@ from sheetcalc.lines.items import NO_ITEM_NOTE, Wanted, choose_bag
 from sheetcalc.lines.layers import LaidLayer, laid_layers
 from sheetcalc.lines.line import Line, LineContext, Outcome
 from sheetcalc.lines.mortar import MORTAR_KINDS, mortar_need, mortar_of
+from sheetcalc.lines.packing import bag_line
 from sheetcalc.lines.stock import standing_roll
 from sheetcalc.lines.strips import membrane_of
 from sheetcalc.lines.waste import waste_for
@@ -125,21 +126,18 @@ def _bed(ctx: LineContext, laid: LaidLayer, under: BedOf) -> Iterator[Outcome]:
     if isinstance(need, Finding):
         yield need
         return
-    note = need.note if choice.item else NO_ITEM_NOTE
-    yield ctx.quantity(
+    yield bag_line(
+        ctx,
         "underlay mortar",
-        choice.item.description if choice.item else f"Mortar under the {layer.role.value}",
-        need.each_si,
-        need.unit,
-        basis=(
+        choice.item,
+        need,
+        called=f"Mortar under the {layer.role.value}",
+        working=(
             f"under the {layer.role.value}: {under.words} x {words.small(bed.bed_m, job)} = "
-            f"{words.volume(volume, job)} as mixed; {bed.words}; {note}"
+            f"{words.volume(volume, job)} as mixed; {bed.words}"
         ),
         surface=laid.key,
-        item=choice.item,
-        waste=waste_for(ctx.catalogue, "underlay mortar", layer.finish),
-        pack_by=need.pack_by,
-        source=layer.source,
+        row=layer,
     )
 
 

@@ -13,7 +13,7 @@ from sheetcalc.lines import words
 from sheetcalc.lines.items import Choice, choose_roll
 from sheetcalc.lines.layers import laid_layers
 from sheetcalc.lines.line import Line, LineContext, Outcome
-from sheetcalc.lines.packing import by_coverage, by_volume
+from sheetcalc.lines.packing import bag_line, by_coverage, by_volume
 from sheetcalc.lines.stock import layer_wanted, shares
 from sheetcalc.lines.strips import (
     SHEET_KINDS,
@@ -92,20 +92,15 @@ def _liquid(ctx: LineContext, layer: Layer, parts: list[WetPart], bag: Bag) -> O
     listed = parts_words(parts, ctx)
     if behind:
         listed += f" - {words.area(behind, job)} of upturn on walls that are coated themselves"
-    return ctx.quantity(
+    working = f"{listed} = {words.area(area, job)} x {words.plural(coats, 'coat')}{default}"
+    return bag_line(
+        ctx,
         "waterproofing",
-        bag.description,
-        need.each_si,
-        need.unit,
-        basis=(
-            f"{listed} = {words.area(area, job)} x {words.plural(coats, 'coat')}{default}; "
-            f"{need.note}"
-        ),
+        bag,
+        need,
+        working=working,
         surface=layer.surface.value,
-        item=bag,
-        waste=waste_for(ctx.catalogue, "waterproofing", layer.finish),
-        pack_by=need.pack_by,
-        source=layer.source,
+        row=layer,
     )
 
 
