@@ -24,7 +24,7 @@ def to_cents(amount: Decimal) -> Decimal:
 
     Examples
     --------
-    Binary floats would give 2.67 (trade table T10.4):
+    Binary floats would give 2.67:
 
     >>> to_cents(Decimal("2.675"))
     Decimal('2.68')

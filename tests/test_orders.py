@@ -266,7 +266,7 @@ UBL = {
     "cac:BuyersItemIdentification": "Our code",
     "currencyID": "Currency",
 }
-"""UBL Order (OASIS UBL 2.3), fields as trade table T10.1 lists them, and where an order has them.
+"""UBL Order (OASIS UBL 2.3), its fields, and where an order has them.
 
 SalesOrderID is the seller's; the base quantity of a price is one package.
 """
@@ -280,7 +280,8 @@ def test_an_order_carries_the_fields_of_a_ubl_order(to: Path) -> None:
     filled = {k: first[v] for k, v in UBL.items()}
     assert filled["cbc:ID"] == NUMBER
     assert filled["cbc:IssueDate"] == DAY
-    # 28 tiles of 300 mm and a few more are 3 boxes of 11, with the spares: T10.2's BX and H87
+    # 28 tiles of 300 mm and a few more are 3 boxes of 11, with the spares; codes of
+    # Recommendations 21 and 20
     assert (first["Package code"], first["Unit code"], first["Pack size"]) == ("BX", "H87", "11")
 
 

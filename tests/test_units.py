@@ -255,7 +255,7 @@ def test_a_tape_shows_the_nearest_millimetre_or_sixteenth_half_up(
 
 
 def test_quantities_take_plain_numbers_or_their_own_unit() -> None:
-    # T9-02 to T9-06: exact factors
+    # exact factors, 16 CFR 500.19 and UN/ECE Recommendation 20; a gallon of 231 in3 is from memory
     assert parse_quantity(1, SQUARE_FOOT) == 0.09290304
     assert parse_quantity("50 lb", KILOGRAM) == 22.6796185
     assert parse_quantity("1,5 L", US_GALLON) == 0.0015

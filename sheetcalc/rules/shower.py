@@ -35,8 +35,8 @@ def rise_m(distance_m: float, slope: float) -> float:
 
     Examples
     --------
-    A pan of 36 x 60 in with its drain in the middle rises 0.625 in to the end at 1/4 in per ft
-    (worked in the trade table):
+    A pan of 36 x 60 in with its drain in the middle rises 0.625 in to the end at 1/4 in per
+    ft, by hand:
 
     >>> round(rise_m(30 * 0.0254, 0.25 / 12) / 0.0254, 3)
     0.625

@@ -69,7 +69,7 @@ def show_measured(length_mm320: int, unit: Unit) -> str:
 def show_tape(length_mm320: int, unit: Unit) -> str:
     """Show a length as read off a tape: to the nearest 1 mm, or 1/16 in, half up.
 
-    Common practice, no source (trade table T9-07).
+    Common practice, no source.
     """
     if unit in (INCH, FOOT):
         rounded = _steps(length_mm320, _SIXTEENTH) * _SIXTEENTH

@@ -107,8 +107,8 @@ _ENDS_IN_WORD = re.compile(r"[0-9.,/\s-]+(?P<unit>[^0-9.,/\s'\"-]+.*)")
 def parse_length(value: str | float, plain: Unit, *, feet_job: bool, signed: bool = False) -> int:
     r"""Read a length as people type it.
 
-    The inputs and what they must give are those of the trade table T9 ("inputs people type":
-    common practice, no source; exact factors of 16 CFR 500.19).
+    What people type is common practice, no source; the factors are the exact ones of 16 CFR
+    500.19.
 
     Parameters
     ----------

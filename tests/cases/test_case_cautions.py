@@ -35,7 +35,7 @@ def job_of(*items: object) -> JobContext:
 
 
 def test_a_box_above_23_kg_takes_two_people() -> None:
-    # T7-06: 1.44 m2 x 10 mm x 2350 kg/m3 = 33.84 kg; here 4 tiles of 600 x 600
+    # 1.44 m2 x 10 mm x 2350 kg/m3 = 33.84 kg; here 4 tiles of 600 x 600
     heavy = tile(
         length_mm320=600 * MM, width_mm320=600 * MM, thickness_mm320=10 * MM, pieces_per_box=4
     )
@@ -80,7 +80,7 @@ def test_a_bag_without_a_weight_weighs_what_it_holds_and_the_finding_says_so() -
     assert (finding.facts["weight"], finding.facts["how"]) == ("23.5 kg", "Pack weight")
     assert pack_weight(bag("S", BagKind.SEALANT, pack_size=310.0, pack_unit=MILLILITRE)) is None
     assert pack_weight(bag("M", BagKind.MORTAR, pack_size=50.0, pack_unit=POUND)) == pytest.approx(
-        22.6796185  # T9-06, computed
+        22.6796185  # 50 x 0.45359237
     )
 
 

@@ -44,7 +44,7 @@ def test_the_jobs_depth_wins_over_the_thickness() -> None:
 
 
 def test_by_area_the_module_gives_the_joints() -> None:
-    # T3-01: 300 x 300 with 3 mm joints 8 mm deep: 0.15763 L/m2, on 6 m2
+    # 300 x 300 with 3 mm joints 8 mm deep: 0.15763 L/m2, on 6 m2
     with_yield = replace(G, yield_m3=0.003)
     line = only(GROUT, context(tile(), with_yield, specs=(spec(),)))
     assert line.each_si == pytest.approx(6 * 0.15763e-3, rel=5e-5)
@@ -61,7 +61,7 @@ def test_a_base_course_by_area_has_the_joints_between_its_tiles() -> None:
 
 
 def test_mosaic_is_grouted_by_chip() -> None:
-    # T3-06: 25 x 25 chips, 3 mm joints 6 mm deep: 1.21684 L/m2
+    # 25 x 25 chips, 3 mm joints 6 mm deep: 1.21684 L/m2
     mosaic = tile(
         length_mm320=277 * MM, width_mm320=277 * MM, thickness_mm320=6 * MM,
         chip_length_mm320=25 * MM, chip_width_mm320=25 * MM,

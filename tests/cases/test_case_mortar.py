@@ -74,7 +74,7 @@ def test_a_bag_without_yield_goes_by_the_jobs_density_and_water() -> None:
 
 
 def test_eight_18_inch_stones_a_50_lb_bag_with_half_inch_notch_and_back_buttering() -> None:
-    # the trade's fact, common practice, no source (T2-33); with the fit of T2-34: notch upright,
+    # the trade's fact, common practice, no source; with what fits it: notch upright,
     # 1/8 in skim, 5 % loss: 8.02 tiles a bag, so 100 tiles of 2.25 ft2 take 12.47 bags
     sacks = bag("M", BagKind.MORTAR, pack_size=50.0, pack_unit=POUND)
     stone = tile(length_mm320=18 * IN, width_mm320=18 * IN)

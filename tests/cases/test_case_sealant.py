@@ -40,7 +40,7 @@ def test_joints_are_filled_and_fixtures_get_a_fillet() -> None:
     assert line.each_si == pytest.approx(368.028e-6)
     assert (line.unit, line.pack_by) == (MILLILITRE, PackBy.PACK_SIZE)
     assert "changes of plane and perimeter 9.2 m, fixtures 1.7 m, pipes and outlets" in line.basis
-    # T3-34: 310 mL fill 8.61 m of 6 x 6 mm
+    # 310 mL fill 8.61 m of 6 x 6 mm
     assert "a cartridge fills 8.611 m of joint" in line.basis
 
 

@@ -1,4 +1,4 @@
-"""Falls of the shower: the trade table's pan of 36 x 60 in, a channel, and a curb's height."""
+"""Falls of the shower: a pan of 36 x 60 in, a channel, and a curb's height."""
 
 import pytest
 from hand_made import IN, MEASURES, METRIC, MM, US, codes, context, quantities, room
@@ -28,7 +28,7 @@ def rises(shower: ShowerMeasures, slope: float) -> dict[str, float]:
 
 
 def test_the_rise_at_the_far_corner_and_at_the_far_edge() -> None:
-    # trade table, section 4: sqrt(18^2 + 30^2) = 34.986 in; 0.729 in and 0.625 in at 1/4 in/ft
+    # by hand: sqrt(18^2 + 30^2) = 34.986 in; 0.729 in and 0.625 in at 1/4 in/ft
     found = rises(PAN, QUARTER_INCH_A_FOOT)
     assert found["corner"] == pytest.approx(0.729, abs=5e-4)
     assert found["edge"] == pytest.approx(0.625)
@@ -62,7 +62,7 @@ def checks(slope: float, curb_mm320: int | None = None) -> list[str]:
     ],
 )
 def test_the_slope_is_held_against_2_and_4_percent(slope: float, found: list[str]) -> None:
-    # T4-16: IRC 2009 P2709.1, as quoted in The Building Code Forum
+    # IRC 2009 P2709.1, as quoted in The Building Code Forum
     assert checks(slope) == found
 
 
@@ -78,5 +78,5 @@ def test_the_slope_is_held_against_2_and_4_percent(slope: float, found: list[str
     ],
 )
 def test_a_curb_is_held_against_2_and_9_inches(height: int | None, found: list[str]) -> None:
-    # T4-17: IRC 2009 P2709.1, as quoted in The Building Code Forum
+    # IRC 2009 P2709.1, as quoted in The Building Code Forum
     assert checks(0.02, height) == found

@@ -123,7 +123,7 @@ def test_every_basis_is_measured(basis: str) -> None:
 def test_feet_and_pounds_measure_the_same_as_metres_and_kilograms(
     basis: str, metric: str, exactly: float
 ) -> None:
-    # 1 ft = 30.48 cm and 1 lb = 0.45359237 kg: 16 CFR 500.19 (trade tables T9-01, T9-03)
+    # 1 ft = 30.48 cm and 1 lb = 0.45359237 kg: 16 CFR 500.19
     assert BASES[basis].measured_by == metric
     amount = measure(bathroom(), basis, of_item="T").amount
     assert amount * exactly == pytest.approx(measure(bathroom(), metric, of_item="T").amount)

@@ -123,7 +123,7 @@ def test_an_insulation_board_is_no_backer_board() -> None:
 
 
 def test_a_floor_of_3_by_2_4_m_takes_7_2_m_of_roll() -> None:
-    # T5-20: along 2.4 m, three strips of 1 m width: 7.2 m2 without trim
+    # along 2.4 m, three strips of 1 m width: 7.2 m2 without trim
     ctx = context(
         tile(), U, specs=(spec(),), layers=(layer(LayerRole.UNDERLAY, "U"),),
         in_room=room(floor(3000, 2400)),

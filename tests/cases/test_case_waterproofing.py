@@ -190,7 +190,7 @@ def test_a_heated_screed_waits_three_weeks() -> None:
 
 
 def test_bands_may_be_cut_from_a_sheet() -> None:
-    # T5-23: 8 bands of 125 mm side by side from 1 m, so 4.2 m of band are 0.525 m of sheet
+    # 8 bands of 125 mm side by side from 1 m, so 4.2 m of band are 0.525 m of sheet
     row = layer(LayerRole.BAND, "W", SHOWER)
     ctx = context(SHEET, layers=(row,), in_room=room(PAN, measures=MEASURED))
     line = only(BANDS, ctx)
@@ -210,7 +210,7 @@ def test_a_sheet_narrower_than_a_band_is_an_error() -> None:
     [(2400, 3), (2850, 3), (2900, 3)],
 )
 def test_lapped_sheets_are_counted_exactly(width_mm: int, strips: int) -> None:
-    # T5-21, T5-22: ceil((W - o)/(w - o)) with w = 1 m, o = 50 mm; a float makes 4 of W = 2.9 m
+    # ceil((W - o)/(w - o)) with w = 1 m, o = 50 mm; a float makes 4 of W = 2.9 m
     face = Surface("wet area near", SurfaceKind.WET_AREA, box(width_mm * MM, 2000 * MM))
     row = layer(LayerRole.WATERPROOFING, "W", SurfaceKind.WET_AREA)
     needed = strips_needed(context(SHEET, layers=(row,), in_room=room(face)))
@@ -238,7 +238,7 @@ def test_many_parts_of_a_kind_are_put_together_in_the_basis() -> None:
 
 
 def test_the_water_test_of_the_trade_tables_pan() -> None:
-    # T5-24: 36 x 60 in under 2 in of water weigh 155.7 lb at 5.19 lb/ft2 per inch (ASTM D5957
+    # 36 x 60 in under 2 in of water weigh 155.7 lb at 5.19 lb/ft2 per inch (ASTM D5957
     # Note 1), and 70.8 kg at 1000 kg/m3; the two agree within 0.3 %
     pan = Surface("shower floor S", SHOWER, box(36 * IN, 60 * IN))
     row = layer(LayerRole.WATERPROOFING, "L", SHOWER)
@@ -248,7 +248,7 @@ def test_the_water_test_of_the_trade_tables_pan() -> None:
 
 
 def test_a_liner_is_cut_of_bands_as_the_trade_table_says() -> None:
-    # T5-23: 8 of 125 mm from 1.0 m without trim; 7 of 5 in from 39 in with 4 in of trim
+    # 8 of 125 mm from 1.0 m without trim; 7 of 5 in from 39 in with 4 in of trim
     assert bands_from_roll(1000 * MM, 125 * MM) == (8, 0)
     assert bands_from_roll(39 * IN, 5 * IN) == (7, 4 * IN)
 

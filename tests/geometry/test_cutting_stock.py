@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from sheetcalc.geometry.rolls.cutting_stock import fill_stock, least_stock, pack_stock
 
-# stock, pieces, optimum, how many above it the planner may be; trade table section 8
+# stock, pieces, optimum, how many above it the planner may be
 WIKIPEDIA = {
     1380: 22, 1520: 25, 1560: 12, 1710: 14, 1820: 18, 1880: 18, 1930: 20, 2000: 10, 2050: 12,
     2100: 14, 2140: 16, 2150: 18, 2200: 20,
@@ -61,7 +61,7 @@ def test_the_encyclopaedias_instance_is_219_pieces_of_407160() -> None:
 
 
 def test_the_second_bound_sees_pieces_too_long_to_share() -> None:
-    # by length 3, by long pieces 4 (trade table T8-33, computed)
+    # by length 3, by long pieces 4 (worked by hand)
     assert least_stock(pieces_of({70: 1, 60: 1, 50: 1, 33: 3, 11: 1, 7: 1, 3: 1}), 100) == 4
 
 

@@ -24,7 +24,7 @@ def alcove_shower():  # noqa: ANN201 - a room
 
 
 def test_an_alcove_pan_with_curb_has_four_inside_and_two_outside_corners() -> None:
-    # trade table T5-12: common practice, no source
+    # common practice, no source
     measures = alcove_shower().measures
     assert (measures.wet_inside_corners, measures.wet_outside_corners) == (4, 2)
 
@@ -78,7 +78,7 @@ def test_a_curb_with_a_free_end_has_one_end_and_three_outside_corners() -> None:
 
 
 def test_a_niche_has_four_inside_and_four_outside_corners() -> None:
-    # trade table T5-12: common practice, no source
+    # common practice, no source
     room = one_room(
         face("far", 2000, 2100),
         face("far", 900, 2100, part="wet area"),

@@ -30,7 +30,7 @@ def strip(room: int, length: int, width: int = 1000) -> Strip:
 def test_the_solver_reaches_every_known_optimum(
     stock: int, demand: dict[int, int], optimum: int
 ) -> None:
-    # trade table section 8: 73, 453, 9, 10, 3 and 4
+    # 73, 453, 9, 10, 3 and 4: see the instances
     lengths, stocks = pieces_of(demand), [Stock(stock, Decimal(1))]
     one_each = [Cut(0, (i,)) for i in range(len(lengths))]
     plan, is_new = better_plan(one_each, lengths, stocks)

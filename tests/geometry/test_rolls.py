@@ -34,9 +34,9 @@ def floor(length: int, width: int) -> Region:
 @pytest.mark.parametrize(
     ("width", "roll", "overlap", "count"),
     [
-        (2400, 1000, 0, 3),  # T5-20, computed
-        (2400, 1000, 50, 3),  # T5-21: 2.35 / 0.95 = 2.47
-        (2900, 1000, 50, 3),  # T5-22: exactly 3, where binary floats say 4
+        (2400, 1000, 0, 3),
+        (2400, 1000, 50, 3),  # 2.35 / 0.95 = 2.47
+        (2900, 1000, 50, 3),  # exactly 3, where binary floats say 4
         (2899, 1000, 50, 3),
         (2901, 1000, 50, 4),
         (1000, 1000, 50, 1),
@@ -48,7 +48,7 @@ def test_strips_across_a_width(width: int, roll: int, overlap: int, count: int) 
 
 
 def test_both_directions_are_tried() -> None:
-    # T5-20, computed: along 3.0 m 3 strips = 9.0 m of roll, along 2.4 m 3 strips = 7.2 m, no trim
+    # by hand: along 3.0 m 3 strips = 9.0 m of roll, along 2.4 m 3 strips = 7.2 m, no trim
     laid = strips(floor(3000, 2400), roll_of(1000), OWN)
     assert [s.length_mm320 for s in laid] == [2400 * 320] * 3
     assert all(s.turned and s.width_mm320 == 1000 * 320 for s in laid)
@@ -319,7 +319,7 @@ def test_a_thousand_rooms_are_planned_quickly_and_within_two_of_the_bound() -> N
 
 
 def test_the_bound_by_linear_programming_is_that_of_the_known_instances() -> None:
-    # trade table section 8: 73 and 453 are optima that the bounds 72.707 and 452.25 round up to
+    # 73 and 453 are optima of published instances that the bounds 72.707 and 452.25 round up to
     encyclopaedia = {
         1380: 22, 1520: 25, 1560: 12, 1710: 14, 1820: 18, 1880: 18, 1930: 20, 2000: 10,
         2050: 12, 2100: 14, 2140: 16, 2150: 18, 2200: 20,

@@ -134,7 +134,7 @@ def test_small_cuts_tell_how_many_and_how_small() -> None:
      (12 * 8128 + 4064, "318 mm", '12-1/2"')],
 )  # fmt: skip
 def test_distances_read_as_on_a_tape(mm320: int, metric: str, inch: str) -> None:
-    # T9-07: nearest 1 mm or 1/16 in, half up (common practice); 412 mm = 16.22 in
+    # nearest 1 mm or 1/16 in, half up (common practice); 412 mm = 16.22 in
     assert tape(mm320, Job()) == metric
     assert tape(mm320, replace(Job(), units=JobUnits(small_length=INCH_UNIT))) == inch
 

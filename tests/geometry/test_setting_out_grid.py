@@ -39,7 +39,7 @@ def sizes(out: SettingOut) -> list[tuple[float, float, int]]:
 
 
 def test_half_tile_rule_on_a_100_inch_wall() -> None:
-    # T1-24 (rule: US Navy Builder manual 14044 p. 7-23; numbers computed): 4-1/4 in tile, no
+    # US Navy Builder manual 14044 p. 7-23 (the rule; numbers computed): 4-1/4 in tile, no
     # joint: 22 full tiles between ends of 3.25 in, 24 pieces
     out = laid(room(100, 4.25, INCH), tile(4.25, 4.25, INCH), spec(joint=0))
     assert (out.whole, out.cut) == (22, 2)
@@ -48,21 +48,21 @@ def test_half_tile_rule_on_a_100_inch_wall() -> None:
 
 
 def test_half_tile_rule_with_joints_and_gaps() -> None:
-    # T1-06 derived: D 2350, g 6, L 600, j 3: n 3 leaves (2338 - 1800 - 12)/2 = 263 < 300,
+    # derived: D 2350, g 6, L 600, j 3: n 3 leaves (2338 - 1800 - 12)/2 = 263 < 300,
     # so 2 full and 263 + 301.5 = 564.5
     out = laid(room(2350, 612), tile(600, 600), job=Job())
     assert (out.whole, out.smallest_cut_mm320) == (2, 564.5 * MM)
 
 
 def test_balanced_cut_of_a_24_inch_tile() -> None:
-    # T1-22: fcimag 95138: a sliver of 1-1/2 in becomes (24 + 1.5)/2 = 12-3/4 in on both sides
+    # fcimag 95138: a sliver of 1-1/2 in becomes (24 + 1.5)/2 = 12-3/4 in on both sides
     out = laid(room(24 * 4 + 1.5, 24, INCH), tile(24, 24, INCH), spec(joint=0))
     assert out.smallest_cut_mm320 == 12.75 * INCH
     assert (out.whole, out.cut) == (3, 2)
 
 
 def test_balanced_cut_of_an_eleven_and_three_quarter_inch_tile() -> None:
-    # T1-23: floortrendsmag 111279: cuts of 1-3/4 and 1-1/4 in become 7-3/8 in
+    # floortrendsmag 111279: cuts of 1-3/4 and 1-1/4 in become 7-3/8 in
     size = 11.75 * 5 + 1.75 + 1.25
     out = laid(room(size, 11.75, INCH), tile(11.75, 11.75, INCH), spec(joint=0))
     assert out.smallest_cut_mm320 == 7.375 * INCH
@@ -130,7 +130,7 @@ def test_modules_times_tiles_are_about_the_area() -> None:
     joints = out.joint_area_m2 * 320_000**2
     assert area + joints == pytest.approx((12000 * MM) ** 2, rel=1e-12)
     per_m2 = out.tiles_opened / 144
-    assert per_m2 == pytest.approx(10.8922, rel=0.03)  # T1.3, computed: tiles per m2, j 3
+    assert per_m2 == pytest.approx(10.8922, rel=0.03)  # tiles per m2 by module, j 3
 
 
 def _area(ring: tuple[tuple[int, int], ...]) -> float:
@@ -141,7 +141,7 @@ def _area(ring: tuple[tuple[int, int], ...]) -> float:
 
 @pytest.mark.parametrize(
     ("length", "width", "joint", "per_100_ft2"),
-    # T1.3 (computed from T1-02): tiles per 100 ft2; 3x6 and 4-1/4 with 1/8 joint coincide
+    # computed by module: tiles per 100 ft2; 3x6 and 4-1/4 with 1/8 joint coincide
     [
         (2, 2, 0, 3600.000), (2, 2, 1 / 8, 3188.927), (3, 6, 1 / 8, 752.327),
         (4.25, 4.25, 1 / 8, 752.327), (6, 6, 1 / 16, 391.795), (12, 12, 3 / 16, 96.947),
@@ -182,14 +182,14 @@ def test_by_area_a_base_course_has_no_joint_above_it() -> None:
 
 
 def test_nothing_is_rounded_in_between() -> None:
-    # T1-21: fcimag 85818: 10 ft x 10 ft in repeats of 4 in x 12 in: exactly 300 before waste, so
+    # fcimag 85818: 10 ft x 10 ft in repeats of 4 in x 12 in: exactly 300 before waste, so
     # 321 with 7 %; the article's 0.33 gives 324.24
     out = laid(room(120, 120, INCH), tile(12, 4, INCH), spec(joint=0), Job(counted_by="area"))
     assert out.tiles_by_area * Fraction(107, 100) == pytest.approx(321)
 
 
 def test_area_of_the_published_room() -> None:
-    # T1-20: eHow: 92 in x 111 in is 70.917 ft2
+    # eHow: 92 in x 111 in is 70.917 ft2
     out = laid(room(111, 92, INCH), tile(12, 12, INCH), spec(joint=0))
     feet = out.area_m2 / 0.09290304
     assert feet == pytest.approx(70.917, abs=5e-4)

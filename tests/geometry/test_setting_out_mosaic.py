@@ -25,7 +25,7 @@ def test_whole_sheets_fit_exactly() -> None:
 
 
 def test_joints_are_those_of_the_chips() -> None:
-    # T3-06 (computed): 25 x 25 mosaic, joint 3: 1.21684 L/m2 at 6 mm depth, so 0.202807 m2/m2
+    # computed: 25 x 25 mosaic, joint 3: 1.21684 L/m2 at 6 mm depth, so 0.202807 m2/m2
     out = laid(room(12000, 12000), sheet(25, 10))
     assert out.joint_area_m2 / out.area_m2 == pytest.approx(1.21684e-3 / 6e-3, rel=2e-3)
 

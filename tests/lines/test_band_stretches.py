@@ -49,7 +49,7 @@ def test_an_exact_roll_needs_no_second() -> None:
 
 
 def test_bands_of_a_sheet_go_on_after_its_planned_rolls_side_by_side() -> None:
-    # T5-23, computed: 8 bands of 125 mm across 1 m
+    # computed: 8 bands of 125 mm across 1 m
     work = RoomWork(room(name="A", count=1, copies=("A",)))
     sheets = RollPlan("Q", "P1", 4, (), 4, "")
     (plan,) = band_plans([line("A", 1, 2.5, "Q")], [work], [sheets], catalogue(SHEET), METRIC)

@@ -23,7 +23,7 @@ def test_areas_volumes_and_masses_in_the_jobs_unit() -> None:
 
 
 def test_a_load_is_mass_on_an_area() -> None:
-    # 1 lb/ft2 = 4.882427636 kg/m2 (T9-06)
+    # 1 lb/ft2 = 4.882427636 kg/m2
     assert words.load(4.882427636, US) == "1 lb/ft²"
     assert words.load(18.0, METRIC) == "18 kg/m²"
 

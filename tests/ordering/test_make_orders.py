@@ -33,7 +33,7 @@ def bags(number: float, **more: object) -> object:
 
 
 def test_the_money_check_of_the_trade_table() -> None:
-    # T10.4: 44 tiles, 10 a box -> 5 boxes @ 48.50 = 242.50; 2.3 bags -> 3 @ 27.90 = 83.70;
+    # 44 tiles, 10 a box -> 5 boxes @ 48.50 = 242.50; 2.3 bags -> 3 @ 27.90 = 83.70;
     # subtotal 326.20; tax 8.25 % = 26.91; total 353.11
     goods = catalogue(tile("T1", FIRST), bag("M1", FIRST))
     (order,), findings = make_orders(inputs(goods), [line("T1", 44), bags(2.3)])
@@ -48,12 +48,12 @@ def test_the_money_check_of_the_trade_table() -> None:
 
 
 def test_half_a_cent_goes_up_where_binary_floats_would_go_down() -> None:
-    # T10.4: 2.675 to cents is 2.68, though round(2.675, 2) is 2.67
+    # 2.675 to cents is 2.68, though round(2.675, 2) is 2.67
     assert to_cents(Decimal("2.675")) == Decimal("2.68")
 
 
 def test_two_rooms_of_2_3_bags_are_five_bags_together() -> None:
-    # T10.4: 5 together, 6 if each were rounded
+    # 5 together, 6 if each were rounded
     goods = catalogue(bag("M1", FIRST))
     (order,), _ = make_orders(inputs(goods), [bags(2.3), bags(2.3, room="2")])
     assert order.lines[0].packs == 5

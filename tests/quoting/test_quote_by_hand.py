@@ -185,7 +185,7 @@ def test_a_job_that_costs_nothing_is_sold_for_nothing() -> None:
     [("100.10", 0.05, "5.01"), ("326.20", 0.0825, "26.91"), ("0.00", 0.2, "0.00")],
 )
 def test_a_share_is_the_decimal_one(amount: str, share: float, expected: str) -> None:
-    """100.10 at 5 % is 5.005, half up; T10.4: 326.20 at 8.25 % is 26.9115."""
+    """100.10 at 5 % is 5.005, half up; 326.20 at 8.25 % is 26.9115."""
     assert share_of(Decimal(amount), share) == Decimal(expected)
 
 

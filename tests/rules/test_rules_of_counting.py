@@ -4,7 +4,8 @@ import pytest
 
 from sheetcalc.rules.counting import default_joint_mm320, module_area, tiles_for_area
 
-# T1.3: tiles for 100 ft2, joint 0, 1/16, 1/8, 3/16, 1/4 in (module: master specification 09 30 00)
+# computed: tiles for 100 ft2, joint 0, 1/16, 1/8, 3/16, 1/4 in (module: master specification
+# Section 09 30 00)
 TABLE = {
     (2, 2): (3600.000, 3385.124, 3188.927, 3009.306, 2844.444),
     (3, 6): (800.000, 775.594, 752.327, 730.125, 708.923),
@@ -35,17 +36,17 @@ def test_tiles_for_100_square_feet(size: tuple[float, float], counts: tuple[floa
     ],
 )
 def test_tiles_for_a_square_metre(length: float, width: float, joint: float, count: float) -> None:
-    # T1.3
+    # computed by the same module
     assert tiles_for_area(1e6, length, width, joint) == pytest.approx(count, abs=5.1e-5)
 
 
 def test_two_sizes_whose_modules_coincide() -> None:
-    # T1.3: 3 x 6 and 4-1/4 square with 1/8 in joints are both 19.140625 in2
+    # 3 x 6 and 4-1/4 square with 1/8 in joints are both 19.140625 in2
     assert module_area(3, 6, 0.125) == module_area(4.25, 4.25, 0.125) == 19.140625
 
 
 def test_nothing_is_rounded_on_the_way() -> None:
-    # T1-21: 107 ft2 in repeats of 4 x 12 in are 321; an article that rounded 48/144 gives 324.24
+    # fcimag 85818: 107 ft2 in repeats of 4 x 12 in; it rounded 48/144, exact are 321
     square_feet = Fraction(107)
     assert tiles_for_area(float(square_feet), 4 / 12, 1, 0) == pytest.approx(321, abs=1e-9)
 

@@ -13,7 +13,7 @@ CARTRIDGE_US = 10.1 * 29.5735295625e-6
 CARTRIDGE = 310e-6
 
 
-# T3-01…06: mm give L/m2, kg/m2 at 1.6 kg/L
+# computed from the module: mm give L/m2, kg/m2 at 1.6 kg/L
 @pytest.mark.parametrize(
     ("tile", "expected"),
     [
@@ -39,7 +39,7 @@ def test_grout_of_the_derived_table(
 
 
 def test_grout_of_100_square_feet_of_12_inch_tile() -> None:
-    # T3-07
+    # computed from the module, 3/8 in deep; 1 in3 is 16.387064 mL
     inches3 = 14_400 * joint_area_share(12, 12, 1 / 8) * 3 / 8
     litres = inches3 * 0.016387064
     assert inches3 == pytest.approx(110.766, abs=5.1e-4)
@@ -50,7 +50,7 @@ def test_grout_of_100_square_feet_of_12_inch_tile() -> None:
 
 
 def test_grout_of_100_square_feet_of_2_inch_mosaic() -> None:
-    # T3-08
+    # computed from the module of a chip, 1/4 in deep
     inches3 = 14_400 * joint_area_share(2, 2, 1 / 8) / 4
     litres = inches3 * 0.016387064
     assert inches3 == pytest.approx(411.073, abs=5.1e-4)
@@ -63,7 +63,7 @@ def test_joints_and_tile_make_up_the_module() -> None:
     assert share + 300 * 600 / (303 * 603) == pytest.approx(1)
 
 
-# T3-33: a 10.1 US fl oz cartridge is 18.2273 in3
+# a 10.1 US fl oz cartridge is 18.2273 in3
 @pytest.mark.parametrize(("depth", "feet"), [(1 / 4, 24.30), (1 / 8, 48.61)])
 def test_bead_of_a_us_cartridge(depth: float, feet: float) -> None:
     assert pytest.approx(18.2273, abs=5.1e-5) == CARTRIDGE_US / INCH**3
@@ -72,7 +72,7 @@ def test_bead_of_a_us_cartridge(depth: float, feet: float) -> None:
 
 
 def test_bead_of_a_310_ml_cartridge() -> None:
-    # T3-34
+    # by hand: 310 mL over the section
     assert bead_length_m(CARTRIDGE, 0.006 * 0.006) == pytest.approx(8.61, abs=0.0051)
     assert bead_length_m(CARTRIDGE, 0.006 * 0.003) == pytest.approx(17.22, abs=0.0051)
     assert bead_length_m(CARTRIDGE, fillet_section_m2(0.006)) == pytest.approx(17.22, abs=0.0051)

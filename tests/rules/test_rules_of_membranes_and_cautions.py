@@ -17,39 +17,39 @@ MM = 320
 
 
 def test_load_of_a_water_test() -> None:
-    # T5-24: 36 x 60 in pan, 2 in of water: 70.8 kg; 155.7 lb by 5.19 lb/ft2 per inch (ASTM D5957)
+    # 36 x 60 in pan, 2 in of water: 70.8 kg; 155.7 lb by 5.19 lb/ft2 per inch (ASTM D5957)
     load = water_test_load_kg(36 * 60 * 0.0254**2)
     assert load == pytest.approx(70.8, abs=0.051)
     assert load / 0.45359237 == pytest.approx(155.7, rel=0.003)
 
 
 def test_bands_from_a_roll() -> None:
-    # T5-23
+    # by hand
     assert bands_from_roll(1000 * MM, 125 * MM) == (8, 0)
     assert bands_from_roll(39 * IN, 5 * IN) == (7, 4 * IN)
 
 
 def test_a_heavy_box_of_tile() -> None:
-    # T7-06: 1.44 m2 x 10 mm x 2350 kg/m3
+    # 1.44 m2 x 10 mm x 2350 kg/m3
     weight = box_weight_kg(1.44, 0.010)
     assert weight == pytest.approx(33.84)
     assert needs_two_people(weight)
 
 
 def test_two_people_above_the_load_constant() -> None:
-    # T7-05: 23 kg
+    # 23 kg: NIOSH load constant, CCOHS page
     assert not needs_two_people(22.99)
     assert not needs_two_people(23)
     assert needs_two_people(23.01)
 
 
 def test_asbestos_up_to_1980() -> None:
-    # T7-04
+    # 29 CFR 1926.1101, as summarised by Cornerstone Training
     assert [y for y in (1900, 1979, 1980, 1981, None) if asbestos_presumed(y)] == [1900, 1979, 1980]
 
 
 def test_flatness_turns_at_15_inches() -> None:
-    # T4-05, T4-06
+    # ANSI A108.02-4.2.2 as quoted in floortrendsmag 113806; the smaller tile's from memory
     assert flatness_for(15 * IN).words.startswith("1/8 in in 10 ft")
     assert flatness_for(15 * IN - 1).words.startswith("1/4 in in 10 ft")
     assert flatness_for(15 * IN - 1).source.endswith("from memory, not verified")

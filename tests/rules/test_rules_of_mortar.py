@@ -24,7 +24,7 @@ QUARTER_THREE_EIGHTHS = square(IN // 4, 3 * IN // 8)
 HALF = square(IN // 2)
 
 
-# T2-20, T2-21, T2-22: bed in inches, computed from the notch's geometry
+# bed in inches, computed from the notch's geometry
 @pytest.mark.parametrize(
     ("notch", "angle", "bed_inch"),
     [
@@ -37,10 +37,10 @@ HALF = square(IN // 2)
         (HALF, 90, 0.25000),
         (HALF, 60, 0.21651),
         (HALF, 45, 0.17678),
-        # T2-23: U 1/2 with a 1/2 in tooth
+        # U 1/2 with a 1/2 in tooth
         (Notch(NotchShape.U, IN // 2, IN // 2, IN // 2), 90, 0.22317),
         (Notch(NotchShape.U, IN // 2, IN // 2, IN // 2), 45, 0.15781),
-        # T2-24: V 3/16 x 5/32 with a 1/16 in tooth
+        # V 3/16 x 5/32 with a 1/16 in tooth
         (Notch(NotchShape.V, 3 * IN // 16, 5 * IN // 32, IN // 16), 90, 0.05859),
     ],
 )
@@ -50,7 +50,7 @@ def test_inch_notches_leave_the_beds_of_the_derived_table(
     assert bed_from_notch_m(notch, angle) / INCH == pytest.approx(bed_inch, abs=5.1e-6)
 
 
-# T2-20…22: the same as cubic inches on a square foot
+# the same as cubic inches on a square foot
 @pytest.mark.parametrize(
     ("notch", "angle", "in3_per_ft2"),
     [
@@ -70,7 +70,7 @@ def test_mortar_on_a_square_foot(notch: Notch, angle: float, in3_per_ft2: float)
     assert volume / INCH**3 == pytest.approx(in3_per_ft2, abs=0.0051)
 
 
-# T2-25: 6, 8, 10, 12 mm square notches [mm]
+# computed likewise: 6, 8, 10, 12 mm square notches [mm]
 @pytest.mark.parametrize(
     ("size", "beds"),
     [
@@ -91,7 +91,7 @@ BAG_50_LB_M3 = 22.6796185 / dry_density_kg_m3(1650, 0.22)
 
 
 def test_a_50_lb_bag_gives_16_769_litres() -> None:
-    # T2-31: water ratio 0.22, wet density 1.65 kg/L
+    # computed: water ratio 0.22, wet density 1.65 kg/L
     bag = BAG_50_LB_M3
     assert bag * 1000 == pytest.approx(16.769, abs=5e-4)
     assert bag / INCH**3 == pytest.approx(1023.3, abs=0.05)
@@ -102,7 +102,7 @@ def test_a_50_lb_bag_gives_16_769_litres() -> None:
     ("thickness_inch", "ft2"), [(0.25, 28.43), (0.3125, 22.74), (0.375, 18.95), (0.39375, 18.05)]
 )
 def test_what_that_bag_covers(thickness_inch: float, ft2: float) -> None:
-    # T2-32
+    # computed: the bag's yield over the thickness
     area = BAG_50_LB_M3 / (thickness_inch * INCH)
     assert area / FT2 == pytest.approx(ft2, abs=0.0051)
 
@@ -115,13 +115,13 @@ def tiles_a_bag(skim_inch: float, loss: float) -> float:
 
 
 def test_eight_18_inch_tiles_a_bag() -> None:
-    # T2-33, the trade's fact (common practice, no source): band 7 to 10; T2-34 fits it
+    # the trade's fact (common practice, no source): about eight, taken as 7 to 10
     assert 7 <= tiles_a_bag(1 / 8, 0.05) <= 10
     assert tiles_a_bag(1 / 8, 0.05) == pytest.approx(8.02, abs=0.0051)
 
 
 def test_less_skim_sets_more_tiles() -> None:
-    # T2-34
+    # computed likewise
     assert tiles_a_bag(1 / 16, 0) == pytest.approx(10.1, abs=0.051)
     assert tiles_a_bag(0, 0) == pytest.approx(12.6, abs=0.051)
 
@@ -154,14 +154,15 @@ def test_a_u_notch_is_at_least_half_as_deep_as_wide() -> None:
 
 
 def test_the_least_bed_of_one_unit_system() -> None:
-    # T2-05: 1/4 in square at 45 degrees passes 2 mm and fails 3/32 in
+    # ANSI A108.5-2.2.2, as quoted in tile-magazine 91948: 1/4 in square at 45 degrees passes 2 mm
+    # and fails 3/32 in
     bed = bed_from_notch_m(QUARTER, 45)
     assert least_bed_m(inches=False) < bed < least_bed_m(inches=True)
     assert least_bed_m(inches=True) * 1000 == pytest.approx(2.381, abs=5e-4)
 
 
 def test_contact_by_place_and_material() -> None:
-    # T2-01, T2-02, T2-03, all as quoted
+    # ANSI A108.5-2.2.3, as quoted in tile-magazine 91948; stone: see the source
     assert least_contact(wet=False, stone=False)[0] == 0.80
     assert least_contact(wet=True, stone=False)[0] == 0.95
     share, source = least_contact(wet=False, stone=True)

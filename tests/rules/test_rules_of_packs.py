@@ -29,9 +29,9 @@ from sheetcalc.rules.packs import packs_needed
         (10, 10, 1),
         (9.999, 10, 1),
         (10.001, 10, 2),
-        (44, 10, 5),  # T10.4
-        (2.3, 1, 3),  # T10.4
-        (4.6, 1, 5),  # T10.4: two jobs of 2.3 together
+        (44, 10, 5),
+        (2.3, 1, 3),
+        (4.6, 1, 5),  # two jobs of 2.3 together
         (22 * 1.1, 12.1, 2),  # floats alone say 3
         (0.1 + 0.2, 0.1, 3),  # floats alone say 4
     ],
@@ -59,7 +59,7 @@ def test_packs_hold_the_need(needed: float, pack: float) -> None:
     assert (packs - 1) * pack < needed + pack * 1e-9 or packs == 0
 
 
-# T10.2: UN/ECE Recommendation 21 Rev 12, code list read
+# UN/ECE Recommendation 21 Rev 12, code list read
 @pytest.mark.parametrize(
     ("word", "code"),
     [
@@ -73,7 +73,7 @@ def test_package_codes_of_recommendation_21(word: str, code: str) -> None:
 
 
 def test_pf_is_a_pen_for_animals_and_not_a_pallet() -> None:
-    # T10.2
+    # UN/ECE Recommendation 21 Rev 12
     assert "PF" not in PACKAGE_CODES.values()
 
 
@@ -82,7 +82,7 @@ def test_a_word_that_is_no_package_has_no_code() -> None:
 
 
 def test_units_carry_codes_of_recommendation_20() -> None:
-    # T10.2
+    # UN/ECE Recommendation 20 Rev 17
     codes = {
         SQUARE_METRE: "MTK", SQUARE_FOOT: "FTK", FOOT: "FOT", KILOGRAM: "KGM", POUND: "LBR",
         LITRE: "LTR", US_GALLON: "GLL", US_FLUID_OUNCE: "OZA", METRE: "MTR", MILLIMETRE: "MMT",
@@ -92,11 +92,11 @@ def test_units_carry_codes_of_recommendation_20() -> None:
 
 
 def test_factors_of_units_against_published_ones() -> None:
-    # T9-02, T9-03, T9-04, T9-05 (16 CFR 500.19 and UN/ECE Recommendation 20)
+    # 16 CFR 500.19 and UN/ECE Recommendation 20; the last three computed from these
     assert SQUARE_FOOT.to_si(1) == pytest.approx(9.290304e-2, rel=1e-12)
     assert POUND.to_si(1) == pytest.approx(0.45359237, rel=1e-12)
     assert US_GALLON.to_si(1) == pytest.approx(3.785412e-3, rel=5e-7)
     assert US_FLUID_OUNCE.to_si(1) == pytest.approx(2.957353e-5, rel=5e-7)
-    assert POUND.to_si(1) / SQUARE_FOOT.to_si(1) == pytest.approx(4.882427636, rel=1e-9)  # T9-06
-    assert CUBIC_FOOT.to_si(1e3) == pytest.approx(28.316846592, rel=1e-12)  # T9-06, litres
-    assert POUND.to_si(50) == pytest.approx(22.6796185, rel=1e-12)  # T9-06
+    assert POUND.to_si(1) / SQUARE_FOOT.to_si(1) == pytest.approx(4.882427636, rel=1e-9)
+    assert CUBIC_FOOT.to_si(1e3) == pytest.approx(28.316846592, rel=1e-12)  # litres
+    assert POUND.to_si(50) == pytest.approx(22.6796185, rel=1e-12)

@@ -22,7 +22,7 @@ def inches(value: float) -> int:
 
 
 def test_joint_is_three_times_the_spread() -> None:
-    # T4-01, ANSI A108.02-2017 4.3.8 as quoted in tileletter.com: 1/16 in asks for 3/16 in
+    # ANSI A108.02-2017 4.3.8 as quoted in tileletter.com: 1/16 in asks for 3/16 in
     limit = minimum_joint_mm320(
         inches(12), inches(12), "rectified", inches(1 / 16), None, running_bond=False
     )
@@ -36,7 +36,7 @@ def test_joint_is_never_under_a_sixteenth() -> None:
 
 @pytest.mark.parametrize(("edge", "least"), [("rectified", 1 / 8), ("calibrated", 3 / 16)])
 def test_running_bond_of_long_tile(edge: str, least: float) -> None:
-    # T4-02, ANSI A108.02-4.3.8 as quoted in fcimag 96103
+    # ANSI A108.02-4.3.8 as quoted in fcimag 96103
     long = minimum_joint_mm320(inches(24), inches(12), edge, None, None, running_bond=True)
     assert long.joint_mm320 == inches(least)
     assert f"{edge} edges" in long.source
@@ -45,7 +45,7 @@ def test_running_bond_of_long_tile(edge: str, least: float) -> None:
 
 
 def test_edge_warpage_is_added() -> None:
-    # T4-03, ANSI A108.02-4.3.8.1 as quoted in ctasc.com: 1/8 + 1/32 = 5/32 in
+    # ANSI A108.02-4.3.8.1 as quoted in ctasc.com: 1/8 + 1/32 = 5/32 in
     limit = minimum_joint_mm320(
         inches(24), inches(12), "rectified", None, inches(1 / 32), running_bond=True
     )
@@ -63,26 +63,26 @@ def test_worked_example_of_joint_and_offset() -> None:
 
 
 def test_a_third_does_not_flag_itself_against_33_percent() -> None:
-    # T4-04, ANSI A108.02-4.3.8.2 as quoted in fcimag 96103
+    # ANSI A108.02-4.3.8.2 as quoted in fcimag 96103
     assert not offset_is_too_large(Fraction(1, 3), inches(24))
     assert not offset_is_too_large(Fraction(1, 2), inches(15))
     assert offset_is_too_large(Fraction(1, 2), inches(15) + 1)
 
 
 def test_lippage_by_joint_width() -> None:
-    # T4-07, ANSI A108.02-2013 4.3.7 as quoted in tileletter.com Feb 2016
+    # ANSI A108.02-2013 4.3.7 as quoted in tileletter.com Feb 2016
     assert lippage_allowed_mm320(inches(1 / 4) - 1) == inches(1 / 32)
     assert lippage_allowed_mm320(inches(1 / 4)) == inches(1 / 16)
 
 
 def test_large_format_is_over_23_inches() -> None:
-    # T4-09, as quoted in floortrendsmag Dec 2024
+    # as quoted in floortrendsmag Dec 2024
     assert not is_large_format(inches(23), inches(12))
     assert is_large_format(inches(23) + 1, inches(12))
 
 
 def test_movement_joints_by_exposure() -> None:
-    # T4-10, T4-11, TCNA EJ171 as quoted in TileLetter Aug 2018: 25 ft inside, 12 ft exposed
+    # TCNA EJ171 as quoted in TileLetter Aug 2018: 25 ft inside, 12 ft exposed
     wide = inches(30 * 12)
     assert movement_spacing_mm320("interior", wide) == inches(25 * 12)
     assert movement_spacing_mm320("exterior", wide) == inches(12 * 12)

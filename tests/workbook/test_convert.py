@@ -293,7 +293,7 @@ def test_settings_are_found_by_label_with_their_own_unit() -> None:
 def test_watts_a_square_foot_are_read_as_watts_a_square_metre(
     typed: float, watts_m2: float
 ) -> None:
-    # trade table T6.2, arithmetic from 1 ft2 = 929.0304 cm2 (16 CFR 500.19)
+    # arithmetic from 1 ft2 = 929.0304 cm2 (16 CFR 500.19)
     raw = book(Job=[{"Setting": "Heating: target power", "Value": typed, "Unit": "W/ft²"}])
     assert read(raw).job.target_density_w_m2 == pytest.approx(watts_m2, abs=5e-4)
 

@@ -36,7 +36,7 @@ JOB = Job(
     energy_price=0.25,
 )  # fmt: skip
 
-# T6.2: 120 V, 240 W: 60 ohm, band 57.00 to 66.00, 2 A
+# by hand: 120 V, 240 W: 60 ohm, band 57.00 to 66.00, 2 A
 CABLE = CablePlan(
     room="1", copies=("101", "102"), phase="", zone="main floor", surface="floor", cable="C1",
     watts=240.0, volts=120.0, length_m=20.0, spacing_m=0.09, rows=10, planned_m=19.98,

@@ -339,7 +339,7 @@ def with_tax(path: Path) -> None:
 
 
 def test_tax_and_totals_stand_below_the_lines(book: recalc.Books) -> None:
-    # T10.4: 242.50 + 83.70 = 326.20, tax 8.25 % = 26.91, total 353.11
+    # 242.50 + 83.70 = 326.20, tax 8.25 % = 26.91, total 353.11
     after = book(with_tax).after
     words = {v: k[1] for k, v in after.items() if k[0] == KQ and isinstance(v, str)}
     for label, amount in (

@@ -265,7 +265,7 @@ def test_the_head_of_an_order_says_the_earliest_day_whatever_line_it_is_on() -> 
 
 
 def test_orders_carry_unit_and_package_codes_of_the_published_lists() -> None:
-    # T10.2: MTK, LTR, H87 are live in Rec 20; BG and BX are packages of Rec 21
+    # MTK, LTR, H87 are live in Rec 20; BG and BX are packages of Rec 21
     goods = catalogue(tile("T1", FIRST), bag("M1", FIRST))
     run = run_of(inputs(goods), [line("T1", 3), line("M1", 0.01, LITRE)])
     rows = records(result_sheets(run, (), raw_book(ROOMS))[-2])

@@ -12,7 +12,7 @@ _SIXTEENTH: Final = MM320_PER_INCH // 16
 def taped(length_mm320: int | None, unit: Unit) -> Cell:
     """Length rounded half up to what a tape shows, in the Job's small unit; blank for None.
 
-    Common practice, no source (trade table T9-07).
+    Common practice, no source.
     """
     if length_mm320 is None:
         return BLANK
