@@ -1,7 +1,7 @@
 """Which item of the catalogue a line orders.
 
 A line orders exactly the item named; if none is named and the catalogue holds one of the kind,
-that one, with a warning; if several, an error that lists them (the workbook's contract).
+that one, with a warning; if several, an error that lists them (the program's own rule).
 """
 
 from collections.abc import Callable, Iterable, Mapping

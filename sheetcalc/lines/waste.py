@@ -14,8 +14,8 @@ def waste_for(
 ) -> WasteUsed:
     """Waste factor of a line.
 
-    Line+finish+bond wins over line+finish, that over line+bond, that over line (the workbook's
-    contract).  Between two that are otherwise alike, a row that names Counted by wins.
+    Line+finish+bond wins over line+finish, that over line+bond, that over line (the program's
+    own rule).  Between two that are otherwise alike, a row that names Counted by wins.
 
     Parameters
     ----------

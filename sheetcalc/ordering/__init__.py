@@ -49,7 +49,7 @@ def order_everything(
 ) -> tuple[tuple[Order, ...], Sourcing | None, tuple[Finding, ...]]:
     """Orders by supplier and phase, how they are delivered, and what stands in their way.
 
-    Packs are rounded up once, on the total of an item in an order (the workbook's contract);
+    Packs are rounded up once, on the total of an item in an order (the program's own rule);
     rolls and cables take their packs from their plan.
 
     Parameters

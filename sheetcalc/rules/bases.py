@@ -149,4 +149,4 @@ def _with_us_units(bases: tuple[Basis, ...]) -> Iterator[Basis]:
 
 
 BASES: Final[dict[str, Basis]] = {basis.key: basis for basis in _with_us_units(_ALL)}
-"""Every basis by its key, in the order of the workbook's contract."""
+"""Every basis by its key, in the order of the drop-down."""

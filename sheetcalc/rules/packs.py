@@ -9,7 +9,7 @@ _NINE_DECIMALS: Final = Decimal("1e-9")
 def packs_needed(needed: float, pack: float) -> int:
     """Whole packs for a need.
 
-    Equal to ``ROUNDUP(ROUND(needed/pack,9),0)`` in a sheet (the workbook's contract): the inner
+    Equal to ``ROUNDUP(ROUND(needed/pack,9),0)`` in a sheet: the inner
     rounding keeps a quotient that floats put a hair above a whole number from costing a pack.
 
     Parameters

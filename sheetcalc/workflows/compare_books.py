@@ -28,7 +28,7 @@ class CompareReport(Struct, frozen=True):
     Attributes
     ----------
     exit_code
-        As in the contract; 1 where one of them has errors, so that only inputs were compared.
+        As in the README; 1 where one of them has errors, so that only inputs were compared.
     text
         Tables for a terminal.
     summary

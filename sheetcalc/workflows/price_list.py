@@ -21,7 +21,7 @@ class PricesReport(Struct, frozen=True):
     Attributes
     ----------
     exit_code
-        As in the contract; 1 where something is wrong with the list: then nothing was written.
+        As in the README; 1 where something is wrong with the list: then nothing was written.
     text
         The preview: columns, changes, what is not in the workbook.
     summary

@@ -29,7 +29,7 @@ class BookReport(Struct, frozen=True):
     path
         The workbook.
     exit_code
-        As in the contract: 0, 1, 3 or 4.
+        As in the README: 0, 1, 3 or 4.
     summary
         One line for people.
     findings

@@ -1,4 +1,4 @@
-"""Sundries: every basis of the contract, measured by hand in one bathroom."""
+"""Sundries: every basis, measured by hand in one bathroom."""
 
 import pytest
 from hand_made import (

@@ -141,7 +141,7 @@ def test_waste_factors_for_no_line_and_sundries_of_nothing_are_found() -> None:
 
 
 def test_one_plain_room_with_an_empty_catalogue_is_taken_off_without_an_error() -> None:
-    # only Job, Rooms, Finishes and Tiles must be filled (the workbook's contract)
+    # only Job, Rooms, Finishes and Tiles must be filled
     bare = spec(mortar=None, grout=None, sealant=None)
     ctx = context(tile(), specs=(bare,), outs=(setting_out(floor()),))
     lines, found = take_off_room(replace(ctx, finish=finish(bare)))

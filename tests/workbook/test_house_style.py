@@ -14,7 +14,7 @@ PAPER = "#FFFFFF"
 
 @pytest.mark.parametrize("style", ALL, ids=lambda style: style.key)
 def test_text_stands_out_from_its_fill(style: CellStyle) -> None:
-    """4.5 : 1, the contract's limit for text."""
+    """4.5 : 1, the limit for text that house_style.toml states."""
     assert contrast(style.colour, style.fill or PAPER) >= 4.5
 
 
@@ -22,7 +22,7 @@ def test_text_stands_out_from_its_fill(style: CellStyle) -> None:
     "style", [s for s in ALL if s.border or s.bottom], ids=lambda style: style.key
 )
 def test_borders_stand_out_from_the_paper_and_from_the_fill(style: CellStyle) -> None:
-    """3 : 1, the contract's limit for borders; a border in the fill's own colour is its edge."""
+    """3 : 1, as house_style.toml states; a border in the fill's own colour is its edge."""
     for border in filter(None, (style.border, style.bottom)):
         assert contrast(border, PAPER) >= 3
         if border != style.fill:

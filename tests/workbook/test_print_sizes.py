@@ -19,7 +19,7 @@ _WIDTHS_IN: Final = {"A4": 297 / 25.4, "letter": 11.0}
 _MARGINS_IN: Final = 0.8
 
 _CATALOGUES: Final = {"Tiles", "Rolls and sheets", "Heating cables", "Sundries"}
-"""Filled in on a screen and seldom printed; their columns are the contract's."""
+"""Filled in on a screen and seldom printed; their columns are fixed."""
 
 
 def _printed_points(tab: Tab, paper: str) -> float:
