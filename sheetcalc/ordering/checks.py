@@ -23,11 +23,11 @@ def checks(
 ) -> Iterator[Finding]:
     """Yield the findings about orders.
 
-    ``ITEM-WITHOUT-SUPPLIER``, ``ITEM-WITHOUT-PRICE``, ``PRICE-IS-ZERO``, ``SUPPLIER-NOT-LISTED``,
-    ``ORDER-BELOW-MINIMUM``, ``PHASE-START-PAST``, ``ORDER-LATE``, ``LEAD-WITHOUT-DATES``,
-    ``ORDERED-OVER-NEED``, ``RECEIVED-NOT-ORDERED``.
+    ``ITEM-WITHOUT-SUPPLIER``, ``ITEM-WITHOUT-PRICE``, ``PRICE-IS-ZERO``, ``ORDER-BELOW-MINIMUM``,
+    ``PHASE-START-PAST``, ``ORDER-LATE``, ``LEAD-WITHOUT-DATES``, ``ORDERED-OVER-NEED``,
+    ``RECEIVED-NOT-ORDERED``.  A name that Suppliers lacks is found on reading.
     """
-    yield from _items(inputs, orders)
+    yield from _items(orders)
     yield from _minimums(inputs, orders)
     yield from _past_starts(inputs)
     yield from _late(inputs, orders)
@@ -38,9 +38,8 @@ def checks(
         yield Finding("RECEIVED-NOT-ORDERED", receipt.source, "Code", facts)
 
 
-def _items(inputs: Inputs, orders: Iterable[Order]) -> Iterator[Finding]:
+def _items(orders: Iterable[Order]) -> Iterator[Finding]:
     """Items that are ordered all the same, but that a person has to see to: once an item."""
-    catalogue = inputs.catalogue
     seen: set[tuple[str, object]] = set()
 
     def first(code: str, key: object) -> bool:
@@ -58,11 +57,6 @@ def _items(inputs: Inputs, orders: Iterable[Order]) -> Iterator[Finding]:
                 column = "Pack price" if line.tab in {BAGS, SUNDRIES} else "Price"
                 if first(code, line.source):
                     yield Finding(code, line.source, column, facts)
-            listed = order.supplier in catalogue.suppliers or not catalogue.suppliers
-            if order.supplier and not listed and first("SUPPLIER-NOT-LISTED", order.supplier):
-                yield Finding(
-                    "SUPPLIER-NOT-LISTED", line.source, "Supplier", {"supplier": order.supplier}
-                )
 
 
 def by_number(order: Order) -> dict[str, list[OrderLine]]:

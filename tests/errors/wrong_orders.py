@@ -40,8 +40,6 @@ SAID: tuple[Said, ...] = (
     # the takeoff's lines name rows of the catalogue only, and of those only what has a pack
     Said("ORDER-ITEM-UNKNOWN", {"line": "grout", "item": "G-GRAY"}),
     Said("ITEM-WITHOUT-PACK", {"item": "G-GREY", "wanted": "its Yield in Bags and pails"}),
-    # an unknown name in Supplier is found on reading, with its cell
-    Said("SUPPLIER-NOT-LISTED", {"supplier": "Kiln & Quary"}),
     Said("ORDER-NUMBER-TAKEN", {"order": "PO-KILNQUAR", "other": "Other house"}),
     Said("ORDER-RECORD-GONE", {"order": "PO-KILNQUAR", "file": "PO-KILNQUAR rev 1.csv"}),
     Said("ORDER-NO-LONGER-NEEDED", {"order": "PO-ADOBE", "supplier": "Adobe"}),

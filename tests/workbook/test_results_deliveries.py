@@ -308,6 +308,33 @@ def test_dates_lead_times_and_receipts_stay_live(book: recalc.Books) -> None:
     assert {"2027-06-14", earliest} <= days
 
 
+def at_other_prices(path: Path, price: float | None) -> None:
+    tiles = [[*row[:5], price, row[6]] for row in TABS["Tiles"].rows]
+    bags = [[*row[:6], price, row[7]] for row in TABS["Bags and pails"].rows]
+    changed = {
+        **TABS,
+        "Tiles": Inputted(TABS["Tiles"].headers, tiles),
+        "Bags and pails": Inputted(TABS["Bags and pails"].headers, bags),
+    }
+    write(path, changed, run(), of=TABS)
+
+
+PRICES = {
+    price: TOGETHER.book(partial(at_other_prices, price=price)) for price in (None, 0.01, 40.0)
+}
+
+
+@pytest.mark.parametrize(("price", "below"), [(None, False), (0.01, True), (40.0, False)])
+def test_an_order_without_prices_is_not_below_the_minimum(
+    book: recalc.Books, price: float | None, *, below: bool
+) -> None:
+    # at most 33 + 30 + 4 packs an order: below the minimum of 30 at a cent each, above at 40
+    after = book(PRICES[price]).after
+    states = {str(r["State"]) for r in rows_of(after, "Deliveries", "State") if r["Supplier"] == KQ}
+    assert states
+    assert any("BELOW" in state for state in states) == below, states
+
+
 @TOGETHER.book
 def looked_up_by_code(path: Path) -> tuple[SheetModel, ...]:
     with pytest.MonkeyPatch.context() as patch:

@@ -11,6 +11,7 @@ from sheetcalc.rules.packages import package_code
 from sheetcalc.workbook.formulas import (
     Key,
     looked_up,
+    matches,
     number_literal,
     structured,
     summed_where,
@@ -176,6 +177,11 @@ class _Row:
         lines = [x for x in self._order.lines if x.number == self._delivery.order_number]
         return any(line.amount is None for line in lines)
 
+    def _live_unpriced(self) -> str:
+        """Count the order's lines without a price: with one, nobody knows what it comes to."""
+        order = matches([(structured(self._table, "Order number"), self._delivery.order_number)])
+        return f"SUMPRODUCT({order}*ISTEXT({structured(self._table, 'Amount')}))"
+
     def _state(self) -> str:
         today, delivery = self._inputs.job.quote_date, self._delivery
         minimum = self._supplier.minimum_order if self._supplier else None
@@ -196,9 +202,10 @@ class _Row:
     def _live_state(self, minimum: Cell) -> str:
         table, today = DELIVERIES.table, self._inputs.job.quote_date
         formula = text_literal(self._settled())
-        if minimum.value is not None and not self._unpriced():
+        if minimum.value is not None:
             amount, least = this_row(table, "Order amount"), this_row(table, "Minimum order")
-            formula = f"IF({amount}<{least},{text_literal(self._states[BELOW])},{formula})"
+            below = f"AND({amount}<{least},{self._live_unpriced()}=0)"
+            formula = f"IF({below},{text_literal(self._states[BELOW])},{formula})"
         if today is not None and self._delivery.order_by is not None:
             day = f"DATE({today.year},{today.month},{today.day})"
             late = text_literal(self._states[LATE])

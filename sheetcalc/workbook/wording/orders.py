@@ -49,14 +49,6 @@ WORDINGS: tuple[Wording, ...] = (
         "its pack and its price.",
     ),
     warning(
-        "SUPPLIER-NOT-LISTED",
-        'items are ordered from "{supplier}", which is no row of Suppliers',
-        "a row in Suppliers for each supplier that the catalogue names",
-        "correct the name, or add the supplier with its address and lead days",
-        "The order is made all the same, but carries no address, terms or lead time. Two "
-        "spellings of one supplier give two orders.",
-    ),
-    warning(
         "ORDER-BELOW-MINIMUM",
         "order {order} comes to {total}",
         "at least {minimum}, the minimum order of {supplier}",
