@@ -164,7 +164,7 @@ def _print_summary(reports: "list[BookReport]", of: int) -> None:
     failed = [report for report in reports if report.exit_code]
     click.echo(f"{len(reports) - len(failed)} of {of} workbooks done")
     for report in failed:
-        click.echo(f"  not done: {report.path} (exit {report.exit_code}): {report.summary}")
+        click.echo(f"  not done, exit {report.exit_code}: {report.summary}")
 
 
 @contextmanager

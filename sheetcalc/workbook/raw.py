@@ -70,6 +70,8 @@ class RawTable(Struct, frozen=True):
         Records with anything in them, in sheet order.
     filtered
         Rows hidden by a filter.
+    hidden
+        Whether the tab itself is.
     above
         Rows above the header row that have what a record must have.
     struck
@@ -95,6 +97,7 @@ class RawTable(Struct, frozen=True):
     duplicated: tuple[str, ...]
     rows: tuple[RawRow, ...]
     filtered: int = 0
+    hidden: bool = False
     struck: tuple[int, ...] = ()
     above: tuple[int, ...] = ()
     merged: tuple[tuple[str, int, str], ...] = ()

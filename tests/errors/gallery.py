@@ -158,6 +158,15 @@ def hidden(tab: str, row: int) -> Edit:
     return edit
 
 
+def hidden_tab(tab: str) -> Edit:
+    """Hide a tab."""
+
+    def edit(book: Workbook) -> None:
+        book[tab].sheet_state = "hidden"
+
+    return edit
+
+
 def struck(tab: str, row: int) -> Edit:
     """Strike a row through, as people do with what is cancelled."""
 

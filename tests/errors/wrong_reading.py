@@ -10,6 +10,7 @@ from gallery import (
     error_value,
     header,
     hidden,
+    hidden_tab,
     merged,
     record,
     setting,
@@ -66,6 +67,12 @@ TABS: tuple[Wrong, ...] = (
         record("Rooms", Room="Second", Length=2, Width=1, Finish="Plain"),
         cell("Rooms", "Phase", "Floor 1"),
         merged("Rooms", "B5:B6"),
+    ),
+    wrong_book(
+        "TAB-HIDDEN",
+        "Phases",
+        record("Phases", Phase="Floor 1"),
+        hidden_tab("Phases"),
     ),
     wrong_book(
         "ROWS-HIDDEN",

@@ -56,6 +56,7 @@ def _table(key: str, found: Json) -> RawTable:
         duplicated=tuple(found["duplicated"]),
         rows=tuple(_row(row, columns) for row in found["rows"]),
         filtered=found["filtered"],
+        hidden=found["hidden"],
         struck=tuple(found["struck"]),
         above=tuple(found["above"]),
         merged=tuple((header, row, cells) for header, row, cells in found["merged"]),

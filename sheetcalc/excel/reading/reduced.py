@@ -45,6 +45,7 @@ class SheetPart(Struct, frozen=True):
     name: str
     part: str
     tables: tuple[TableObject, ...]
+    hidden: bool
 
 
 class SourcePackage:
@@ -102,7 +103,8 @@ class SourcePackage:
                 continue
             if relation.target in self._package.parts:
                 part = relation.target
-                yield SheetPart(sheet.get("name", ""), part, tuple(self._tables(part)))
+                hidden = sheet.get("state", "visible") != "visible"
+                yield SheetPart(sheet.get("name", ""), part, tuple(self._tables(part)), hidden)
 
     def _tables(self, sheet_part: str) -> Iterator[TableObject]:
         for part in self._package.related(sheet_part, "table"):

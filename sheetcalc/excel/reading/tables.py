@@ -96,6 +96,7 @@ def _read(tab: WantedTab, place: Place, loader: SheetLoader) -> Json:
         "beside": [h for h, i in columns.items() if not _is_inside(place.table, i)],
         "merged": _merged_records(sheet, columns, {row[0] for row in rows}),
         "filtered": sum(1 for row in rows if row[0] in sheet.hidden),
+        "hidden": place.sheet.hidden,
         "struck": [row[0] for row in rows if row[0] in sheet.struck],
     }
 

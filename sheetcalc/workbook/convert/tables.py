@@ -101,6 +101,8 @@ def _columns(tab: Tab, table: RawTable) -> Iterator[Finding]:
         yield Finding("TAB-EMPTY", RowRef(tab.key), facts={"tab": tab.key, "record": tab.record})
     for header, row, cells in table.merged:
         yield Finding("CELLS-MERGED", RowRef(tab.key, row), header, {"cells": cells})
+    if table.hidden and table.rows:
+        yield Finding("TAB-HIDDEN", RowRef(tab.key), facts={"count": len(table.rows)})
     if table.filtered:
         yield Finding("ROWS-HIDDEN", RowRef(tab.key), facts={"count": table.filtered})
     for code, rows in (("ROWS-STRUCK-OUT", table.struck), ("ROWS-ABOVE-HEADER", table.above)):

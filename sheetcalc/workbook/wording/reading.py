@@ -111,6 +111,14 @@ _FILE = (
         "over eight rooms would else be the phase of one.",
     ),
     note(
+        "TAB-HIDDEN",
+        "the tab is hidden; rows on it: {count}",
+        "rows of a hidden tab count like the others",
+        "show the tab and look at it; if it is no part of this job, clear its rows",
+        "A tab that a workbook was copied with, and that nobody sees, still has its part in the "
+        "takeoff.",
+    ),
+    note(
         "ROWS-HIDDEN",
         "rows that are hidden: {count}",
         "hidden and filtered rows count like the others",
