@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
-from whole_program import example, find, rows_of, run
+from edited_books import small_room_bytes
+from whole_program import find, rows_of, run
 from xml_edits import Edits
 
 from sheetcalc.cli import main
@@ -25,7 +26,9 @@ Trouble = Callable[[Path, pytest.MonkeyPatch], Iterator[None]]
 @pytest.fixture
 def book(tmp_path: Path) -> Path:
     (tmp_path / "job").mkdir()
-    return example(tmp_path / "job" / "larch-court.xlsx", taken_off=False)
+    path = tmp_path / "job" / "larch-court.xlsx"
+    path.write_bytes(small_room_bytes())
+    return path
 
 
 def takeoff(book: Path) -> Result:
