@@ -3,9 +3,9 @@
 import shutil
 from pathlib import Path
 
-import openpyxl
 import pytest
-from whole_program import example, find, quiet, stored
+import recalc
+from whole_program import example, find, quiet, rows_of, tabs
 from xml_edits import Edits
 
 from sheetcalc import workflows
@@ -48,15 +48,16 @@ def take_off(book: Path, *, cards: bool = False) -> BookReport:
 def statuses(book: Path, names: tuple[str, ...]) -> dict[str, str]:
     """Status in row 1 of each result tab."""
     found = {}
-    for sheet in stored(book).worksheets:
-        if sheet.title not in names:
-            text = [str(c.value) for c in sheet[1][1:] if c.value is not None]
-            found[sheet.title] = text[0] if text else ""
+    for sheet in tabs(book):
+        if sheet not in names:
+            first_row, *_ = rows_of(book, sheet)
+            text = [str(value) for value in first_row[1:] if value is not None]
+            found[sheet] = text[0] if text else ""
     return found
 
 
 def test_every_result_says_incomplete_and_names_the_rooms(book: Path) -> None:
-    inputs = tuple(openpyxl.load_workbook(book).sheetnames)
+    inputs = tuple(tabs(book))
     put(book, "Rooms", 2, Width="wide")
     report = take_off(book, cards=True)
     assert report.exit_code == 1
@@ -68,7 +69,7 @@ def test_every_result_says_incomplete_and_names_the_rooms(book: Path) -> None:
     assert {s.partition(";")[0] for s in found.values()} == {
         "INCOMPLETE: left out because of errors: 2.01"
     }
-    rooms = {row[1] for row in stored(book)["Takeoff"].iter_rows(min_row=5, values_only=True)}
+    rooms = {row[1] for row in rows_of(book, "Takeoff")[4:] if len(row) > 1}
     assert "2.01" not in rooms
     assert {"1.01", "1.02"} <= rooms
 
@@ -97,10 +98,10 @@ def test_a_faulty_row_without_a_name_is_left_out_by_its_number(book: Path) -> No
 
 def test_without_it_errors_write_the_findings_and_nothing_else(book: Path) -> None:
     put(book, "Rooms", 2, Width="wide")
-    inputs = openpyxl.load_workbook(book).sheetnames
+    inputs = tabs(book)
     report = workflows.takeoff(book, quiet)
     assert report.exit_code == 1
-    assert openpyxl.load_workbook(book).sheetnames == [*inputs, "Findings"]
+    assert tabs(book) == [*inputs, "Findings"]
 
 
 @pytest.mark.parametrize(
@@ -167,12 +168,7 @@ def test_the_quote_for_the_client_says_incomplete_too(book: Path, tmp_path: Path
     put(book, "Rooms", 2, Width="wide")
     report = workflows.quote(book, quiet, to=tmp_path / "quotes", leave_out_faulty=True)
     assert report.written is not None
-    texts = [
-        str(cell)
-        for sheet in stored(report.written).worksheets
-        for row in sheet.iter_rows(values_only=True)
-        for cell in row
-    ]
+    texts = [str(value) for value in recalc.cells(report.written).values()]
     assert any(text.startswith("INCOMPLETE") for text in texts)
     assert any("Rooms left out: 2.01." in text for text in texts)
 

@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 import recalc
-from whole_program import ages, check, example, find, run, stored
+from openpyxl.utils.cell import coordinate_from_string
+from whole_program import ages, check, example, find, rows_of, run, value_at
 from xml_edits import Edits
 
 from sheetcalc.excel.tabs.own_tabs import read_own_tabs
@@ -62,14 +63,13 @@ def change(book: Path) -> None:
     """Multiply the live inputs; money stays in cents."""
     typed: list[tuple[str, str, float]] = []
     for tab, headers in CHANGES.items():
-        sheet = stored(book)[tab]
         for header, factor in headers.items():
-            first = sheet[find(book, tab, header)]
-            for row in range(first.row, sheet.max_row + 1):
-                cell = sheet.cell(row, first.column)
-                if isinstance(cell.value, int | float):
-                    changed = round(cell.value * factor, 2 if "rice" in header else 4)
-                    typed.append((tab, cell.coordinate, changed))
+            letters, first = coordinate_from_string(find(book, tab, header))
+            for row in range(first, len(rows_of(book, tab)) + 1):
+                value = value_at(book, tab, f"{letters}{row}")
+                if isinstance(value, int | float):
+                    changed = round(value * factor, 2 if "rice" in header else 4)
+                    typed.append((tab, f"{letters}{row}", changed))
     typed += [("Job", find(book, "Job", "Value", name), share) for name, share in SHARES.items()]
     with Edits(book) as edits:
         for tab, address, value in typed:
@@ -156,8 +156,7 @@ INPUTS = ("State", "Input tab")
 
 
 def accepted(book: Path) -> list[tuple[object, ...]]:
-    rows = stored(book)["Findings"].iter_rows(min_row=5, max_col=7, values_only=True)
-    return [row for row in rows if row[0] == "accepted"]
+    return [row[:7] for row in rows_of(book, "Findings")[4:] if row and row[0] == "accepted"]
 
 
 def test_what_a_decision_accepts_stays_listed_as_accepted(tmp_path: Path) -> None:
@@ -173,5 +172,4 @@ def test_what_a_decision_accepts_stays_listed_as_accepted(tmp_path: Path) -> Non
         edits.type("Decisions", code, "TWO-PERSON-LIFT")
     run(book)
     assert listed[0][1] not in [row[1] for row in accepted(book)]
-    statuses_now = stored(book)["Findings"][1]
-    assert any("warning" in str(cell.value) for cell in statuses_now)
+    assert any("warning" in str(value) for value in rows_of(book, "Findings")[0])
