@@ -5,7 +5,7 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from sheetcalc.workbook.columns import Column, Kind
+from sheetcalc.workbook.columns import Kind
 from sheetcalc.workbook.inputs import INPUT_TABS
 from sheetcalc.workbook.office import Office
 from sheetcalc.workbook.raw import RawBook
@@ -39,10 +39,6 @@ def _typed(raw: RawBook) -> Iterator[str]:
         for record in table.rows if table else ():
             for column in free:
                 cell = record.cells.get(column.header)
-                if cell is not None and isinstance(cell.value, str):
-                    yield from _made_up(cell.value.strip(), column)
-
-
-def _made_up(text: str, column: Column) -> Iterator[str]:
-    if text and text not in column.choices:
-        yield text
+                text = cell.value if cell is not None else None
+                if isinstance(text, str) and text.strip() not in {"", *column.choices}:
+                    yield text.strip()

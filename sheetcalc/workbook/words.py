@@ -29,6 +29,8 @@ _CONTROLS: Final = re.compile(r"[\x00-\x1f\x7f]")
 """Signs that a cell, a header or a name of a file has no place for."""
 
 _LONGEST: Final = 1000
+"""Signs of a sentence; a cell has room for 32,767."""
+
 _LONGEST_STATE: Final = 250
 """A formula has room for 8,192 signs, and one names up to seven states."""
 

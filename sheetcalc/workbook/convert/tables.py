@@ -11,6 +11,8 @@ from sheetcalc.workbook.headers import unit_words
 from sheetcalc.workbook.raw import RawBook, RawTable
 
 _MOST_ROWS = 12
+"""Rows that a finding names."""
+
 _BRACKETS = re.compile(r"[\(\[]([^\(\)\[\]]*)[\)\]]\s*$")
 
 _SAME_UNIT = {
