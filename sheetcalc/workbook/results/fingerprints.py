@@ -4,6 +4,7 @@ Columns that results look up live (waste, prices, what a pack holds) are left ou
 for changing them updates the results in place.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 from datetime import UTC, date, datetime, time
 from typing import Final
@@ -74,6 +75,12 @@ _DAYS_TO_1904: Final = 1462
 _SECONDS_A_DAY: Final = 86_400
 _LAST_OF_PLANE: Final = "\uffff"
 _SPACE: Final = ord(" ")
+_FARTHEST_LETTER: Final = 64
+_LONGEST_FORMULA: Final = 8_000
+"""A little less than the 8,192 signs that a formula has room for."""
+_FIRST_PLACE: Final = 1021
+"""Two places' weights have no common fraction with terms below 16: no two digits make up for each
+other."""
 
 _TAB: Final = Tab(
     key="Inputs",
@@ -297,7 +304,18 @@ def _serial(cell: RawCell, *, date_1904: bool) -> float | None:
 
 
 def _text(table: InputTable) -> _Sum:
-    """Check sum of the texts of each column: their lengths and their last letters."""
+    """Check sum of the texts of each column: their lengths, and each letter at its place.
+
+    Letters are looked at as far as the column's longest text goes, but no farther than a formula
+    may be long: a text beyond that shows by its length.
+    """
+    farthest = _FARTHEST_LETTER
+    while len((found := _text_as_far_as(table, farthest)).formula) > _LONGEST_FORMULA:
+        farthest //= 2
+    return found
+
+
+def _text_as_far_as(table: InputTable, farthest: int) -> _Sum:
     value = 0
     terms: list[str] = []
     for weight, header in enumerate(table.raw.headers, start=1):
@@ -305,13 +323,24 @@ def _text(table: InputTable) -> _Sum:
         if header in _WITHOUT_EFFECT or not all(_is_countable(cell) for cell in cells):
             continue
         where = table.column(header)
-        texts = [_trimmed(c.value) for c in cells if isinstance(c.value, str)]
-        value += weight * sum(len(t) * 256 + ord((" " + t)[-1]) - _SPACE for t in texts)
-        terms.append(
-            f"{weight}*SUMPRODUCT(ISTEXT({where})*(LEN(TRIM({where}))*256"
-            f'+_xlfn.UNICODE(RIGHT(" "&TRIM({where})))-{_SPACE}))'
-        )
+        texts = Counter(_trimmed(c.value) for c in cells if isinstance(c.value, str))
+        value += weight * sum(n * len(t) for t, n in texts.items())
+        terms.append(f"{weight}*SUMPRODUCT(ISTEXT({where})*LEN(TRIM({where})))")
+        places = min(max(map(len, texts), default=0), farthest)
+        if places:
+            value += weight * sum(n * _letters(t[:places]) for t, n in texts.items())
+            at = "{" + ",".join(map(str, range(1, places + 1))) + "}"
+            letter = f'MID(TRIM({where})&REPT(" ",{places}),{at},1)'
+            terms.append(
+                f"{weight}*SUMPRODUCT(ISTEXT({where})"
+                f"*(_xlfn.UNICODE({letter})-{_SPACE})*({_FIRST_PLACE}+{at}))"
+            )
     return _Sum(value, "+".join(terms) or "0")
+
+
+def _letters(found: str) -> int:
+    """Weigh letters by their places, so that none can be exchanged unseen; spaces count nothing."""
+    return sum((ord(c) - _SPACE) * (_FIRST_PLACE + k) for k, c in enumerate(found, start=1))
 
 
 def _trimmed(value: str) -> str:
