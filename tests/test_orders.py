@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from edited_books import add, edited, put
+from openpyxl import load_workbook
 from order_files import DAY, NUMBER, both, names, packs_of, rows, run, setting, texts, typed
 from typed_books import TypedBook
 
@@ -50,6 +51,17 @@ def test_an_order_is_a_workbook_and_a_csv_of_its_number(book: Path, to: Path) ->
     assert result.exit_code == 0, result.output
     assert names(to) == [f"{NUMBER}.csv", f"{NUMBER}.xlsx"]
     assert "1 order: 1 new" in result.output.splitlines()[-1]
+
+
+@pytest.mark.usefixtures("ordered")
+def test_a_word_for_the_total_has_the_room_of_three_columns(to: Path) -> None:
+    sheet = load_workbook(to / f"{NUMBER}.xlsx").worksheets[0]
+    (label,) = (c for row in sheet.iter_rows() for c in row if str(c.value).startswith("Total ("))
+    beside = [label.offset(column=at) for at in (1, 2)]
+    assert [cell.value for cell in beside] == [None, None], "what is longer runs on into these"
+    widths = [sheet.column_dimensions[cell.column_letter].width for cell in (label, *beside)]
+    assert sum(widths) > len("Gesamtbetrag brutto (EUR)"), "in another language it is longer"
+    assert isinstance(label.offset(column=3).value, float)
 
 
 @pytest.mark.usefixtures("ordered")

@@ -155,18 +155,22 @@ def _packs(packs: float) -> Cell:
 
 
 def _sums(document: OrderDocument, row: int, cells: Cells) -> int:
-    """Goods, delivery, tax, total; return the last row used."""
+    """Goods, delivery, tax, total, as a quote shows them; return the last row used.
+
+    What each is stands over three columns: the word for a total is longer than a price.
+    """
     sums = [("Goods", document.goods)]
     if document.charge:
         sums.append(("Delivery", document.charge))
     if document.tax_rate:
         sums.append((f"Tax {document.tax_rate * 100:g} %", document.tax))
     sums.append((f"Total ({document.currency})", document.total))
-    first, last = _AT["Price"], _AT["Amount"]
+    first, last = _AT["Unit"], _AT["Amount"]
     for offset, (words, value) in enumerate(sums):
+        looks = "sum_bold" if offset == len(sums) - 1 else "sum"
         for column in range(first, last):
-            cells[row + offset, column] = Cell(words if column == first else None, "total")
-        cells[row + offset, last] = Cell(value, "total_money")
+            cells[row + offset, column] = Cell(words if column == first else None, looks)
+        cells[row + offset, last] = Cell(value, f"{looks}_money")
     row += len(sums)
     if document.unpriced:
         words = f"without the {document.unpriced} lines whose price is to be agreed"
