@@ -2,8 +2,7 @@
 
 # ruff: noqa: PLC0415 -- late imports keep `--help` quick; see the package
 
-import gc
-from functools import cache, cached_property, partial
+from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
@@ -297,23 +296,6 @@ class TabsOf:
         from sheetcalc.workbook.results.optional import idle_keys
 
         return idle_keys(run, (tab.key for tab in self.found.tabs), cards=self._cards)
-
-
-def load_calculation() -> None:
-    """Import what the calculation needs while the child reads."""
-    import sheetcalc.excel.generating.generate
-    import sheetcalc.excel.saving.write_back
-    import sheetcalc.takeoff
-    import sheetcalc.workbook.convert
-    import sheetcalc.workbook.results  # noqa: F401 - imported so that it is loaded
-
-    _set_modules_aside()
-
-
-@cache
-def _set_modules_aside() -> None:
-    """Keep the collector from looking through modules, which stay for good."""
-    gc.freeze()
 
 
 def framed(

@@ -5,7 +5,8 @@
 from pathlib import Path
 
 from sheetcalc.domain.progress import Progress
-from sheetcalc.workflows.calculation import TabsOf, calculate_book, load_calculation
+from sheetcalc.workflows.calculation import TabsOf, calculate_book
+from sheetcalc.workflows.loading import load_calculation
 from sheetcalc.workflows.report import (
     DONE,
     HAS_ERRORS,

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 from msgspec import Struct
 
 from sheetcalc.domain.progress import Progress
-from sheetcalc.workflows.calculation import calculate_book, generated, load_calculation
+from sheetcalc.workflows.calculation import calculate_book, generated
+from sheetcalc.workflows.loading import load_calculation
 from sheetcalc.workflows.report import (
     DONE,
     HAS_ERRORS,

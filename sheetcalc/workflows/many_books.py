@@ -17,8 +17,8 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from sheetcalc.domain.progress import Progress, silent
-from sheetcalc.workflows.calculation import load_calculation
 from sheetcalc.workflows.check_book import check
+from sheetcalc.workflows.loading import load_calculation
 from sheetcalc.workflows.report import BookReport, in_trouble
 from sheetcalc.workflows.take_off import takeoff
 

@@ -11,7 +11,8 @@ from msgspec import Struct, field
 
 from sheetcalc.domain.progress import Progress
 from sheetcalc.domain.words import ENGLISH
-from sheetcalc.workflows.calculation import calculate_book, generated, load_calculation
+from sheetcalc.workflows.calculation import calculate_book, generated
+from sheetcalc.workflows.loading import load_calculation
 from sheetcalc.workflows.report import (
     DONE,
     HAS_ERRORS,

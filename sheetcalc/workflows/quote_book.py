@@ -5,7 +5,8 @@
 from pathlib import Path
 
 from sheetcalc.domain.progress import Progress
-from sheetcalc.workflows.calculation import calculate_book, generated, load_calculation
+from sheetcalc.workflows.calculation import calculate_book, generated
+from sheetcalc.workflows.loading import load_calculation
 from sheetcalc.workflows.report import DONE, HAS_ERRORS, BookReport, counted, in_trouble
 
 

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any, Final, Generic, TypeVar
 
 from msgspec import Struct
 
+from sheetcalc.workflows.loading import load_calculation
 from sheetcalc.workflows.machine import cores
 
 if TYPE_CHECKING:
@@ -92,7 +93,6 @@ def _in_processes(
     forked: bool,
 ) -> Iterator[Made]:
     """Begin at once; what is made comes when it is asked for."""
-    from sheetcalc.workflows.calculation import load_calculation  # noqa: PLC0415 - see the package
     from sheetcalc.workflows.workers import Workers  # noqa: PLC0415 - see the package
 
     places = shrinking_shares(len(things), number, largest)

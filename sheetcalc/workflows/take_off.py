@@ -13,8 +13,8 @@ from sheetcalc.workflows.calculation import (
     Work,
     calculate_book,
     framed,
-    load_calculation,
 )
+from sheetcalc.workflows.loading import load_calculation
 from sheetcalc.workflows.machine import one_thread_each
 from sheetcalc.workflows.report import (
     DONE,

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Final, TypeAlias
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from sheetcalc.workflows.calculation import load_calculation
+from sheetcalc.workflows.loading import load_calculation
 from sheetcalc.workflows.many_books import BookCommand, died, interruptible
 from sheetcalc.workflows.report import BookReport, find_books
 
