@@ -15,6 +15,8 @@ from sheetcalc.lines.pieces import Pieces, all_pieces
 from sheetcalc.rules.grout import DRY_DENSITY_SOURCE, joint_area_share
 
 GROUT_KINDS = (BagKind.GROUT, BagKind.PREMIXED_GROUT)
+_DIGITS = 4
+"""Of the joints' area and volume: joints are a few hundredths of a surface."""
 
 
 def grout_of(ctx: LineContext, spec: SurfaceSpec) -> Choice[Bag]:
@@ -35,7 +37,7 @@ def joint_area(pieces: Pieces, job: Job) -> tuple[float, str]:
     set_out = sum(out.joint_area_m2 for out in outs)
     if outs and not any(out.by_area for out in outs):
         on = "the setting-out" if len(outs) == 1 else f"{len(outs)} setting-outs"
-        return set_out, f"joints of {on}, {by}, {words.area(set_out, job)}"
+        return set_out, f"joints of {on}, {by}, {words.area(set_out, job, _DIGITS)}"
     if pieces.spec.surface is SurfaceKind.BASE and not mosaic:
         between = pieces.count * mm320_to_m(joint) * mm320_to_m(tile.width_mm320)
         size = f"{words.small_mm320(joint, job)} x {words.small_mm320(tile.width_mm320, job)}"
@@ -85,7 +87,7 @@ def _one(ctx: LineContext, pieces: Pieces) -> Iterator[Outcome]:
         called="Grout",
         working=(
             f"{joint_words} x depth {words.small_mm320(depth_mm320, job)} ({source}) = "
-            f"{words.volume(volume, job)}, exact (derived)"
+            f"{words.volume(volume, job, _DIGITS)}, exact (derived)"
         ),
         surface=pieces.surface,
         row=spec,

@@ -1,5 +1,7 @@
 """Figures in a Basis: values shown in the job's units, in few digits."""
 
+from math import floor, log10
+
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import CUBIC_FOOT, FOOT, INCH, POUND, Unit
 from sheetcalc.units import show_length, show_measured
@@ -16,9 +18,13 @@ def number(value: float, places: int = _OTHER_PLACES) -> str:
     return "0" if text == "-0" else text
 
 
-def in_unit(value_si: float, unit: Unit) -> str:
-    """Show an SI value in a unit, with the unit's symbol."""
-    return f"{number(unit.from_si(value_si), _PLACES.get(unit.symbol, 3))} {unit.symbol}"
+def in_unit(value_si: float, unit: Unit, digits: int = 0) -> str:
+    """Show an SI value in a unit, with the unit's symbol; in at least so many digits that count."""
+    value = unit.from_si(value_si)
+    places = _PLACES.get(unit.symbol, _OTHER_PLACES)
+    if value and digits:
+        places = max(places, digits - 1 - floor(log10(abs(value))))
+    return f"{number(value, places)} {unit.symbol}"
 
 
 def small(length_m: float, job: Job) -> str:
@@ -41,14 +47,14 @@ def long(length_m: float, job: Job) -> str:
     return in_unit(length_m, job.units.long_length)
 
 
-def area(area_m2: float, job: Job) -> str:
+def area(area_m2: float, job: Job, digits: int = 0) -> str:
     """Show an area."""
-    return in_unit(area_m2, job.units.area)
+    return in_unit(area_m2, job.units.area, digits)
 
 
-def volume(volume_m3: float, job: Job) -> str:
+def volume(volume_m3: float, job: Job, digits: int = 0) -> str:
     """Show a volume."""
-    return in_unit(volume_m3, job.units.volume)
+    return in_unit(volume_m3, job.units.volume, digits)
 
 
 def mass(mass_kg: float, job: Job) -> str:

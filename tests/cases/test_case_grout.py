@@ -37,6 +37,13 @@ def test_joints_of_the_setting_out_times_the_tiles_thickness() -> None:
     assert "x depth 8 mm (the tile's thickness) = 0.944 L, exact (derived)" in line.basis
 
 
+def test_the_basis_of_a_few_joints_can_be_worked_again() -> None:
+    # one joint of 3 mm in a niche's side of 143 mm: 0.000429 m2 x 8 mm = 0.003432 L
+    out = replace(setting_out(floor()), joint_area_m2=0.003 * 0.143)
+    line = only(GROUT, context(tile(), G, specs=(spec(),), outs=(out,)))
+    assert "0.000429 m² x depth 8 mm (the tile's thickness) = 0.003432 L" in line.basis
+
+
 def test_the_jobs_depth_wins_over_the_thickness() -> None:
     job = replace(METRIC, grout_depth_mm320=5 * MM)
     ctx = context(tile(), G, specs=(spec(),), outs=(setting_out(floor()),), job=job)
