@@ -87,21 +87,18 @@ def test_two_processes_give_the_same_bytes(filled: Callable[[str], Path], tmp_pa
 
 
 @pytest.fixture(scope="module")
-def recalculated(
-    filled: Callable[[str], Path], tmp_path_factory: pytest.TempPathFactory
-) -> dict[str, Path]:
+def recalculated(filled: Callable[[str], Path]) -> dict[str, recalc.CellOf]:
     """All sound samples as LibreOffice recalculates them, in one start, by name without suffix."""
-    folder = tmp_path_factory.mktemp("recalculated")
-    return recalc.convert_all([filled(name) for name in SOUND], "xlsx", folder)
+    return recalc.recalculate_all([filled(name) for name in SOUND])
 
 
 @pytest.mark.libreoffice
 @pytest.mark.parametrize("name", SOUND)
 def test_a_forced_recalculation_changes_no_stored_value(
-    name: str, filled: Callable[[str], Path], recalculated: dict[str, Path]
+    name: str, filled: Callable[[str], Path], recalculated: dict[str, recalc.CellOf]
 ) -> None:
     before = recalc.cells(filled(name))
-    after = recalc.cells(recalculated[Path(name).stem])
+    after = recalculated[Path(name).stem]
     exactly = frozenset(_money_and_packs(before))
     assert exactly, "no column of packs or money was found"
     assert recalc.differences(before, after, exactly=exactly) == []
