@@ -106,6 +106,20 @@ def test_prices_that_differ_between_buildings_stand_apart_with_a_warning(
     assert codes.count("T-3030") == 2
 
 
+def test_terms_that_differ_between_buildings_are_told(to: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "buildings"
+    folder.mkdir()
+    edited(folder / "North.xlsx", setting("Tax", 0.2))
+    edited(folder / "South.xlsx", setting("Tax", 0.05))
+    result = run(folder, "--to", to, "--combined", "--date", DAY)
+    assert result.exit_code == 0
+    assert result.output.count("COMBINED-TERMS-DIFFER") == 1
+    assert "Tax for orders to Kiln & Quarry differs between the workbooks: 20 %; 5 %" in (
+        result.output
+    )
+    assert {row["Tax %"] for row in rows(to / "ALL-KILNQUAR.csv")} == {"20"}
+
+
 def test_currencies_are_not_added_up(to: Path, tmp_path: Path) -> None:
     folder = tmp_path / "buildings"
     folder.mkdir()

@@ -16,6 +16,7 @@ from sheetcalc.domain.order_document import DocumentLine, Drop, OrderDocument
 from sheetcalc.domain.quantity import PackBy
 from sheetcalc.domain.rolls import RollsToOpen
 from sheetcalc.ordering.calendar import Calendar
+from sheetcalc.ordering.combined_terms import differing_terms, tax_rate
 from sheetcalc.ordering.documents import item_of
 from sheetcalc.ordering.line_rolls import LineRolls
 from sheetcalc.pricing import amount, tax_on
@@ -163,6 +164,7 @@ def combine(buildings: Sequence[Building], prefix: str, issued: date) -> Combine
         lines = [_line(number, item) for number, item in enumerate(mine, 1)]
         number = "-".join(part for part in (prefix, numbers[supplier]) if part)
         documents.append(_document(buildings, supplier, number, lines, mine, issued))
+        findings += _terms(buildings, supplier)
         savings += [
             Saving(supplier, line.item, line.description, item.packs_apart, line.packs,
                    line.pack_price)
@@ -286,6 +288,17 @@ def _line(number: int, item: _Item) -> DocumentLine:
     )
 
 
+def _first(buildings: Sequence[Building], supplier: str) -> Building:
+    """Find the building whose row of a supplier, and whose job, an order takes its head from."""
+    return next((b for b in buildings if supplier in b.inputs.catalogue.suppliers), buildings[0])
+
+
+def _terms(buildings: Sequence[Building], supplier: str) -> Iterator[Finding]:
+    first = _first(buildings, supplier)
+    others = [b.inputs for b in buildings if any(o.supplier == supplier for o in b.orders)]
+    yield from differing_terms(first.inputs, others, supplier)
+
+
 def _document(  # noqa: PLR0913, PLR0917 -- what an order is made of
     buildings: Sequence[Building],
     supplier: str,
@@ -294,14 +307,14 @@ def _document(  # noqa: PLR0913, PLR0917 -- what an order is made of
     items: Sequence[_Item],
     issued: date,
 ) -> OrderDocument:
-    first = next((b for b in buildings if supplier in b.inputs.catalogue.suppliers), buildings[0])
-    job, listed = first.inputs.job, first.inputs.catalogue.suppliers.get(supplier)
+    first = _first(buildings, supplier).inputs
+    job, listed = first.job, first.catalogue.suppliers.get(supplier)
     stops = {(share.deliver_to, share.comes_on) for item in items for share in item.shares}
     charge = None
     if listed and listed.delivery_charge:
         charge = listed.delivery_charge * len(stops)
     goods = sum((x.amount for x in lines if x.amount is not None), Decimal("0.00"))
-    rate = listed.tax if listed and listed.tax is not None else job.tax
+    rate = tax_rate(first, supplier)
     tax = tax_on(goods + (charge or 0), rate)
     places = sorted({place for place, _ in stops})
     days = [day for _, day in stops if day is not None]

@@ -52,6 +52,10 @@ SAID: tuple[Said, ...] = (
             "values": "KQ-1, 11 piece a box at 21.90; KQ-1, 11 piece a box at 20.00",
         },
     ),
+    Said(
+        "COMBINED-TERMS-DIFFER",
+        {"what": "Tax", "supplier": "Kiln & Quarry", "values": "20 %; 5 %", "taken": "20 %"},
+    ),
     Said("COMBINED-CURRENCIES-DIFFER", {"values": "EUR, USD"}),
 )
 

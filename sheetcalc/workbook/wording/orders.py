@@ -143,6 +143,15 @@ WORDINGS: tuple[Wording, ...] = (
         "Packs are rounded up once over all workbooks. That needs the same thing at the "
         "same price: code, supplier code, description, pack and price.",
     ),
+    warning(
+        "COMBINED-TERMS-DIFFER",
+        "{what} for orders to {supplier} differs between the workbooks: {values}",
+        "the same in all of them",
+        "make Job and Suppliers agree, or order these workbooks apart; until then the order has "
+        "{taken}",
+        "An order has one head, one tax and one delivery charge. They are those of the first "
+        "workbook that lists the supplier.",
+    ),
     error(
         "COMBINED-CURRENCIES-DIFFER",
         "the workbooks count in {values}",
