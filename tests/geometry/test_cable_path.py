@@ -14,7 +14,13 @@ from shapely import LineString, Polygon, affinity, box
 from sheetcalc.domain.cable import CableRow
 from sheetcalc.geometry.heating.cable_check import MustKeep, check_path
 from sheetcalc.geometry.heating.cable_cold import cold_parts, unheated_mm2
-from sheetcalc.geometry.heating.cable_course import course_of, least_cold_mm2
+from sheetcalc.geometry.heating.cable_course import (
+    FoundCourse,
+    course_of,
+    least_cold_mm2,
+    promised_cold_mm2,
+    spacings,
+)
 from sheetcalc.geometry.heating.cable_curve import curve_of, open_length_mm, stopped_short
 from sheetcalc.geometry.heating.cable_list import (
     check_lengths,
@@ -22,7 +28,7 @@ from sheetcalc.geometry.heating.cable_list import (
     sensor_place,
     tolerance_rows,
 )
-from sheetcalc.geometry.heating.cable_path import PathPlan, plan_path
+from sheetcalc.geometry.heating.cable_path import WELL_HEATED, WORTH_IT, PathPlan, plan_path
 from sheetcalc.geometry.heating.cable_row_costs import RowCosts, RowRules
 from sheetcalc.geometry.heating.cable_rows import RowTable
 from sheetcalc.geometry.heating.cable_spacing import CableRules
@@ -69,6 +75,7 @@ def test_a_path_is_the_same_every_time_kept_or_worked_out_anew() -> None:
     assert np.array_equal(first.path, again.path)
     course_of.cache_clear()
     least_cold_mm2.cache_clear()
+    promised_cold_mm2.cache_clear()
     anew = planned(zone, 92.0, 30.0)[1]
     assert np.array_equal(first.path, anew.path)
     assert anew.course == again.course
@@ -217,6 +224,30 @@ def test_cold_floor_is_what_lies_beyond_the_true_curve_of_the_cable(knob_mm: flo
         assert abs(told - part.difference(band).area) / part.area < 0.001
         beyond = sum(p.area for p in cold_parts(part, plan.path, RADIUS, plan.widest_mm))
         assert abs(told - beyond) / part.area < 0.001
+
+
+@pytest.mark.parametrize("knob_mm", [30.0, None])
+def test_rows_run_in_the_direction_that_leaves_less_floor_cold(knob_mm: float | None) -> None:
+    compared = 0
+    for zone in invented_zones(SEED, 24):
+        part, plan = planned(zone, 92.0, knob_mm)
+        turned = shapely.transform(part, lambda c: c[:, ::-1])
+        rules = CableRules(part.area / 92.0, NEAREST, RADIUS, knob_mm)
+        enough = WELL_HEATED * part.area
+        for floor in (part, turned):
+            steps = spacings(floor, rules, 0)
+            for left in (True, False):
+                found = course_of(floor, rules, steps, spine_left=left)
+                if not isinstance(found, str) and rows_apart(found) == found.widest_mm:
+                    compared += 1
+                    assert plan.cold_mm2 <= max(enough, found.cold_mm2 + WORTH_IT * part.area)
+    assert compared > 24
+
+
+def rows_apart(found: FoundCourse) -> float:
+    """Widest distance of two neighbouring rows of a course [mm]."""
+    rows = sorted({row for loop in found.course.loops for row in (loop.bottom, loop.top)})
+    return max(b - a for a, b in pairwise(rows)) * found.course.lattice.pitch_mm
 
 
 def test_one_bend_leaves_its_outer_corner_cold_and_an_end_what_lies_behind_it() -> None:

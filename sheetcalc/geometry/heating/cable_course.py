@@ -17,7 +17,7 @@ from shapely import Polygon
 from sheetcalc.geometry.heating.cable_islands import without_islands
 from sheetcalc.geometry.heating.cable_loops import Course, Loop, LoopRules, joined, loops_of
 from sheetcalc.geometry.heating.cable_row_costs import RowCosts, RowRules
-from sheetcalc.geometry.heating.cable_rows import RowTable
+from sheetcalc.geometry.heating.cable_rows import RowPair, RowTable
 from sheetcalc.geometry.heating.cable_spacing import (
     CableRules,
     free_pitch_mm,
@@ -114,6 +114,18 @@ def least_cold_mm2(free: Polygon, rules: CableRules, steps: tuple[int, ...]) -> 
 
 
 @lru_cache(maxsize=_KEPT)
+def promised_cold_mm2(free: Polygon, rules: CableRules, steps: tuple[int, ...]) -> float:
+    """Floor that the best rows leave unheated before they are joined; infinite without rows.
+
+    The course made of them leaves about as much.  Parameters are those of the bound.
+    """
+    chosen = _chosen_first(free, rules, steps)
+    if isinstance(chosen, str):
+        return inf
+    return _seen(free, rules).islands_mm2 + chosen.cold_mm2
+
+
+@lru_cache(maxsize=_KEPT)
 def course_of(
     free: Polygon, rules: CableRules, steps: tuple[int, ...], *, spine_left: bool
 ) -> FoundCourse | str:
@@ -126,21 +138,19 @@ def course_of(
     spine_left
         Connectors stand as far left as they can, else right.
     """
-    costs = _row_costs(free, rules, steps)
-    if costs is None:
-        return _TOO_NARROW
-    floor = _seen(free, rules)
+    floor, chosen = _seen(free, rules), _chosen_first(free, rules, steps)
     for _ in range(_MASKINGS):
-        if not costs.reach(_needed_mm(rules)):
-            return _DOES_NOT_HOLD
-        found = _to_length(costs, floor, rules, spine_left=spine_left)
+        if isinstance(chosen, str):
+            return chosen
+        found = _to_length(chosen, floor, rules, spine_left=spine_left)
         if isinstance(found, str):
             return found
         course, cold = found
+        row_rules = chosen.costs.rules
         if not course.left_out:
-            return FoundCourse(course, cold + floor.islands_mm2, costs.rules.widest_mm)
+            return FoundCourse(course, cold + floor.islands_mm2, row_rules.widest_mm)
         floor = _without(floor, course.left_out)
-        costs = RowCosts(floor.strips, costs.rules)
+        chosen = _chosen(RowCosts(floor.strips, row_rules), rules)
     return "parts of the floor can't be joined to the rest"
 
 
@@ -178,18 +188,41 @@ def _row_costs(free: Polygon, rules: CableRules, steps: tuple[int, ...]) -> RowC
     return RowCosts(floor.strips, row_rules)
 
 
+class _Chosen(Struct, frozen=True):
+    """Rows that come out at a cable's length, not joined yet, and what they were chosen from."""
+
+    costs: RowCosts
+    table: RowTable
+    pairs: tuple[RowPair, ...]
+    cold_mm2: float
+
+
+@lru_cache(maxsize=2)
+def _chosen_first(free: Polygon, rules: CableRules, steps: tuple[int, ...]) -> _Chosen | str:
+    """Choose rows on a whole floor; or say why there are none."""
+    costs = _row_costs(free, rules, steps)
+    return _TOO_NARROW if costs is None else _chosen(costs, rules)
+
+
+def _chosen(costs: RowCosts, rules: CableRules) -> _Chosen | str:
+    """Choose the rows that leave least floor cold; or say why there are none."""
+    needed = _needed_mm(rules)
+    if not costs.reach(needed):
+        return _DOES_NOT_HOLD
+    table = RowTable(costs, needed * _LONGER + 4 * costs.rules.pitch_mm, needed)
+    pairs, cold = table.best(needed)
+    return _Chosen(costs, table, pairs, cold) if pairs else _DOES_NOT_HOLD
+
+
 def _to_length(
-    costs: RowCosts, floor: _Floor, rules: CableRules, *, spine_left: bool
+    chosen: _Chosen, floor: _Floor, rules: CableRules, *, spine_left: bool
 ) -> tuple[Course, float] | str:
     """Loops whose joined course is as long as needed; or why there are none."""
-    lattice, widest, needed = floor.lattice, costs.rules.widest_mm, _needed_mm(rules)
-    table = RowTable(costs, needed * _LONGER + 4 * lattice.pitch_mm, needed)
+    lattice, widest, needed = floor.lattice, chosen.costs.rules.widest_mm, _needed_mm(rules)
+    table, pairs, cold = chosen.table, chosen.pairs, chosen.cold_mm2
     asked = needed
     slack = 2 * lattice.pitch_mm if lattice.knobbed else EXACT_MM
     for _ in range(_LENGTHENINGS):
-        pairs, cold = table.best(asked)
-        if not pairs:
-            return _DOES_NOT_HOLD
         loops = loops_of(pairs, floor.loop_rules)
         course = joined(loops, floor.strips, lattice, floor.loop_rules, spine_left=spine_left)
         if course.left_out:
@@ -204,6 +237,9 @@ def _to_length(
             return "its turns can't be cut back far enough"
         # up to their own length the same rows would come again
         asked = max(asked - excess, table.length_mm(pairs)) + EXACT_MM
+        pairs, cold = table.best(asked)
+        if not pairs:
+            return _DOES_NOT_HOLD
     return "no rows come out at its length"
 
 

@@ -1,5 +1,6 @@
 """Plan of one cable over one part of free floor: a course of its length, cut open."""
 
+from math import inf
 from typing import Final
 
 import numpy as np
@@ -9,7 +10,12 @@ from msgspec.structs import replace
 from shapely import Polygon
 
 from sheetcalc.geometry.heating.cable_cold import unheated_mm2
-from sheetcalc.geometry.heating.cable_course import course_of, least_cold_mm2, spacings
+from sheetcalc.geometry.heating.cable_course import (
+    course_of,
+    least_cold_mm2,
+    promised_cold_mm2,
+    spacings,
+)
 from sheetcalc.geometry.heating.cable_curve import (
     Opening,
     Points,
@@ -27,8 +33,11 @@ from sheetcalc.geometry.heating.cable_trace import traced
 _EFFORTS: Final = (0, 1, 2)
 _ROUGH_CELL_MM: Final = 40.0
 
-WELL_HEATED: Final = 0.06
+WELL_HEATED: Final = 0.02
 """A plan with less of the free floor unheated than this is taken without trying another way."""
+
+WORTH_IT: Final = 0.005
+"""Rows the other way are taken where they leave this much less of it unheated."""
 
 POORLY_HEATED: Final = 0.08
 """A plan with more of it unheated than this is held against other spacings."""
@@ -87,8 +96,9 @@ def plan_path(
 ) -> tuple[PathPlan | None, str]:
     """Find a path of exactly the cable's length over one part of free floor.
 
-    Both directions are tried where the first leaves more than ``WELL_HEATED`` of the floor cold;
-    where that is known beforehand the second comes first.
+    Both directions are tried where the first leaves more than ``WELL_HEATED`` of the floor cold,
+    and the better one is taken; where that is known beforehand the second comes first.  A
+    direction that can't be enough better is known by its bounds before its rows are joined.
 
     Parameters
     ----------
@@ -110,20 +120,21 @@ def plan_path(
     # long rows first, unless these can't heat the floor well: they have fewer turns, but few of
     # them seldom come out at a cable's length
     longer, other = (across, along) if back - front > right - left else (along, across)
-    well, poorly = WELL_HEATED * free.area, POORLY_HEATED * free.area
+    well, poorly, gain = (share * free.area for share in (WELL_HEATED, POORLY_HEATED, WORTH_IT))
     best: PathPlan | None = None
     reasons: dict[_Way, str] = {}
     for effort in _EFFORTS:
-        poor = longer.least_cold_mm2(effort) > well
+        poor = longer.least_mm2(effort) > well
         for way in (other, longer) if poor else (longer, other):
+            worth = inf if best is None else best.cold_mm2 - gain
+            if best is not None and not way.promises(worth, effort):
+                continue
             plan, why = way.plan(effort)
             reasons.setdefault(way, why)
-            if plan is None:
-                continue
-            if plan.cold_mm2 <= well:
-                return plan, ""
-            if best is None or plan.cold_mm2 < best.cold_mm2:
+            if plan is not None and plan.cold_mm2 < worth:
                 best = plan
+            if best is not None and best.cold_mm2 <= well:
+                return best, ""
         if best is not None and (effort or best.cold_mm2 <= poorly):
             return best, ""
     return best, "" if best else reasons[longer]
@@ -143,10 +154,16 @@ class _Way:
             if rules.knob_mm is not None:
                 self._rules = replace(rules, knob_mm=(rules.knob_mm[1], rules.knob_mm[0]))
 
-    def least_cold_mm2(self, effort: int) -> float:
-        """Floor that the planner's reckoning leaves unheated at the least [mm²]."""
+    def least_mm2(self, effort: int) -> float:
+        """Floor that rows in this direction leave unheated at the least [mm²]."""
         steps = spacings(self._free, self._rules, effort)
         return least_cold_mm2(self._free, self._rules, steps)
+
+    def promises(self, less_mm2: float, effort: int) -> bool:
+        """Whether rows in this direction may leave less than this unheated [mm²]."""
+        steps = spacings(self._free, self._rules, effort)
+        bounds = (least_cold_mm2, promised_cold_mm2)  # the quick one first
+        return all(bound(self._free, self._rules, steps) < less_mm2 for bound in bounds)
 
     def plan(self, effort: int) -> tuple[PathPlan | None, str]:
         """Plan with rows in this direction; or None and the reason.
