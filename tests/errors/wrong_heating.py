@@ -61,6 +61,13 @@ HEATING: tuple[Wrong, ...] = (
         cable(Length=5, Watts=60, Resistance=881.7),
         piece("Pier", "void", Left=1.5, Front=0, Length=0.1, Width=0.9),
     ),
+    wrong(
+        "FLOOR-LARGELY-UNHEATED",
+        "Finishes!N5",
+        STAT,
+        cable(),
+        piece("Pier", "void", Left=1.2, Front=0, Length=0.1, Width=1.0),
+    ),
     wrong("THERMOSTAT-MISSING", "Rooms!A5", cable()),
     wrong(
         "THERMOSTATS-SEVERAL",

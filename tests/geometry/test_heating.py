@@ -244,8 +244,13 @@ def test_a_wide_part_that_the_path_can_not_reach_is_named_too() -> None:
         bathroom(DOOR, stat, column, length=3000, width=1500), cable("A", 28, 336)
     )
     assert plan.unheated_share * plan.free_area_m2 == pytest.approx(0.87, abs=0.05)
-    assert said(findings) == ["FLOOR-LEFT-UNHEATED"]
-    assert findings[0].facts["where"] == "left"
+    # more than a quarter: a warning, with the power of the part that is heated beside the mean
+    assert said(findings) == ["FLOOR-LARGELY-UNHEATED"]
+    facts = findings[0].facts
+    assert facts["where"] == "left"
+    assert facts["share"] == round(plan.unheated_share * 100)
+    rest = 336 / (plan.free_area_m2 - plan.unheated_m2)
+    assert facts["rest"] == f"{rest:.0f} W/m²"
 
 
 def test_beyond_a_neck_that_no_loop_passes_lies_another_cable() -> None:

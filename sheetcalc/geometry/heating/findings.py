@@ -28,6 +28,9 @@ from sheetcalc.rules import electrical
 COLD_SHARE: Final = 0.10
 """Share of a zone's free floor that stays unheated above which it is said: no source."""
 
+LARGELY_COLD_SHARE: Final = 0.25
+"""Share above which it is a warning, no note: the floor is not what was ordered.  No source."""
+
 _EXACT: Final = 1e-9
 _NEAREST: Final = 3
 _ON_WALL_MM: Final = 5.0
@@ -176,12 +179,13 @@ def left_unheated(  # noqa: PLR0913 - a zone, its room, and what stays cold in i
     left_out: Sequence[BaseGeometry],
     *,
     narrow_mm: float,
+    watts: float,
     cold_m2: float,
     cold: Callable[[], Sequence[BaseGeometry]],
 ) -> list[Finding]:
-    """Name the parts of free floor that stay unheated, where they are worth a note.
+    """Name the parts of free floor that stay unheated, where they are worth it.
 
-    Worth one are parts without a cable, parts too narrow for two runs, and, where more than
+    Worth it are parts without a cable, parts too narrow for two runs, and, where more than
     ``COLD_SHARE`` of the free floor is cold, the largest parts that no run is near.
 
     Parameters
@@ -192,6 +196,8 @@ def left_unheated(  # noqa: PLR0913 - a zone, its room, and what stays cold in i
         Parts without a cable [mm].
     narrow_mm
         Parts narrower than this hold no two runs side by side [mm].
+    watts
+        Of the zone's cables [W].
     cold_m2
         Free floor that stays unheated in all [m²].
     cold
@@ -214,7 +220,14 @@ def left_unheated(  # noqa: PLR0913 - a zone, its room, and what stays cold in i
         return []
     where = ", ".join(dict.fromkeys(place_words(p, zone.room_floor) for p in parts))
     facts: dict[str, Fact] = {"area": area_words(cold_m2, job), "where": where}
-    return [about(zone, room, "FLOOR-LEFT-UNHEATED", facts)]
+    if cold_m2 <= LARGELY_COLD_SHARE * zone.free_m2:
+        return [about(zone, room, "FLOOR-LEFT-UNHEATED", facts)]
+    facts |= {
+        "share": round(cold_m2 / zone.free_m2 * 100),
+        "mean": density_words(watts / zone.free_m2, job),
+        "rest": density_words(watts / (zone.free_m2 - cold_m2), job),
+    }
+    return [about(zone, room, "FLOOR-LARGELY-UNHEATED", facts)]
 
 
 def thermostat_findings(room: Room, loads: int = 1) -> list[Finding]:

@@ -247,6 +247,7 @@ def _left_unheated(
     return say.left_unheated(
         bed.zone, room, job, bed.left_out,
         narrow_mm=min(laid.rules.nearest_mm for laid, _ in there),
+        watts=sum(plan.watts for _, plan in there),
         cold_m2=cold_m2 + sum(plan.unheated_m2 for _, plan in there),
         cold=partial(_cold_parts, [laid for laid, _ in there]),
     )  # fmt: skip

@@ -80,6 +80,18 @@ WORDINGS = (
         PRACTICE,
     ),
     warning(
+        "FLOOR-LARGELY-UNHEATED",
+        "{share} % of the free floor of {zone}, {area}, stays unheated ({where})",
+        "a cable that heats all of it: the power over all free floor is {mean}, over the part that "
+        "is heated {rest}",
+        "stock a cable of another length, change clearances in Job, draw the part as a zone of "
+        "its own, or accept that it stays cold",
+        "No cable in stock comes out even over all of this floor, and the one that leaves least "
+        "cold was taken. Surface temperature and warm-up on the Cable schedule go by all free "
+        "floor; the heated part is warmer.",
+        PRACTICE,
+    ),
+    warning(
         "THERMOSTAT-MISSING",
         "no thermostat in a heated room",
         "a Floor pieces row of kind thermostat on a wall",
