@@ -1,5 +1,6 @@
 """Whether other programs read a book: openpyxl every cell, LibreOffice opens it, makes pages."""
 
+import re
 import warnings
 from collections.abc import Iterable
 from pathlib import Path
@@ -50,12 +51,15 @@ def opened(folder: Path) -> set[str]:
     return set(convert_all(sorted(folder.glob("*.xls[xm]")), "csv", folder / "opened"))
 
 
-_FIRST_PAGES = 'pdf:calc_pdf_Export:{"PageRange":{"type":"string","value":"1-20"}}'
+_TWO_PAGES = 'pdf:calc_pdf_Export:{"PageRange":{"type":"string","value":"1,20"}}'
+_PAGE = re.compile(rb"/Type\s*/Page\b")
 
 
-def as_pages(folder: Path) -> set[str]:
-    """Stems of the books in a folder that LibreOffice opens and makes pages of.
+def as_pages(folder: Path) -> dict[str, int]:
+    """How many of two pages LibreOffice makes of each book in a folder, by its stem.
 
-    It divides all sheets into pages, and writes the first twenty: all of them take twice as long.
+    It divides all sheets into pages, and writes the first and the twentieth: twenty of them take
+    half as long again.  Books that it does not open are missing.
     """
-    return set(convert_all(sorted(folder.glob("*.xls[xm]")), _FIRST_PAGES, folder / "pages"))
+    made = convert_all(sorted(folder.glob("*.xls[xm]")), _TWO_PAGES, folder / "pages")
+    return {stem: len(_PAGE.findall(path.read_bytes())) for stem, path in made.items()}

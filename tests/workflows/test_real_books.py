@@ -106,6 +106,7 @@ def test_libreoffice_makes_pages_of_every_finished_book(tmp_path: Path) -> None:
         shutil.copy(result, after / f"{number}{book.suffix}")
     printed = as_pages(after)
     assert len(printed) > 0.9 * len(_AS_PAGES)
+    assert set(printed.values()) == {2}, "a page of what was there, and one of ours behind it"
     # one that it can't open may have been so before
     for done in printed:
         next(before.glob(f"{done}.xls[xm]")).unlink()
