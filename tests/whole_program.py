@@ -69,21 +69,8 @@ def example_into(path: Path, book: Path) -> Path:
 
 
 @lru_cache(maxsize=4)
-def _loaded(content: bytes) -> openpyxl.Workbook:
-    return openpyxl.load_workbook(BytesIO(content), data_only=True)
-
-
-def stored(path: Path) -> openpyxl.Workbook:
-    """A workbook with the values that are stored in it; to look at, not to change.
-
-    As long as a takeoff: for a cell or two ask ``value_at``.
-    """
-    return _loaded(path.read_bytes())
-
-
-@lru_cache(maxsize=4)
 def _opened(content: bytes) -> openpyxl.Workbook:
-    """The same with its sheets not read yet."""
+    """A workbook with the values that are stored in it, its sheets not read yet."""
     return openpyxl.load_workbook(BytesIO(content), data_only=True, read_only=True)
 
 
