@@ -1,7 +1,7 @@
 """Large blocks and many workbooks, as ratios to a process that only imports the libraries.
 
 Run by hand on a machine with two free cores: ``python tests/benchmarks/bench_scale.py [ROUNDS
-[ROOMS [BOOKS]]]``; by default two rounds of 1,000 rooms in 500 shapes and 200 workbooks of one
+[ROOMS [BOOKS]]]``; by default four rounds of 1,000 rooms in 500 shapes and 200 workbooks of one
 bathroom, which takes some minutes.  Everything is on but the room cards.  Each round measures
 every case once, one after the other, so that a slow moment of the machine hits all alike; the
 shortest of each is compared.  What is done on one core is held to one, with the child that reads
@@ -143,4 +143,4 @@ def main(rounds: int, rooms: int, books: int) -> None:
 if __name__ == "__main__":
     resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
     asked = [int(argument) for argument in sys.argv[1:]]
-    main(*(*asked, *(2, 1000, 200)[len(asked) :]))
+    main(*(*asked, *(4, 1000, 200)[len(asked) :]))

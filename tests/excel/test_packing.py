@@ -1,8 +1,7 @@
-"""Content compressed in pieces, here or by a thread, is what any reader of zip files takes back."""
+"""Content compressed in pieces, here or by threads, is what any reader of zip files takes back."""
 
 import io
 import zipfile
-import zlib
 from collections.abc import Sequence
 
 import pytest
@@ -38,7 +37,7 @@ def test_what_was_packed_in_pieces_is_read_back_whole(
 
 
 @pytest.mark.parametrize("others", [FEW, MANY])
-def test_a_thread_packs_the_same_bytes(
+def test_threads_pack_the_same_bytes(
     monkeypatch: pytest.MonkeyPatch, others: Sequence[bytes]
 ) -> None:
     monkeypatch.setattr(packing, "_MUCH", 1_000)
@@ -46,9 +45,11 @@ def test_a_thread_packs_the_same_bytes(
     assert in_pieces(b"one, ", others, beside=True) == alone
 
 
-def test_what_a_thread_fails_at_is_done_here(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_what_a_thread_fails_at_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    def failing(_: Sequence[bytes]) -> bytes:
+        raise MemoryError
+
     monkeypatch.setattr(packing, "_MUCH", 1_000)
-    alone = in_pieces(b"one, ", MANY, beside=False)
-    monkeypatch.setattr(Packing, "_squeeze", lambda _: None)
-    assert in_pieces(b"one, ", MANY, beside=True) == alone
-    assert alone.crc == zlib.crc32(b"".join((b"one, ", *MANY)))
+    monkeypatch.setattr(packing, "_squeezed_block", failing)
+    with pytest.raises(MemoryError):
+        in_pieces(b"one, ", MANY, beside=True)

@@ -1,16 +1,22 @@
 """Content compressed for a zip."""
 
 import zlib
-from collections.abc import Iterable, Sequence
-from queue import SimpleQueue
-from threading import Thread
-from typing import Final
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
+from typing import TYPE_CHECKING, Final
 
 from msgspec import Struct
 
+if TYPE_CHECKING:
+    from concurrent.futures import ThreadPoolExecutor
+
 _LEVEL, _QUICK = 6, 3
 _MUCH: Final = 4 << 20
-"""Bytes from which a part is compressed quickly: a sheet of a few thousand rows."""
+"""Bytes from which a part is compressed quickly, in blocks: a sheet of a few thousand rows."""
+
+_THREADS: Final = 2
+_NO_MORE: Final = zlib.compressobj(_QUICK, zlib.DEFLATED, -15).flush()
+"""Ends what was compressed (RFC 1951, 3.2.3: a last block, and nothing in it)."""
 
 
 class Packed(Struct, frozen=True):
@@ -30,43 +36,42 @@ class Packing:
     """Compresses content that comes in pieces, the first of them last.
 
     The first rows of a sheet tell a figure of all others.  A lot of content is compressed in half
-    the time, for a fifth more; its first piece by itself, so that the others need not wait for it.
+    the time, for a fifth more; in blocks that wait neither for each other nor for the first piece.
 
     Parameters
     ----------
     beside
-        A thread compresses what there is while more is made.  The result is the same.
+        Threads compress blocks while more is made.  The result is the same.
     """
 
     def __init__(self, *, beside: bool) -> None:
         self.pieces: list[bytes] = []
-        self._size = 0
         self._beside = beside
-        self._waiting: SimpleQueue[bytes | None] = SimpleQueue()
-        self._squeezed: list[bytes] = []
-        self._thread: Thread | None = None
+        self._threads: ThreadPoolExecutor | None = None
+        self._block: list[bytes] = []
+        self._block_size = 0
+        self._squeezed: list[Callable[[], bytes]] = []
 
     def add(self, piece: bytes) -> None:
         """Add the next piece, from the second on."""
         self.pieces.append(piece)
-        self._size += len(piece)
-        if self._thread:
-            self._waiting.put(piece)
-        elif self._beside and self._size > _MUCH:
-            for there in self.pieces:
-                self._waiting.put(there)
-            self._thread = Thread(target=self._squeeze, daemon=True)
-            self._thread.start()
+        self._block.append(piece)
+        self._block_size += len(piece)
+        if self._block_size > _MUCH:
+            self._close_block()
 
-    def _squeeze(self) -> None:
-        packer, squeezed = _packer(_QUICK), []
-        while (piece := self._waiting.get()) is not None:
-            squeezed.append(packer.compress(piece))
-        self._squeezed = [*squeezed, packer.flush()]
+    def _close_block(self) -> None:
+        block, self._block, self._block_size = self._block, [], 0
+        if self._beside:
+            from concurrent.futures import ThreadPoolExecutor  # noqa: PLC0415 - seldom needed
+
+            self._threads = self._threads or ThreadPoolExecutor(_THREADS)
+            self._squeezed.append(self._threads.submit(_squeezed_block, block).result)
+        else:
+            self._squeezed.append(partial(_squeezed_block, block))
 
     def end(self, first: bytes) -> Packed:
         """Add the first piece; everything else is there."""
-        self._waiting.put(None)
         crc = size = 0
         for piece in (first, *self.pieces):
             crc, size = zlib.crc32(piece, crc), size + len(piece)
@@ -75,12 +80,11 @@ class Packing:
     def _data(self, first: bytes, size: int) -> Iterable[bytes]:
         if size <= _MUCH:
             return _squeezed((first, *self.pieces), _LEVEL)
-        alone = _packer(_QUICK)
-        opening = alone.compress(first) + alone.flush(zlib.Z_FULL_FLUSH)
-        if self._thread:
-            self._thread.join()
-        # where there is no thread, or one that ended early: why it did shows here
-        return (opening, *(self._squeezed or _squeezed(self.pieces, _QUICK)))
+        self._close_block()
+        data = [_squeezed_block([first]), *(made() for made in self._squeezed), _NO_MORE]
+        if self._threads:
+            self._threads.shutdown()
+        return data
 
 
 def _packer(level: int) -> "zlib._Compress":
@@ -90,3 +94,9 @@ def _packer(level: int) -> "zlib._Compress":
 def _squeezed(pieces: Sequence[bytes], level: int) -> list[bytes]:
     packer = _packer(level)
     return [*map(packer.compress, pieces), packer.flush()]
+
+
+def _squeezed_block(pieces: Sequence[bytes]) -> bytes:
+    """Compress pieces so that anything compressed alike may stand before and after."""
+    packer = _packer(_QUICK)
+    return b"".join([*map(packer.compress, pieces), packer.flush(zlib.Z_FULL_FLUSH)])
