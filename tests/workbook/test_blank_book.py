@@ -83,8 +83,15 @@ def test_names_and_codes_are_text_and_percents_are_percents() -> None:
     book = opened(blank_book("metric"))
     assert book["Rooms"]["A5"].number_format == "@"
     assert book["Tiles"]["A5"].number_format == "@"
-    assert book["Waste factors"]["E5"].number_format == "0.0%"
-    assert book["Heating cables"]["G5"].number_format == "0.0%"
+    assert book["Waste factors"]["E5"].number_format == "0.0##%"
+    assert book["Heating cables"]["G5"].number_format == "0.0##%"
+
+
+def test_a_tax_of_8_25_percent_is_shown_as_that_where_it_is_typed_and_in_the_quote() -> None:
+    styles = load_house_style().styles
+    for key in ("input_percent", "sum_percent"):
+        decimals = styles[key].number_format.removesuffix("%").partition(".")[2]
+        assert len(decimals) >= len("25"), key
 
 
 def test_a_length_lets_tape_notation_through_and_bounds_plain_numbers() -> None:

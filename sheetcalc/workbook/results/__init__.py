@@ -22,7 +22,7 @@ from sheetcalc.workbook.results.optional import kept_pages
 from sheetcalc.workbook.results.order import order_sheets, supplier_of
 from sheetcalc.workbook.results.order_formulas import OrderFormulas
 from sheetcalc.workbook.results.quote import quote_sheets
-from sheetcalc.workbook.results.quote_formulas import LinePrices, QuoteFormulas
+from sheetcalc.workbook.results.quote_formulas import QuoteFormulas
 from sheetcalc.workbook.results.room_cards import Cards, room_cards_sheets
 from sheetcalc.workbook.results.sources import sources_sheets
 from sheetcalc.workbook.results.status import master_status
@@ -81,13 +81,9 @@ class ResultTabs:
         """Tabs that grow with the job, in their order in the workbook."""
         return long_tabs(self._run, self._frame)
 
-    def line_prices(self) -> LinePrices | None:
-        """Give what the lines of the first of them cost; None without a quote."""
-        return self._prices.line_prices() if self._prices else None
-
     def made_long(self) -> list[SheetModel]:
         """Make the long ones here."""
-        prices = self.line_prices()
+        prices = self._prices.line_prices() if self._prices else None
         return [tab.begin()(prices) for tab in self.long()]
 
     def all(

@@ -76,6 +76,7 @@ _SECONDS_A_DAY: Final = 86_400
 _LAST_OF_PLANE: Final = "\uffff"
 _SPACE: Final = ord(" ")
 _FARTHEST_LETTER: Final = 64
+"""Longer texts are names and notes, whose beginnings differ where they do."""
 _LONGEST_FORMULA: Final = 8_000
 """A little less than the 8,192 signs that a formula has room for."""
 _FIRST_PLACE: Final = 1021
