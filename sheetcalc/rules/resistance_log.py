@@ -7,12 +7,8 @@ from typing import Final
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.inputs import Reading
-from sheetcalc.rules.electrical import (
-    DRIFT_SHARE,
-    INSULATION_LIMIT_MOHM,
-    INSULATION_TEST_VOLTS,
-    corrected_ohm,
-)
+from sheetcalc.rules.electrical import DRIFT_SHARE, corrected_ohm
+from sheetcalc.rules.insulation import insulation_test
 
 STAGES: Final = ("as delivered", "after laying", "after covering")
 """Stages at which a cable is read: common practice, no source."""
@@ -206,10 +202,10 @@ def _one_reading(reading: Reading, plan: CablePlan, temperature_c: float) -> lis
                 reading.room,
             )
         )
-    if insulation is not None and insulation < INSULATION_LIMIT_MOHM:
+    asked = insulation_test(plan.volts)
+    if insulation is not None and insulation < asked.least_mohm:
         facts_insulation = {
-            **facts, "reading": insulation, "limit": INSULATION_LIMIT_MOHM,
-            "volts": INSULATION_TEST_VOLTS,
+            **facts, "reading": insulation, "limit": asked.least_mohm, "volts": asked.volts,
         }  # fmt: skip
         found.append(
             Finding(

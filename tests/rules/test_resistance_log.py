@@ -6,6 +6,7 @@ from msgspec.structs import replace
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.inputs import Reading
+from sheetcalc.rules.insulation import insulation_test
 from sheetcalc.rules.resistance_log import drifts, expected_band_ohm, reading_findings
 
 PLAN = CablePlan(
@@ -87,6 +88,24 @@ def test_insulation_below_one_megohm_is_a_finding() -> None:
     # BS 7671 Table 64, as quoted in Electrical Wholesaler, May 2023
     assert codes(reading(80, mohm=0.99)) == ["INSULATION-TOO-LOW"]
     assert codes(reading(80, mohm=1.0)) == []
+
+
+def test_insulation_of_an_extra_low_voltage_cable_is_held_against_half_a_megohm() -> None:
+    # SELV and PELV: 0.5 megohm at 250 V d.c., NICEIC Connections, spring 2018, Table 1
+    low = replace(PLAN, volts=24.0)
+    assert reading_findings([low], [reading(80, mohm=0.5)]) == ()
+    (found,) = reading_findings([low], [reading(80, mohm=0.49)])
+    assert found.code == "INSULATION-TOO-LOW"
+    assert (found.facts["limit"], found.facts["volts"]) == (0.5, 250)
+    (found,) = reading_findings([PLAN], [reading(80, mohm=0.5)])
+    assert (found.facts["limit"], found.facts["volts"]) == (1, 500)
+
+
+@pytest.mark.parametrize(
+    ("volts", "test_volts"), [(12, 250), (49, 250), (50, 250), (51, 500), (120, 500), (400, 500)]
+)
+def test_the_test_voltage_is_that_of_the_cables_voltage(volts: float, test_volts: float) -> None:
+    assert insulation_test(volts).volts == test_volts
 
 
 def test_text_for_a_reading_is_a_finding() -> None:

@@ -210,6 +210,29 @@ def test_insulation_is_held_against_one_megohm(
     assert verdicts(typed)["101", "as delivered"] == words
 
 
+def test_each_row_says_at_which_voltage_its_insulation_is_read_and_the_limit() -> None:
+    # SELV and PELV: 0.5 megohm at 250 V d.c., NICEIC Connections, spring 2018, Table 1
+    typed = reading("101", "as delivered", 60.0, insulation_mohm=0.7)
+    asked = ("Insulation test (V)", "Insulation at least (MΩ)")
+    for volts, of_the_test, said in (
+        (24.0, (250, 0.5), "in band"),
+        (120.0, (500, 1.0), "in band (INSULATION TOO LOW)"),
+    ):
+        row = log(typed, cable=replace(CABLE, volts=volts))[0]
+        assert tuple(row[header].value for header in asked) == of_the_test
+        assert row["Verdict"].value == said
+
+
+def test_the_rules_say_which_insulation_test_was_held_against_what() -> None:
+    held, none = "held against", "no such cable in this job"
+    for volts, mains, extra_low in ((120.0, held, none), (24.0, none, held)):
+        run = run_of(inputs(goods(), job=JOB), [], cables=[replace(CABLE, volts=volts)])
+        rows = tab(result_sheets(run, (), raw_book(BOOK)), "heating-rules")
+        told = {r["Rule"].value: str(r["In this job"].value) for r in rows}
+        assert told["insulation resistance"].startswith(mains)
+        assert told["insulation, extra-low voltage"].startswith(extra_low)
+
+
 def test_the_band_is_that_of_the_jobs_temperature_where_the_coefficient_is_given() -> None:
     # copper at 30 °C: 57 · (1 + 0.00393 · 10) = 59.2401, 66 · 1.0393 = 68.5938
     copper = replace(CABLE, temperature_coefficient_per_k=0.00393)
@@ -261,9 +284,12 @@ def test_bands_verdicts_energy_and_cost_are_live(tmp_path: Path) -> None:
         reading("102", "as delivered", None, "OL", insulation_mohm=None, insulation_text="> 0.5"),
         reading("102", "after laying", 60.0, insulation_mohm=None, insulation_text=">999"),
         reading("102", "after covering", 60.0, insulation_mohm=None, insulation_text="fine"),
+        reading("103", "as delivered", 60.0, insulation_mohm=0.5),
+        reading("103", "after laying", 60.0, insulation_mohm=None, insulation_text=">0.4"),
     ]  # fmt: skip
     alloy = replace(CABLE, temperature_coefficient_per_k=0.0004)
-    run = run_of(inputs(goods(), readings=typed, job=JOB), [], cables=[alloy])
+    extra_low = replace(alloy, volts=24.0, copies=("103",), circuits=CABLE.circuits[:1])
+    run = run_of(inputs(goods(), readings=typed, job=JOB), [], cables=[alloy, extra_low])
     other = dict(SETTINGS) | {
         "Resistance tolerance above": 0.2, "Temperature at readings": 20,
         "Heating hours a day": 24, "Price of energy": 0.5,
@@ -291,6 +317,8 @@ def test_bands_verdicts_energy_and_cost_are_live(tmp_path: Path) -> None:
     assert at("Resistance high (Ω)") == pytest.approx(72)
     log_cells = {n: v for (tab_name, n), v in after.items() if tab_name == "Resistance log"}
     assert log_cells["H5"] == pytest.approx(72)
-    assert log_cells["M6"] == "in band, but DRIFTS"
-    assert log_cells["M7"] == "OUT OF BAND"
-    assert log_cells["M8"] == "OPEN CIRCUIT (INSULATION TOO LOW)"
+    assert log_cells["O6"] == "in band, but DRIFTS"
+    assert log_cells["O7"] == "OUT OF BAND"
+    assert log_cells["O8"] == "OPEN CIRCUIT (INSULATION TOO LOW)"
+    assert log_cells["O11"] == "in band"
+    assert log_cells["O12"] == "in band (INSULATION TOO LOW)"

@@ -220,7 +220,7 @@ def _cable(number: int, plan: CablePlan, job: Job, words: Words, *, alone: bool)
         low=f"{plan.resistance_low_ohm:.1f}",
         high=f"{plan.resistance_high_ohm:.1f}",
     )
-    yield LARGE.written, {1: Cell(f"{band}   {reading_blanks(9, words)}", "card_line")}
+    yield LARGE.written, {1: Cell(f"{band}   {reading_blanks(plan, 8, words)}", "card_line")}
 
 
 def _how(plan: CablePlan, job: Job, words: Words) -> Iterator[str]:

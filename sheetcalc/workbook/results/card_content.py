@@ -14,6 +14,7 @@ from sheetcalc.domain.rolls import RollPlan
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.domain.words import Words
+from sheetcalc.rules.insulation import insulation_test
 from sheetcalc.workbook.results.card_cuts import strip_texts
 from sheetcalc.workbook.results.card_items import Carried
 from sheetcalc.workbook.results.card_lines import broken, text_width_mm
@@ -247,11 +248,13 @@ def _reading_lines(plan: CablePlan, words: Words) -> Iterator[str]:
     band = words.fill("{low} to {high} Ω", low=low, high=high)
     for name in (f"{plan.cable} · {words.named(plan.zone)} · {band}", f"{plan.cable} · {band}"):
         for signs in range(10, 5, -1):
-            yield f"{name}   {reading_blanks(signs, words)}"
+            yield f"{name}   {reading_blanks(plan, signs, words)}"
 
 
-def reading_blanks(signs: int, words: Words) -> str:
+def reading_blanks(plan: CablePlan, signs: int, words: Words) -> str:
     """Places to write a cable's readings on, each of so many signs: one a stage, and insulation."""
     blank = "_" * signs
     stages = (f"{words.say(stage)} {blank} Ω" for stage in _STAGES)
-    return "   ".join((*stages, f"{words.say('insulation')} {blank} MΩ"))
+    volts = f"{insulation_test(plan.volts).volts:g}"
+    insulation = words.fill("insulation at {volts} V", volts=volts)
+    return "   ".join((*stages, f"{insulation} {blank} MΩ"))

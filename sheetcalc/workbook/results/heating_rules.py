@@ -8,6 +8,7 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import MM320_PER_METRE, Unit
 from sheetcalc.rules.electrical import ELECTRICAL_RULES, ElectricalRule
 from sheetcalc.rules.heat_output import ESTIMATES
+from sheetcalc.rules.insulation import is_extra_low
 from sheetcalc.workbook.results.frame import Frame, sheet_of, table_of, text
 from sheetcalc.workbook.results_tabs_heating import HEATING_RULES
 from sheetcalc.workbook.sheet import Cell, SheetModel
@@ -125,8 +126,17 @@ def _laid(plans: Sequence[CablePlan], _job: Job) -> str:
     )
 
 
-def _insulation(_plans: Sequence[CablePlan], _job: Job) -> str:
-    return "held against the insulation readings typed in Resistance log"
+def _insulation(plans: Sequence[CablePlan], _job: Job) -> str:
+    return _readings(sum(1 for plan in plans if not is_extra_low(plan.volts)))
+
+
+def _extra_low_insulation(plans: Sequence[CablePlan], _job: Job) -> str:
+    return _readings(sum(1 for plan in plans if is_extra_low(plan.volts)))
+
+
+def _readings(cables: int) -> str:
+    held = "held against the insulation readings typed in Resistance log"
+    return held if cables else "no such cable in this job"
 
 
 def _within_room(_plans: Sequence[CablePlan], _job: Job) -> str:
@@ -154,6 +164,7 @@ _TOLD: Final[Mapping[str, _Told]] = {
     "continuous load": _continuous,
     "small conductors": _sizes,
     "insulation resistance": _insulation,
+    "insulation, extra-low voltage": _extra_low_insulation,
     "older insulation limit": lambda _plans, _job: "not used",
     "zones round a bath or shower": _zones,
     "cable spacing": _spacing,

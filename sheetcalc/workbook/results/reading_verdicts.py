@@ -9,7 +9,8 @@ from typing import Final
 
 from sheetcalc.domain.inputs import Reading
 from sheetcalc.domain.words import ENGLISH, Words
-from sheetcalc.rules.electrical import DRIFT_SHARE, INSULATION_LIMIT_MOHM
+from sheetcalc.rules.electrical import DRIFT_SHARE
+from sheetcalc.rules.insulation import InsulationTest
 from sheetcalc.rules.resistance_log import (
     BEYOND_THE_METER,
     EXACT,
@@ -40,11 +41,13 @@ _READING: Final = this_row(_T, "Reading (Ω)")
 _LOW: Final = this_row(_T, "Expected low (Ω)")
 _HIGH: Final = this_row(_T, "Expected high (Ω)")
 _INSULATION: Final = this_row(_T, "Insulation reading (MΩ)")
+_LEAST: Final = this_row(_T, "Insulation at least (MΩ)")
 
 
 def verdict(
     reading: Reading | None,
     band_ohm: tuple[float, float],
+    insulation: InsulationTest,
     before: Sequence[Reading | None],
     words: Words = ENGLISH,
 ) -> str:
@@ -56,6 +59,8 @@ def verdict(
         What was typed in the row.
     band_ohm
         Lowest and highest reading expected [ohm].
+    insulation
+        What the cable's insulation is held against.
     before
         What was typed at the stages before, in their order.
     words
@@ -63,7 +68,7 @@ def verdict(
     """
     if reading is None:
         return ""
-    parts = _of_resistance(reading, band_ohm, before), _of_insulation(reading)
+    parts = _of_resistance(reading, band_ohm, before), _of_insulation(reading, insulation)
     return " ".join(words.say(part) for part in parts if part)
 
 
@@ -80,11 +85,11 @@ def _of_resistance(
     return DRIFTS if any(drifts(ohms_before, ohms) for ohms_before in earlier) else IN_BAND
 
 
-def _of_insulation(reading: Reading) -> str:
+def _of_insulation(reading: Reading, asked: InsulationTest) -> str:
     megohms = insulation_of(reading)
     if megohms is None:
         return INSULATION_NOT_A_NUMBER if reading.insulation_text else ""
-    return INSULATION_TOO_LOW if megohms < INSULATION_LIMIT_MOHM else ""
+    return INSULATION_TOO_LOW if megohms < asked.least_mohm else ""
 
 
 def verdict_formula(stage: str, words: Words = ENGLISH) -> str:
@@ -112,12 +117,11 @@ def verdict_formula(stage: str, words: Words = ENGLISH) -> str:
         f"IF({band},{said(OUT_OF_BAND)},"
         f"IF({_drifts_since(stage)},{said(DRIFTS)},{said(IN_BAND)}))))"
     )
-    limit = number_literal(INSULATION_LIMIT_MOHM)
     beyond = f"VALUE(TRIM(MID({_INSULATION},2,20)))"
     too_low = f'{said(INSULATION_TOO_LOW)},""'
     insulation = (
-        f'IF({_INSULATION}="","",IF(ISNUMBER({_INSULATION}),IF({_INSULATION}<{limit},{too_low}),'
-        f'IF({_is_open(_INSULATION)},"",IF(LEFT({_INSULATION},1)="{BEYOND_THE_METER}",IFERROR(IF({beyond}<{limit},{too_low}),'
+        f'IF({_INSULATION}="","",IF(ISNUMBER({_INSULATION}),IF({_INSULATION}<{_LEAST},{too_low}),'
+        f'IF({_is_open(_INSULATION)},"",IF(LEFT({_INSULATION},1)="{BEYOND_THE_METER}",IFERROR(IF({beyond}<{_LEAST},{too_low}),'
         f"{said(INSULATION_NOT_A_NUMBER)}),{said(INSULATION_NOT_A_NUMBER)}))))"
     )
     return f'TRIM({resistance}&" "&{insulation})'

@@ -8,6 +8,7 @@ from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.inputs import Reading
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.words import Words
+from sheetcalc.rules.insulation import insulation_test
 from sheetcalc.rules.resistance_log import STAGES, expected_band_ohm
 from sheetcalc.workbook.formulas import this_row
 from sheetcalc.workbook.results.frame import BLANK, Frame, column_letter, sheet_of, table_of, text
@@ -62,7 +63,8 @@ def resistance_log_sheet(
         RESISTANCE_LOG,
         rows,
         nothing="no heating",
-        units={"Resistance": "Ω", "Coefficient": "1/K", "Expected low": "Ω", "Expected high": "Ω"},
+        units={"Resistance": "Ω", "Coefficient": "1/K", "Expected low": "Ω", "Expected high": "Ω",
+            "Insulation test": "V", "Insulation at least": "MΩ"},
         styles={
             "Reading": "input_number", "Insulation reading": "input_number", "By": "input",
             "Date": "input_date",
@@ -102,6 +104,7 @@ def _stages(
     """Rows of one cable of one room."""
     low, high = expected_band_ohm(plan, checks.temperature_c)
     coefficient = plan.temperature_coefficient_per_k
+    insulation = insulation_test(plan.volts)
     before: list[Reading | None] = []
     for stage in STAGES:
         waiting = typed[room, plan.zone, plan.cable, stage]
@@ -112,9 +115,11 @@ def _stages(
             "Coefficient": BLANK if coefficient is None else Cell(coefficient, "result_general"),
             "Expected low": Cell(low, "result_number", checks.low),
             "Expected high": Cell(high, "result_number", checks.high),
+            "Insulation test": Cell(insulation.volts, "result_general"),
+            "Insulation at least": Cell(insulation.least_mohm, "result_general"),
             **_typed(found),
             "Verdict": Cell(
-                verdict(found, (low, high), before, checks.words),
+                verdict(found, (low, high), insulation, before, checks.words),
                 "result",
                 checks.verdicts[stage],
             ),

@@ -188,8 +188,12 @@ WORDINGS = (
         "{reading} MΩ {stage}, cable {cable} in {zone}",
         "at least {limit} MΩ at {volts} V d.c.",
         "do not connect it; have the cable located and repaired",
-        "Insulation resistance of a mains circuit up to 500 V.",
-        "BS 7671 Table 64, regulation 643.3.2, as quoted in Electrical Wholesaler, May 2023",
+        "Insulation resistance of a mains circuit up to 500 V: at least 1 MΩ at 500 V d.c. Of a "
+        "cable for up to 50 V, taken for SELV or PELV: at least 0.5 MΩ at 250 V d.c. (that "
+        "extra-low voltage ends at 50 V is from memory, not verified). The maker of the cable may "
+        "ask for more.",
+        "BS 7671 Table 64, regulation 643.3.2, as quoted in Electrical Wholesaler, May 2023; for "
+        "SELV and PELV NICEIC Connections, spring 2018, Table 1",
     ),
     warning(
         "READING-NOT-A-NUMBER",
