@@ -21,7 +21,6 @@ from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.setting_out import SettingOut
 from sheetcalc.domain.spread import Spread
 from sheetcalc.geometry.heating.room_heating import plan_heating
-from sheetcalc.geometry.rolls.rolls import names_of_copies
 from sheetcalc.geometry.rooms.base_course import with_base_course
 from sheetcalc.geometry.rooms.through_rooms import ThroughFloors
 from sheetcalc.geometry.setting_out.fields import Field, TiledRoom, tiled_room
@@ -167,9 +166,10 @@ def _of_room(room: Room, plan: _Plan) -> tuple[RoomWork, list[Finding]]:
     # what a catalogue row says is no room's, and is said once
     found += [_said_of(f, room) if f.room else f for f in plan.heating_findings]
     # a row that counts rooms without naming them has a circuit and a log for each all the same
-    names = names_of_copies(room)
     cables = tuple(
-        replace(cable, room=room.name, copies=names, phase=room.phase or "", source=room.source)
+        replace(
+            cable, room=room.name, copies=room.names, phase=room.phase or "", source=room.source
+        )
         for cable in plan.cables
     )
     phase = room.phase or ""

@@ -275,3 +275,13 @@ class Room(Struct, frozen=True):
     doorways: tuple[Span, ...]
     thermostats: tuple[Span, ...]
     measures: RoomMeasures
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Names of all rooms that the row stands for.
+
+        Where it counts more rooms than it names, they are numbered: ``2.07 (3)``.
+        """
+        if len(self.copies) == self.count:
+            return self.copies
+        return tuple(f"{self.name} ({i})" for i in range(1, self.count + 1))

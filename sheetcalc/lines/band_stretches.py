@@ -15,7 +15,6 @@ from sheetcalc.domain.quantity import PackBy, QuantityLine
 from sheetcalc.domain.rolls import PlacedStrip, RollPlan, Strip
 from sheetcalc.domain.room import Room
 from sheetcalc.domain.room_work import RoomWork
-from sheetcalc.geometry.rolls.rolls import names_of_copies
 
 _BANDS: Final = "bands"
 _BASIS: Final = (
@@ -69,7 +68,7 @@ def _plan(
     placed: list[PlacedStrip] = []
     at = 0
     for line in lines:
-        names = names_of_copies(rooms[line.room]) if line.room in rooms else (line.room,)
+        names = rooms[line.room].names if line.room in rooms else (line.room,)
         for name in names:
             # the list may not need more than the order, so nothing is rounded up
             end = at + int(line.each_si * MM320_PER_METRE)

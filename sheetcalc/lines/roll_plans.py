@@ -20,7 +20,7 @@ from sheetcalc.domain.measure import mm320_squared_to_m2
 from sheetcalc.domain.rolls import Leftover, RollPlan, StockShare, Strip
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.geometry.rolls.roll_solver import solver_is_installed
-from sheetcalc.geometry.rolls.rolls import names_of_copies, plan_stock, strips_of_copies
+from sheetcalc.geometry.rolls.rolls import plan_stock, strips_of_copies
 from sheetcalc.lines.stock import ways
 
 
@@ -198,7 +198,7 @@ def _with_stock(work: RoomWork, planner: _Planner) -> RoomWork:
 def _shares(work: RoomWork, planner: _Planner) -> Iterator[StockShare]:
     """Area of each item that the room takes, averaged over the rooms that its row stands for."""
     total: Counter[tuple[str, str, str]] = Counter()
-    for name in names_of_copies(work.room):
+    for name in work.room.names:
         total.update(planner.areas[name])
     for (surface, pool, item), area in total.items():
         each = mm320_squared_to_m2(area) / max(work.room.count, 1)

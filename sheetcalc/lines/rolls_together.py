@@ -21,7 +21,6 @@ from sheetcalc.domain.inputs import Inputs, Phase
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.rolls import RollPlan, RollsToOpen, Strip
 from sheetcalc.domain.room_work import RoomWork
-from sheetcalc.geometry.rolls.rolls import names_of_copies
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.roll_plans import phases_in_order, plan_job_rolls
 from sheetcalc.lines.strips import strips_needed
@@ -213,7 +212,7 @@ def _as_one(share: _Share, codes: frozenset[str]) -> list[RoomWork]:
     building, works = share.building, []
     for work, strips in share.strips:
         room, stage = work.room, building.stage(work.room.phase or "")
-        copies = tuple(f"{building.name}{_SEPARATOR}{name}" for name in names_of_copies(room))
+        copies = tuple(f"{building.name}{_SEPARATOR}{name}" for name in room.names)
         named = replace(room, name=copies[0], copies=copies, phase=stage)
         own = (
             replace(s, phase=stage, room=named.name) for s in strips if codes.issuperset(_codes(s))

@@ -16,6 +16,7 @@ from sheetcalc.domain.measure import INCH, LITRE, PIECE, JobUnits
 from sheetcalc.domain.rolls import PlacedStrip, RollPlan
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.setting_out import CutPiece, CutShape, SettingOut
+from sheetcalc.geometry.rolls.rolls import strips_of_copies
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.results.card_content import LARGE, SMALL, TINY
 from sheetcalc.workbook.results.card_cuts import cable_texts, cut_texts, strip_texts
@@ -107,11 +108,10 @@ def test_a_cable_is_told_with_what_to_check_and_where_its_rows_stand() -> None:
 
 def test_alike_rooms_have_their_own_places_on_the_rolls() -> None:
     done = work()
-    first, second = done.strips
-    placed = [PlacedStrip(first, 1, 0), PlacedStrip(second, 2, 0), PlacedStrip(first, 3, 0),
-              PlacedStrip(second, 4, 0)]  # fmt: skip
-    plans = {("Floor 1", "U-1"): RollPlan("U-1", "Floor 1", 4, tuple(placed), 4, "")}
-    texts = [plain(t) for copy in (0, 1) for t in strip_texts(done, plans, copy, Job())]
+    of_both = strips_of_copies(replace(done.room, copies=("1.01", "1.07"), count=2), done.strips)
+    placed = tuple(PlacedStrip(strip, at, 0) for at, strip in enumerate(of_both, 1))
+    plans = {("Floor 1", "U-1"): RollPlan("U-1", "Floor 1", 4, placed, 4, "")}
+    texts = [plain(t) for name in ("1.01", "1.07") for t in strip_texts(done, plans, name, Job())]
     assert texts == [
         "Strips of U-1 (underlay): 1 2400 x 1000 (roll 1) · 2 2400 x 800 (roll 2)",
         "Strips of U-1 (underlay): 1 2400 x 1000 (roll 3) · 2 2400 x 800 (roll 4)",

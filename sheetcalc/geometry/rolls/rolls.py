@@ -56,19 +56,9 @@ class _Piece(Struct):
 
 
 def strips_of_copies(room: Room, strips: Iterable[Strip]) -> tuple[Strip, ...]:
-    """Give the strips of every room that a row stands for, each with its own name.
-
-    Where the row counts more rooms than it names, they are numbered: ``2.07 (3)``.
-    """
+    """Give the strips of every room that a row stands for, each with its own name."""
     wanted = tuple(strips)
-    return tuple(replace(s, room=name) for name in names_of_copies(room) for s in wanted)
-
-
-def names_of_copies(room: Room) -> tuple[str, ...]:
-    """Names of the rooms that a row stands for."""
-    if len(room.copies) == room.count:
-        return room.copies
-    return tuple(f"{room.name} ({i})" for i in range(1, room.count + 1))
+    return tuple(replace(s, room=name) for name in room.names for s in wanted)
 
 
 def cutting_of(roll: Roll, job: Job) -> Cutting:

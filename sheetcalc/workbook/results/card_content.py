@@ -116,14 +116,14 @@ class Content(Struct, frozen=True):
         for line in (*full, f"{last} · {number}") if fits else (*full, last, number):
             yield self.way.head, {TICK: self._cell(line, "card_about")}
 
-    def lists_alike(self, copies: int) -> list[tuple[Row, ...]]:
-        """Give the lists of every copy, filled up to the same height."""
-        lists = [tuple(self._lists(at)) for at in range(copies)]
+    def lists_alike(self, copies: Sequence[str]) -> list[tuple[Row, ...]]:
+        """Give the lists of every copy, by their names, filled up to the same height."""
+        lists = [tuple(self._lists(name)) for name in copies]
         longest = max(len(found) for found in lists)
         blank: Row = (self.way.line, {})
         return [(*found, *(blank,) * (longest - len(found))) for found in lists]
 
-    def _lists(self, copy: int) -> Iterator[Row]:
+    def _lists(self, name: str) -> Iterator[Row]:
         """Give starts and cuts, the cables, and strips, as running text."""
         work, job, words = self.about.work, self.about.run.inputs.job, self.about.words
         unit = job.units.small_length.symbol
@@ -135,7 +135,7 @@ class Content(Struct, frozen=True):
             )
             for text in self.about.cuts:
                 yield from self._running(text)
-        strips = strip_texts(work, self.about.rolls, copy, job, words)
+        strips = strip_texts(work, self.about.rolls, name, job, words)
         more = [*self.about.cables, *strips]
         if more:
             yield self._headed(

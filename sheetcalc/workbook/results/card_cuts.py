@@ -1,6 +1,6 @@
 """Short lists on a card: where to start and what to cut, strips, and the cable row by row."""
 
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from typing import TypeAlias
 
@@ -150,7 +150,7 @@ def _cable(name: str, plan: CablePlan, job: Job, words: Words) -> Iterator[str]:
 def strip_texts(
     work: RoomWork,
     plans: Mapping[tuple[str, str], RollPlan],
-    copy: int,
+    name: str,
     job: Job,
     words: Words = ENGLISH,
 ) -> Iterator[str]:
@@ -162,8 +162,9 @@ def strip_texts(
         The room with its strips.
     plans
         Roll plans by phase and item.
-    copy
-        Which of the alike rooms, from 0: each has strips of its own on the rolls.
+    name
+        Of the room that the card is for: each of several alike has strips of its own on the
+        rolls.  Rooms that are counted without names share a card, which names no rolls.
     job
         Units.
     words
@@ -174,7 +175,7 @@ def strip_texts(
         one_item = numbered[strip.phase, strip.item]
         one_item.append((len(one_item) + 1, strip))
     for key, strips in numbered.items():
-        places = _Places(plans.get(key), work, copy, words)
+        places = _Places(plans.get(key), name, words)
         entries = [f"{n} {_strip(s, job)}{places.take(s)}" for n, s in strips]
         pieces = ", ".join(dict.fromkeys(words.named(s.piece.split(",")[0]) for _, s in strips))
         heading = words.fill("Strips of {item} ({pieces}):", item=key[1], pieces=pieces)
@@ -186,19 +187,15 @@ def _strip(strip: Strip, job: Job) -> str:
 
 
 class _Places:
-    """Finds the strips of one of several alike rooms on the rolls, each place once."""
+    """Finds the strips of one room on the rolls, each place once."""
 
-    def __init__(
-        self, plan: RollPlan | None, work: RoomWork, copy: int, words: Words = ENGLISH
-    ) -> None:
+    def __init__(self, plan: RollPlan | None, room: str, words: Words) -> None:
         self._found: defaultdict[_Kind, list[str]] = defaultdict(list)
         for placed in plan.placed if plan else ():
-            if placed.strip.room == work.room.name:
+            if placed.strip.room == room:
                 place = "roll {roll} of {phase}" if placed.leftover_of else "roll {roll}"
                 found = words.fill(place, roll=placed.roll, phase=placed.leftover_of)
                 self._found[_kind(placed.strip)].append(found)
-        for kind, number in Counter(_kind(strip) for strip in work.strips).items():
-            self._found[kind] = self._found[kind][copy * number :]
 
     def take(self, strip: Strip) -> str:
         """Give the next place of a strip in brackets; "" where the plan has none."""

@@ -117,7 +117,7 @@ def _cards(
     """Print the cards of alike rooms alike: large, small, tiny, or on two pages."""
     for way in (LARGE, SMALL, TINY):
         content = Content(about, way)
-        lists = content.lists_alike(len(copies))
+        lists = content.lists_alike(copies)
         table = tuple(content.table())
         heading = tuple(content.heading(copies[0], numbers[0]))
         left = page - height_of((*heading, *lists[0], *table))
