@@ -123,8 +123,9 @@ def _in_common(kinds: Sequence[_Kind], job: Job, spread: Spread) -> Known:
         return known
     fields: defaultdict[Hashable, list[Field]] = defaultdict(list)
     for kind in kinds:
-        for field in kind.tiled.fields:
-            if not field.keeps_to_floor and field.first.key not in kind.given:
+        for field, leading in kind.tiled.in_order():
+            free = leading is None and not field.keeps_to_floor
+            if free and field.first.key not in kind.given:
                 fields[field.like()].append(field)
     shared = {like: several[0] for like, several in fields.items() if len(several) > 1}
     laid = spread(partial(_set_out_each, job), list(shared.values()))

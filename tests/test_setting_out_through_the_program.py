@@ -244,14 +244,17 @@ def test_the_tile_of_the_tests_is_sixty_by_thirty() -> None:
 def test_walls_that_several_of_many_rooms_have_are_set_out_once(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    """Rooms of one width and three lengths: their left walls are alike, their far ones are not."""
+    """Rooms of one width and three lengths: their left walls are alike, their far ones are not.
+
+    The far walls are the smaller ones, so the left walls' courses run on in them.
+    """
     rooms = tuple(BATH | {"Room": f"{n}", "Length": 2.1 + n / 10} for n in range(3))
     tabs = {
         "Rooms": rooms,
         "Wall_faces": tuple(
             {"Room": f"{n}", "Wall": wall, "Part": "face", "Length": length, "Height": 2.1}
             for n in range(3)
-            for wall, length in (("left", 1.6), ("far", 2.1 + n / 10))
+            for wall, length in (("left", 1.6), ("far", 1.2 + n / 10))
         ),
         "Finishes": (PLAIN_FINISH, PLAIN_FINISH | {"Surface": "wall"}),
     }

@@ -1,7 +1,7 @@
 """The tiled surfaces of a room, those together that are set out as one."""
 
 from collections import defaultdict
-from collections.abc import Hashable, Iterable, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from typing import TypeAlias
 
 from msgspec import Struct
@@ -9,15 +9,18 @@ from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finding import IN_ROOMS
-from sheetcalc.domain.finish import Finish, SurfaceKind, SurfaceSpec
+from sheetcalc.domain.finish import BondKind, Finish, SurfaceKind, SurfaceSpec
 from sheetcalc.domain.room import Surface, Wall
-from sheetcalc.geometry.setting_out.request import FREE, Start
+from sheetcalc.geometry.setting_out.request import FREE, Start, direction
 from sheetcalc.geometry.setting_out.slabs import Segment, edges_of
 from sheetcalc.geometry.setting_out.start import FLOORS
 
 _PLANES = ("wall inset ", "wet area ", "wall ")
 _PARTS = frozenset({SurfaceKind.WALL, SurfaceKind.WET_AREA})
 """Kinds that go on in each other where they touch."""
+
+_LEVEL = frozenset({(BondKind.GRID, 0.0), (BondKind.GRID, 90.0), (BondKind.OFFSET, 0.0)})
+"""Bonds, and directions of the tile [degrees], that make level courses on a wall."""
 
 _Tiled: TypeAlias = tuple[Surface, SurfaceSpec, Tile]
 
@@ -61,6 +64,16 @@ class Field(Struct, frozen=True):
         """Whether it is laid by the joints of the floor."""
         return self.parts[0][1].run.along == "floor"
 
+    @property
+    def courses(self) -> Hashable:
+        """What the level courses of a wall depend on, their height apart; None without any."""
+        surface, spec = self.parts[0]
+        if surface.kind not in _PARTS or wall_plane(surface) is None:
+            return None
+        degrees = direction(surface, spec)
+        level = (spec.bond.kind, degrees) in _LEVEL
+        return (self.tile.code, spec.joint_mm320, degrees) if level else None
+
     def like(self, start: Start = FREE) -> Hashable:
         """Everything that its setting-out depends on, the Job apart.
 
@@ -80,6 +93,27 @@ class TiledRoom(Struct, frozen=True):
     name: str
     surfaces: tuple[str, ...]
     fields: tuple[Field, ...]
+
+    def in_order(self) -> Iterator[tuple[Field, Field | None]]:
+        """Give the fields in the order to set them out, and the wall whose courses each takes.
+
+        The floor comes before those that keep to it.  Courses of alike tile run on round the
+        room's corners, so the largest wall sets their height, and the others take it over: common
+        practice, no source.
+        """
+        leading: dict[Hashable, Field] = {}
+        for field in sorted(self.fields, key=_leading):
+            courses = field.courses
+            yield field, leading.get(courses)
+            if courses is not None:
+                leading.setdefault(courses, field)
+
+
+def _leading(field: Field) -> tuple[bool, float, list[int], str]:
+    """Those that keep to the floor last; the larger first; whatever the order of the rows."""
+    area = sum(surface.region.area_mm320 for surface, _ in field.parts)
+    heights = sorted(y for part, _ in field.parts for e in edges_of(part.region) for _, y in e)
+    return field.keeps_to_floor, -area, heights, field.first.key
 
 
 def tiled_room(  # noqa: PLR0913 - one room: its surfaces, finish, tiles; walls by name

@@ -4,6 +4,8 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from functools import partial
 
+from msgspec.structs import replace
+
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.room import Surface, Wall
@@ -29,7 +31,7 @@ def set_out_room(
     A surface whose Run is ``with the floor`` keeps to the floor's joint lines: a shower floor or
     an inset both ways and in the floor's direction; a wall with its upright joints.  Parts of a
     wall that touch and have the same tile, bond, run and joint (a wet area and the wall round it)
-    are laid through as one.
+    are laid through as one.  Level courses of alike tile run on from wall to wall.
 
     Parameters
     ----------
@@ -49,13 +51,19 @@ def set_out_room(
     """
     outs: dict[str, SettingOut] = dict(given or {})
     known = known or Known()
-    # the floor first, for those that keep to it
-    for field in sorted(room.fields, key=lambda field: field.keeps_to_floor):
+    for field, leading in room.in_order():
         if field.first.key in outs:
             continue
         floor = outs.get("floor") if field.keeps_to_floor else None
         start = _with_floor(field.first, floor, field.walls)
-        laid = known.surfaces(field.like(start), partial(set_out_field, field, job, start))
+        beside = outs[leading.first.key] if leading else None
+        if beside is None or beside.by_area:
+            laid = known.surfaces(field.like(start), partial(set_out_field, field, job, start))
+        else:
+            (left, _), degrees = start
+            start = (left, beside.origin[1]), degrees
+            like = field.like(start), beside.surface
+            laid = known.surfaces(like, partial(_run_on, field, job, start, beside.surface))
         outs |= {out.surface: out for out in laid}
     if job.offcuts == "same room":
         outs = _pooled([outs[key] for key in room.surfaces], job, room.name, known)
@@ -104,6 +112,13 @@ def set_out_field(field: Field, job: Job, start: Start = FREE) -> list[SettingOu
         )
         for (surface, spec), edges in zip(field.parts, field.edges, strict=True)
     ]
+
+
+def _run_on(field: Field, job: Job, start: Start, beside: str) -> list[SettingOut]:
+    """Set out a wall at the height of another's courses, and say whose."""
+    words = f"Courses run on from {beside}."
+    outs = set_out_field(field, job, start)
+    return [replace(out, start=f"{out.start} {words}") if out.start else out for out in outs]
 
 
 def _pooled(

@@ -17,8 +17,8 @@ from sheetcalc.workbook.results_tabs_heating import CABLE_PLANS
 
 _Kind: TypeAlias = tuple[str, str, int, int]
 
-_STEPPING = ("Each row", "Every second row")
-"""Sentences of a start that say how the rows of a bond are offset."""
+_ROWS = ("Each row", "Every second row", "Courses run on")
+"""Sentences of a start that say how the rows of a bond are offset, or whose they are."""
 
 _KINDS = {"curb": "curbs", "niche": "niches", "opening": "reveals", "base": "base"}
 """Small surfaces, by the first word of their keys."""
@@ -72,7 +72,7 @@ def _surface(
     if drilled:
         cuts.append(words.fill("{number} whole, drilled", number=drilled))
     steps = (s.strip().rstrip(".") for s in out.start.split(". "))
-    rows = "".join(f" {words.told(f'{s}.')}" for s in steps if s.startswith(_STEPPING))
+    rows = "".join(f" {words.told(f'{s}.')}" for s in steps if s.startswith(_ROWS))
     return listed(f"{heading}{rows}", cuts or [words.say("no cuts")])
 
 
