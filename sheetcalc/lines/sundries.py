@@ -61,8 +61,8 @@ def _one(ctx: LineContext, sundry: Sundry, line: str, surface: str | None) -> It
         sundry.pack_unit.to_si(quantity),
         sundry.pack_unit,
         basis=(
-            f"{measured.words} x {words.number(sundry.rate, 6)} {sundry.pack_unit.symbol} (Rate, "
-            f"{sundry.basis}) = {words.number(quantity)} {sundry.pack_unit.symbol}"
+            f"{measured.words} x {words.in_pack_unit(sundry.rate, sundry.pack_unit, 6)} (Rate, "
+            f"{sundry.basis}) = {words.in_pack_unit(quantity, sundry.pack_unit)}"
         ),
         surface=surface or "",
         item=sundry,
@@ -123,7 +123,7 @@ def _per_job(ctx: JobContext) -> Iterator[Outcome]:
                 sundry.pack_unit.to_si(sundry.rate),
                 sundry.pack_unit,
                 basis=(
-                    f"{sundry.basis}: {words.number(sundry.rate, 6)} {sundry.pack_unit.symbol} "
+                    f"{sundry.basis}: {words.in_pack_unit(sundry.rate, sundry.pack_unit, 6)} "
                     "(Rate), ordered with the first phase"
                 ),
                 item=sundry,

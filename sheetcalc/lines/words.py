@@ -3,7 +3,7 @@
 from math import floor, log10
 
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import CUBIC_FOOT, FOOT, INCH, POUND, Unit
+from sheetcalc.domain.measure import CUBIC_FOOT, FOOT, INCH, PIECE, POUND, Unit
 from sheetcalc.units import show_length, show_measured
 
 _PLACES = {"mm": 2, "in": 3, "m": 3, "ft": 2, "m²": 3, "ft²": 2, "kg": 2, "lb": 2, "L": 3}
@@ -25,6 +25,11 @@ def in_unit(value_si: float, unit: Unit, digits: int = 0) -> str:
     if value and digits:
         places = max(places, digits - 1 - floor(log10(abs(value))))
     return f"{number(value, places)} {unit.symbol}"
+
+
+def in_pack_unit(value: float, unit: Unit, places: int = _OTHER_PLACES) -> str:
+    """Show an amount counted in the unit of a pack: ``1 piece``, ``8 pieces``, ``35.333 ft``."""
+    return f"{number(value, places)} {unit.symbol}{'s' if unit == PIECE and value != 1 else ''}"
 
 
 def small(length_m: float, job: Job) -> str:

@@ -189,12 +189,17 @@ def test_areas_are_in_the_jobs_unit() -> None:
     assert measure(ctx, "per m of doorway").amount == pytest.approx(0.8)
 
 
+def test_one_piece_is_told_as_one() -> None:
+    line = only(SUNDRIES, bathroom(sundry("TH", "per doorway", 1.0)))
+    assert line.basis.startswith("1 doorway x 1 piece (Rate, per doorway) = 1 piece;")
+
+
 def test_a_rate_turns_the_basis_into_pack_units() -> None:
     # 60 crossings x 4 spacers
     line = only(SUNDRIES, bathroom(sundry("SP", "per joint crossing", 4.0)))
     assert (line.each_si, line.pack_by, line.item) == (240, PackBy.PACK_SIZE, "SP")
     assert line.basis.startswith(
-        "60 joint crossings x 4 piece (Rate, per joint crossing) = 240 piece"
+        "60 joint crossings x 4 pieces (Rate, per joint crossing) = 240 pieces"
     )
 
 

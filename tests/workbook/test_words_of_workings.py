@@ -35,8 +35,8 @@ SIGNED = Words(*({e: f"{SIGN}{e}" for e in part} for part in (
 KEYS = re.compile(r"(?<=RATE, )[^()]*|(?<=WASTE FACTORS )\([^()]*\)")
 """A basis and the criteria of a waste factor are as somebody types them."""
 
-TYPED_WORDS = {"piece", "bath"}
-"""A unit, and what rooms of these jobs are called by."""
+TYPED_WORDS = {"bath"}
+"""What rooms of these jobs are called by."""
 
 TYPED = {"Description", "Thermostat"}
 """Columns in which most is as somebody typed it."""
@@ -108,9 +108,9 @@ def test_a_basis_is_told_with_its_amount_but_stays_as_it_is_typed(basis: Basis) 
         amount = f"2.5 {basis.unit} of GROUT-1, net"
     if basis.taken:
         amount += f" ({basis.taken})"
-    told = SIGNED.told(f"{amount} x 3 piece (Rate, {basis.key}) = 7.5 piece")
+    told = SIGNED.told(f"{amount} x 3 pieces (Rate, {basis.key}) = 7.5 pieces")
     assert told.startswith(f"{SIGN}{SIGN}2")
-    assert told.endswith(f" x 3 piece (Rate, {basis.key}) = 7.5 piece")
+    assert told.endswith(f" x {SIGN}3 pieces (Rate, {basis.key}) = {SIGN}7.5 pieces")
 
 
 @pytest.mark.parametrize(
