@@ -1,6 +1,6 @@
 """Invented workbooks for the tests of result tabs: input sheets, and the same as a reader finds."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
@@ -10,18 +10,21 @@ from recalc import CellOf
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.catalogue import Bag, BagKind, Catalogue, PricePer, Supplier, Tile
-from sheetcalc.domain.finding import RowRef
+from sheetcalc.domain.finding import Finding, RowRef
 from sheetcalc.domain.inputs import Inputs, Phase, Reading
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import KILOGRAM, LITRE, PIECE, SQUARE_METRE, Unit
+from sheetcalc.domain.order import Order
 from sheetcalc.domain.quantity import PackBy, QuantityLine, WasteUsed
 from sheetcalc.domain.rolls import RollPlan
 from sheetcalc.domain.run import Run
 from sheetcalc.excel.generating.generate import write_book
-from sheetcalc.ordering import make_orders
+from sheetcalc.ordering import order_everything
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.raw import RawBook, RawCell, RawRow, RawTable
-from sheetcalc.workbook.results import result_sheets
+from sheetcalc.workbook.results import ResultTabs
+from sheetcalc.workbook.results.findings import Worded
+from sheetcalc.workbook.results.room_cards import Cards
 from sheetcalc.workbook.sheet import BookModel, Cell, SheetColumn, SheetModel, TableModel
 
 FIRST = 5
@@ -270,6 +273,26 @@ def write(
     book = BookModel((*sheets(tabs), *results), {})
     path.write_bytes(write_book(book, load_house_style()))
     return results
+
+
+def make_orders(
+    inputs: Inputs, lines: Sequence[QuantityLine], rolls: Sequence[RollPlan] = ()
+) -> tuple[tuple[Order, ...], tuple[Finding, ...]]:
+    """Orders and findings, without the comparison of suppliers."""
+    orders, _, findings = order_everything(inputs, lines, rolls)
+    return orders, findings
+
+
+def result_sheets(
+    run: Run,
+    findings: Sequence[Worded],
+    raw: RawBook,
+    cards: Callable[[], Cards] | None = None,
+    kept: Collection[str] = (),
+) -> tuple[SheetModel, ...]:
+    """Every result tab of a run, made here one after the other."""
+    tabs = ResultTabs(run, findings, raw, kept=kept)
+    return tabs.all(tabs.made_long, cards)
 
 
 def waste(share: float, at: int, *criteria: str) -> WasteUsed:

@@ -9,6 +9,7 @@ from geometry.roll_checker import check_plan, roll_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
+from result_books import make_orders
 from roll_jobs import bought, planned, sample_inputs, shared_against_own, works_of
 
 from sheetcalc.domain.catalogue import Roll, RollKind
@@ -16,7 +17,6 @@ from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.rolls import Leftover, RollPlan, Strip
 from sheetcalc.geometry.rolls.rolls import plan_stock, strips_of_copies
-from sheetcalc.ordering import make_orders
 from sheetcalc.takeoff import calculate
 from tests.samples import SAMPLES
 

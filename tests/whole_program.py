@@ -1,6 +1,5 @@
 """The program from end to end on the invented example: workbooks before and after a takeoff."""
 
-import shutil
 import tempfile
 from functools import cache, lru_cache
 from io import BytesIO
@@ -57,14 +56,6 @@ def _example(*, taken_off: bool, cards: bool) -> bytes:
 def example(path: Path, *, taken_off: bool = True, cards: bool = False) -> Path:
     """Write the example workbook, after a takeoff (with room cards, or without) or before."""
     path.write_bytes(_example(taken_off=taken_off, cards=taken_off and cards))
-    return path
-
-
-def example_into(path: Path, book: Path) -> Path:
-    """Copy somebody's workbook and add the example to it."""
-    shutil.copyfile(book, path)
-    report = workflows.blank_into(path, units="metric", example=True)
-    assert report.exit_code == 0, report.summary
     return path
 
 

@@ -26,7 +26,7 @@ from sheetcalc.ordering.sources import Sources
 from sheetcalc.rules.order_numbers import short_names
 from sheetcalc.rules.pack_contents import UnknownPackError
 
-__all__ = ["find_item", "make_orders", "order_everything"]
+__all__ = ["find_item", "order_everything"]
 
 
 class _Made(Struct, frozen=True):
@@ -34,14 +34,6 @@ class _Made(Struct, frozen=True):
 
     item: Buyable
     line: OrderLine
-
-
-def make_orders(
-    inputs: Inputs, lines: Sequence[QuantityLine], roll_plans: Sequence[RollPlan] = ()
-) -> tuple[tuple[Order, ...], tuple[Finding, ...]]:
-    """Orders and findings of ``order_everything``, without the comparison of suppliers."""
-    orders, _, findings = order_everything(inputs, lines, roll_plans)
-    return orders, findings
 
 
 def order_everything(

@@ -17,7 +17,7 @@ from sheetcalc.domain.room import Region, Room
 from sheetcalc.domain.room_measures import RoomMeasures
 from sheetcalc.geometry.plane.regions import rectangle
 from sheetcalc.geometry.rolls.roll_solver import lp_bound
-from sheetcalc.geometry.rolls.rolls import cutting_of, plan_rolls, strips_for
+from sheetcalc.geometry.rolls.rolls import cutting_of, plan_stock, strips_for
 from sheetcalc.geometry.rolls.sections import make_sections
 from tests.pace import machine
 from tests.roll_jobs import sample_inputs, shared_against_own
@@ -73,7 +73,7 @@ def block(rooms: int, seeds: int) -> None:
         rounds = []
         for _ in range(3):
             begun = process_time()
-            plan, _ = plan_rolls(wanted, ROLL, "", JOB)
+            (plan,), _ = plan_stock(wanted, (ROLL,), "", JOB, {})
             rounds.append(process_time() - begun)
         times.append(min(rounds))
         one, other = gaps(wanted, plan.rolls)

@@ -6,7 +6,7 @@ import openpyxl
 from grafting import graft_into
 from odd_packages import Features, write_book
 
-from sheetcalc.excel.tabs.own_tabs import read_own_tabs
+from sheetcalc.excel.tabs.own_tabs import find_in_file
 
 KEYS = ("findings", "takeoff", "order:Kiln & Quarry")
 
@@ -23,7 +23,7 @@ def names(path: Path) -> list[str]:
 
 
 def keys(path: Path) -> list[tuple[str, str, bool]]:
-    return [(tab.key, tab.sheet_name, tab.edited) for tab in read_own_tabs(path)]
+    return [(tab.key, tab.sheet_name, tab.edited) for tab in find_in_file(path).tabs]
 
 
 def change(path: Path, sheet: str, cell: str, value: object) -> None:

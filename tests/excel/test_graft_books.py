@@ -15,7 +15,7 @@ from readable_books import cells_of, opened
 from twisted_packages import TWISTED, Twist, write_twisted
 
 from sheetcalc.excel.opc import guards
-from sheetcalc.excel.tabs.own_tabs import read_own_tabs
+from sheetcalc.excel.tabs.own_tabs import find_in_file
 
 _FOLDER = os.environ.get("SHEETCALC_BOOKS", "")
 _REAL = sorted(Path(_FOLDER).glob("*.xls[xm]")) if _FOLDER else []
@@ -54,7 +54,7 @@ def test_every_part_is_kept_and_a_second_run_changes_no_byte(name: str, tmp_path
     graft_into(once, out=twice)
     assert once.read_bytes() == twice.read_bytes()
     guards.inspect(once)
-    assert [(tab.key, tab.edited) for tab in read_own_tabs(once)] == [
+    assert [(tab.key, tab.edited) for tab in find_in_file(once).tabs] == [
         ("findings", False),
         ("takeoff", False),
     ]

@@ -15,7 +15,7 @@ from grafting import fresh_book, parts
 from odd_packages import Features, write_book
 
 from sheetcalc.excel.saving import backups, safe_save, write_back
-from sheetcalc.excel.tabs.own_tabs import read_own_tabs
+from sheetcalc.excel.tabs.own_tabs import find_in_file
 
 KILLS = int(os.environ.get("SHEETCALC_KILLS", "12"))
 
@@ -71,7 +71,7 @@ def test_a_killed_run_leaves_one_complete_file(tmp_path: Path) -> None:
         left += sum(1 for p in tmp_path.iterdir() if p.name.startswith(".~"))
         for backup in backups.backups_of(book):
             assert backup.read_bytes() in complete
-        assert not any(tab.edited for tab in read_own_tabs(book))
+        assert not any(tab.edited for tab in find_in_file(book).tabs)
     save(book, 40)
     assert book.read_bytes() == first
     assert "xl/vbaProject.bin" in parts(book)

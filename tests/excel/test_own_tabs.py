@@ -21,7 +21,6 @@ from sheetcalc.excel.grafting.graft import Placement
 from sheetcalc.excel.tabs.own_tabs import (
     find_in_file,
     key_of_signature,
-    read_own_tabs,
     signature,
 )
 
@@ -86,7 +85,7 @@ def test_a_hidden_tab_stays_hidden(book: Path, state: str) -> None:
     workbook["Takeoff"].sheet_state = state
     workbook.save(book)
     graft_into(book, KEYS)
-    assert {tab.key: tab.state for tab in read_own_tabs(book)}["takeoff"] == state
+    assert {tab.key: tab.state for tab in find_in_file(book).tabs}["takeoff"] == state
     assert openpyxl.load_workbook(book)["Takeoff"].sheet_state == state
 
 
@@ -151,7 +150,7 @@ def test_a_note_typed_beside_the_signature_is_not_lost(book: Path) -> None:
 )
 def test_an_edit_is_found_and_the_edited_tab_kept(book: Path, cell: str, value: object) -> None:
     change(book, "Takeoff", cell, value)
-    (edited,) = [tab for tab in read_own_tabs(book) if tab.edited]
+    (edited,) = [tab for tab in find_in_file(book).tabs if tab.edited]
     assert (edited.key, edited.kept_as) == ("takeoff", "Takeoff (edited)")
     report = graft_into(book, KEYS)
     assert report.kept == {"Takeoff": "Takeoff (edited)"}
@@ -159,7 +158,7 @@ def test_an_edit_is_found_and_the_edited_tab_kept(book: Path, cell: str, value: 
     assert workbook["Takeoff (edited)"][cell].value == value
     assert list(workbook["Takeoff (edited)"].tables) == ["OutTakeoff_edited"]
     assert list(workbook["Takeoff"].tables) == ["OutTakeoff"]
-    assert not any(tab.edited for tab in read_own_tabs(book))
+    assert not any(tab.edited for tab in find_in_file(book).tabs)
 
 
 def test_an_edited_tab_is_kept_once_and_later_runs_change_nothing(book: Path) -> None:
@@ -240,7 +239,7 @@ def test_live_results_that_change_are_no_edit(book: Path) -> None:
     assert b"<v>2.2</v>" in stored
     changed = stored.replace(b"<v>2.2</v>", b"<v>2.4</v>")
     rewrite(book, {"xl/worksheets/sheet5.xml": changed})
-    assert not any(tab.edited for tab in read_own_tabs(book))
+    assert not any(tab.edited for tab in find_in_file(book).tabs)
 
 
 def test_sorting_a_result_tab_is_no_edit(book: Path) -> None:
@@ -250,7 +249,7 @@ def test_sorting_a_result_tab_is_no_edit(book: Path) -> None:
         upper, lower = sheet[f"{column}5"], sheet[f"{column}6"]
         upper.value, lower.value = lower.value, upper.value
     workbook.save(book)
-    assert not any(tab.edited for tab in read_own_tabs(book))
+    assert not any(tab.edited for tab in find_in_file(book).tabs)
 
 
 def test_readings_typed_where_people_are_meant_to_type_are_no_edit(tmp_path: Path) -> None:
@@ -258,9 +257,9 @@ def test_readings_typed_where_people_are_meant_to_type_are_no_edit(tmp_path: Pat
     graft_into(path, ("findings", "resistance log"))
     change(path, "Resistance Log", "E5", 98.4)
     typed = {"resistance log": ("Reading",)}
-    assert not any(tab.edited for tab in read_own_tabs(path, typed))
+    assert not any(tab.edited for tab in find_in_file(path, typed).tabs)
     change(path, "Resistance Log", "A5", 98.4)
-    assert [tab.key for tab in read_own_tabs(path, typed) if tab.edited] == ["resistance log"]
+    assert [tab.key for tab in find_in_file(path, typed).tabs if tab.edited] == ["resistance log"]
 
 
 def test_a_supplier_that_vanishes_takes_its_tab_along(book: Path) -> None:
@@ -358,7 +357,7 @@ def rewrite(path: Path, changed: dict[str, bytes]) -> None:
 
 def test_tabs_that_were_found_hold_only_while_the_file_is_as_it_was(book: Path) -> None:
     found = find_in_file(book)
-    assert found.tabs == read_own_tabs(book)
+    assert [tab.key for tab in found.tabs] == list(KEYS)
     fresh, placements = fresh_book(KEYS)
     with graft.prepare(book, fresh, placements, found=found) as plan:
         assert plan.report.replaced == list(KEYS)

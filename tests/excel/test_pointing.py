@@ -13,7 +13,7 @@ from openpyxl.formatting.rule import FormulaRule
 from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.datavalidation import DataValidation
 
-from sheetcalc.excel.tabs.own_tabs import read_own_tabs
+from sheetcalc.excel.tabs.own_tabs import find_in_file
 from sheetcalc.excel.tabs.tab_notes import book_notes, kept_tabs
 
 KEYS = ("findings", "takeoff")
@@ -21,7 +21,7 @@ ORDER = "order:A & B"
 
 
 def told(path: Path, idle: set[str] | None = None) -> list[tuple[str, object, object]]:
-    notes = book_notes(path, read_own_tabs(path), None, idle or ())
+    notes = book_notes(path, find_in_file(path).tabs, None, idle or ())
     about = ("POINTS-AT-NO-TAB", "RESULT-TAB-KEPT")
     return [(f.code, f.facts["tab"], f.facts["cells"]) for f in notes if f.code in about]
 
@@ -52,8 +52,8 @@ def test_cells_that_point_at_an_order_of_nothing_keep_its_tab(book: Path) -> Non
     assert told(book) == []
     cells = "'Bob''s sums'!B4, 'Bob''s sums'!B5"
     assert told(book, {ORDER}) == [("RESULT-TAB-KEPT", "Order A & B", cells)]
-    assert kept_tabs(book, read_own_tabs(book), {ORDER}) == (ORDER,)
-    assert kept_tabs(book, read_own_tabs(book), ()) == ()
+    assert kept_tabs(book, find_in_file(book).tabs, {ORDER}) == (ORDER,)
+    assert kept_tabs(book, find_in_file(book).tabs, ()) == ()
 
 
 def test_cells_that_point_at_a_tab_that_has_gone_are_named(book: Path) -> None:
@@ -61,7 +61,7 @@ def test_cells_that_point_at_a_tab_that_has_gone_are_named(book: Path) -> None:
     graft_into(book, KEYS, retire_others=True)
     cells = "'Bob''s sums'!B4, 'Bob''s sums'!B5"
     assert told(book, {ORDER}) == [("POINTS-AT-NO-TAB", "Order A & B", cells)]
-    assert kept_tabs(book, read_own_tabs(book), {ORDER}) == ()
+    assert kept_tabs(book, find_in_file(book).tabs, {ORDER}) == ()
 
 
 def by_span(workbook: openpyxl.Workbook) -> None:

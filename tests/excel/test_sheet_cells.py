@@ -23,7 +23,7 @@ from sheetcalc.excel.opc.package import Package
 from sheetcalc.excel.saving import safe_save
 from sheetcalc.excel.saving.write_back import add_tabs
 from sheetcalc.excel.tabs import tab_content as content
-from sheetcalc.excel.tabs.own_tabs import read_own_tabs, signature
+from sheetcalc.excel.tabs.own_tabs import find_in_file, signature
 from sheetcalc.excel.tabs.tab_cells import parse_cells
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.sheet import BookModel, Cell, CellValue, SheetColumn, SheetModel, TableModel
@@ -145,7 +145,7 @@ def test_in_an_odd_book_too_cells_hold_the_same(
     kind = Features(**features)  # type: ignore[arg-type]
     held = []
     for path in both_ways(every_kind(), tmp_path, lambda path: write_book(path, kind)):
-        [tab] = read_own_tabs(path)
+        [tab] = find_in_file(path).tabs
         with Package.open(path) as package:
             held.append(parse_cells(package.read(tab.part), tab.part).cells)
         assert not tab.edited
@@ -174,7 +174,7 @@ def test_a_row_without_cells_keeps_its_height_for_the_drawing_on_it(tmp_path: Pa
 
 def test_the_figure_of_cells_as_written_is_that_of_cells_as_read(tmp_path: Path) -> None:
     whole, frames = both_ways(every_kind(), tmp_path)
-    [one], [other] = read_own_tabs(whole), read_own_tabs(frames)
+    [one], [other] = find_in_file(whole).tabs, find_in_file(frames).tabs
     assert not one.edited
     assert not other.edited
 

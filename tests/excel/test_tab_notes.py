@@ -7,7 +7,7 @@ import pytest
 from grafting import graft_into
 from odd_packages import Features, write_book
 
-from sheetcalc.excel.tabs.own_tabs import read_own_tabs
+from sheetcalc.excel.tabs.own_tabs import find_in_file
 from sheetcalc.excel.tabs.tab_notes import book_notes
 
 KEYS = ("findings", "takeoff")
@@ -27,7 +27,7 @@ def change(path: Path, sheet: str, cell: str, value: object) -> None:
 
 
 def notes(path: Path, keys: tuple[str, ...] | None = None) -> list[tuple[str, object]]:
-    return [(f.code, f.facts.get("tab")) for f in book_notes(path, read_own_tabs(path), keys)]
+    return [(f.code, f.facts.get("tab")) for f in book_notes(path, find_in_file(path).tabs, keys)]
 
 
 def test_a_book_as_the_last_run_left_it_needs_no_word(book: Path) -> None:
@@ -36,13 +36,13 @@ def test_a_book_as_the_last_run_left_it_needs_no_word(book: Path) -> None:
 
 def test_an_edited_tab_is_a_finding_as_long_as_it_is_kept(book: Path) -> None:
     change(book, "Takeoff", "A5", 7)
-    (finding,) = book_notes(book, read_own_tabs(book))
+    (finding,) = book_notes(book, find_in_file(book).tabs)
     report = graft_into(book, KEYS)
     assert finding.code == "RESULT-TAB-EDITED"
     assert report.kept == {finding.facts["tab"]: finding.facts["kept"]}
-    assert book_notes(book, read_own_tabs(book)) == (finding,)
+    assert book_notes(book, find_in_file(book).tabs) == (finding,)
     change(book, "Takeoff (edited)", "B2", "looked at")  # texts go to the shared strings
-    assert book_notes(book, read_own_tabs(book)) == (finding,)
+    assert book_notes(book, find_in_file(book).tabs) == (finding,)
     workbook = openpyxl.load_workbook(book)
     del workbook["Takeoff (edited)"]
     workbook.save(book)
@@ -53,10 +53,10 @@ def test_an_edited_order_that_no_run_makes_any_more_is_the_users_at_once(tmp_pat
     path = write_book(tmp_path / "book.xlsx", Features())
     graft_into(path, (*KEYS, "order:A & B"))
     change(path, "Order A & B", "A5", 7)
-    told = book_notes(path, read_own_tabs(path), None, {"order:A & B"})
+    told = book_notes(path, find_in_file(path).tabs, None, {"order:A & B"})
     assert [(f.code, f.facts) for f in told] == [("RESULT-TAB-FOREIGN", {"tab": "Order A & B"})]
     graft_into(path, KEYS, retire_others=True)
-    assert book_notes(path, read_own_tabs(path), None, {"order:A & B"}) == told
+    assert book_notes(path, find_in_file(path).tabs, None, {"order:A & B"}) == told
 
 
 def test_an_edited_order_is_told_of_by_its_name_again(tmp_path: Path) -> None:
@@ -64,9 +64,9 @@ def test_an_edited_order_is_told_of_by_its_name_again(tmp_path: Path) -> None:
     keys = (*KEYS, "order:A & B")
     graft_into(path, keys)
     change(path, "Order A & B", "A5", 7)
-    told = book_notes(path, read_own_tabs(path))
+    told = book_notes(path, find_in_file(path).tabs)
     graft_into(path, keys)
-    assert book_notes(path, read_own_tabs(path)) == told
+    assert book_notes(path, find_in_file(path).tabs) == told
 
 
 def test_an_edited_tab_that_this_run_leaves_alone_needs_no_word(book: Path) -> None:

@@ -11,10 +11,10 @@ from msgspec.structs import replace
 from scipy.optimize import linprog
 
 from sheetcalc.domain.catalogue import Roll, RollKind
-from sheetcalc.domain.finding import NOWHERE
+from sheetcalc.domain.finding import NOWHERE, Finding
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.rolls import Leftover, PlacedStrip, RollPlan, Strip
-from sheetcalc.geometry.rolls.rolls import SAWN
+from sheetcalc.geometry.rolls.rolls import SAWN, plan_stock
 from sheetcalc.geometry.rolls.strips import as_laid
 
 _JOB = Job()
@@ -34,6 +34,18 @@ def roll_of(
         overlap * 320, pitch * 320 if pitch else None, None, one_way, "roll", None, None, None,
         NOWHERE,
     )  # fmt: skip
+
+
+def plan_rolls(
+    strips: Sequence[Strip],
+    roll: Roll,
+    phase: str,
+    job: Job,
+    leftovers: Sequence[Leftover] = (),
+) -> tuple[RollPlan, tuple[Finding, ...]]:
+    """Plan how the rolls of a single item are cut."""
+    (plan,), findings = plan_stock(strips, (roll,), phase, job, {roll.code: leftovers})
+    return plan, findings
 
 
 def check_plan(

@@ -1,7 +1,7 @@
 """Boards and mats in a grid, by hand."""
 
 from msgspec.structs import replace
-from roll_checker import roll_of
+from roll_checker import plan_rolls, roll_of
 from room_rows import one_room
 
 from sheetcalc.domain.catalogue import Roll, RollKind
@@ -10,7 +10,6 @@ from sheetcalc.domain.rolls import Strip
 from sheetcalc.domain.room import Region
 from sheetcalc.geometry.plane.regions import rectangle, union
 from sheetcalc.geometry.rolls.boards import pieces_for
-from sheetcalc.geometry.rolls.rolls import plan_rolls
 
 ROOM = one_room(length=3000, width=2400)
 BOARD = replace(roll_of(600, length=1200), code="B", kind=RollKind.BACKER_BOARD)

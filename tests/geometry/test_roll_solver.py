@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from roll_checker import lp_bound as bound_by_the_checker
-from roll_checker import roll_of
+from roll_checker import plan_rolls, roll_of
 from test_cutting_stock import INSTANCES, TEXTBOOK, WIKIPEDIA, check, pieces_of
 
 from sheetcalc.domain.job import Job
@@ -15,7 +15,6 @@ from sheetcalc.domain.rolls import Strip
 from sheetcalc.geometry.rolls import roll_solver
 from sheetcalc.geometry.rolls.mixed_stock import Cut, Stock, pack_mixed
 from sheetcalc.geometry.rolls.roll_solver import better_plan, lp_bound
-from sheetcalc.geometry.rolls.rolls import plan_rolls
 
 SOLVED = Job(roll_solver=True)
 

@@ -7,7 +7,7 @@ import shapely
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from pace import within
-from roll_checker import check_cover, check_plan, lp_bound, roll_of
+from roll_checker import check_cover, check_plan, lp_bound, plan_rolls, roll_of
 from room_rows import one_room, piece, surface
 
 from sheetcalc.domain.catalogue import Roll
@@ -15,7 +15,7 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.rolls import Leftover, Strip
 from sheetcalc.domain.room import Region
 from sheetcalc.geometry.plane.regions import rectangle, to_shapely, union
-from sheetcalc.geometry.rolls.rolls import plan_rolls, strips_of_copies
+from sheetcalc.geometry.rolls.rolls import strips_of_copies
 from sheetcalc.geometry.rolls.sections import Cutting, make_sections
 from sheetcalc.geometry.rolls.strips import strips_across, strips_for
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from edited_books import add, edited, put
 from msgspec.structs import replace
-from result_books import FIRST, bag, catalogue, inputs, line, supplier, tile
+from result_books import FIRST, bag, catalogue, inputs, line, make_orders, supplier, tile
 from typed_books import TypedBook
 
 from sheetcalc import workflows
@@ -16,7 +16,6 @@ from sheetcalc.domain.inputs import Inputs, Receipt
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import KILOGRAM, LITRE
 from sheetcalc.domain.progress import silent
-from sheetcalc.ordering import make_orders
 
 KQ = "Kiln & Quarry"
 QUOTED = Job(quote_date=date(2027, 6, 1))

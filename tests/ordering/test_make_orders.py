@@ -10,6 +10,7 @@ from result_books import (
     catalogue,
     inputs,
     line,
+    make_orders,
     supplier,
     tile,
 )
@@ -20,7 +21,6 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import KILOGRAM, LITRE, SQUARE_METRE
 from sheetcalc.domain.quantity import PackBy, WasteUsed
 from sheetcalc.domain.rolls import RollPlan
-from sheetcalc.ordering import make_orders
 from sheetcalc.pricing import pack_price, shared_out, tax_on, to_cents
 from sheetcalc.rules.working_days import working_days_before
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from odd_packages import Features, write_book
 
 from sheetcalc.excel.opc import guards
-from sheetcalc.excel.tabs.own_tabs import read_own_tabs
+from sheetcalc.excel.tabs.own_tabs import find_in_file
 
 _NAMES = st.sampled_from(
     [
@@ -116,7 +116,7 @@ def test_a_graft_keeps_every_part_and_running_again_changes_nothing(
         guards.inspect(once)
         graft_into(once, keys, out=twice)
         assert once.read_bytes() == twice.read_bytes()
-        tabs = [t for t in read_own_tabs(once) if not t.key.startswith("input:")]
+        tabs = [t for t in find_in_file(once).tabs if not t.key.startswith("input:")]
         assert sorted(tab.key for tab in tabs) == sorted(keys)
         assert not any(tab.edited for tab in tabs)
 
@@ -142,5 +142,5 @@ def test_suppliers_come_and_go_and_nothing_is_left_behind(
             assert_kept(book, last, edited(kind))
         graft_into(book, ["findings", *runs[-1]], out=alone)
         assert len(parts(last)) == len(parts(alone))
-        keys = [t.key for t in read_own_tabs(last) if not t.key.startswith("input:")]
+        keys = [t.key for t in find_in_file(last).tabs if not t.key.startswith("input:")]
         assert sorted(keys) == sorted(["findings", *runs[-1]])

@@ -7,7 +7,7 @@ import hand_made
 import pytest
 import result_books
 from msgspec.structs import replace
-from result_books import FIRST, Inputs, bag, catalogue, inputs, line, tile
+from result_books import FIRST, Inputs, bag, catalogue, inputs, line, make_orders, tile
 
 from sheetcalc.domain.catalogue import LabourTask
 from sheetcalc.domain.finding import RowRef
@@ -19,7 +19,6 @@ from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.lines.labour import labour_of
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.takeoff import TakenOff
-from sheetcalc.ordering import make_orders
 from sheetcalc.pricing import exact_to_cents, shared_out
 from sheetcalc.quoting import make_quote, share_of
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 import recalc
 from msgspec.structs import replace
-from result_books import FIRST, Inputted, inputs, raw_book, run_of, write
+from result_books import FIRST, Inputted, inputs, raw_book, result_sheets, run_of, write
 from result_books import catalogue as goods
 
 from sheetcalc.domain.cable import CablePlan, OnCircuit
@@ -15,7 +15,6 @@ from sheetcalc.domain.inputs import Reading
 from sheetcalc.domain.job import Job
 from sheetcalc.rules.electrical import ELECTRICAL_RULES
 from sheetcalc.rules.heat_output import ESTIMATES
-from sheetcalc.workbook.results import result_sheets
 from sheetcalc.workbook.sheet import Cell, SheetModel
 from sheetcalc.workflows import explain
 

@@ -3,7 +3,7 @@
 import hand_made
 import pytest
 from msgspec.structs import replace
-from result_books import Inputted, catalogue, inputs, raw_book, run_of
+from result_books import Inputted, catalogue, inputs, raw_book, result_sheets, run_of
 
 from sheetcalc.domain.finish import Bond, SurfaceKind
 from sheetcalc.domain.job import Job
@@ -19,7 +19,6 @@ from sheetcalc.domain.measure import (
 from sheetcalc.domain.room import Patch, Region, Ring
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.setting_out import CutPiece, CutShape, SettingOut
-from sheetcalc.workbook.results import result_sheets
 from sheetcalc.workbook.results.cut_words import cut_out_words, edges_kept
 from sheetcalc.workbook.sheet import Cell
 

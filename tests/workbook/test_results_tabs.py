@@ -14,6 +14,7 @@ from result_books import (
     inputs,
     line,
     raw_book,
+    result_sheets,
     run_of,
     supplier,
     tile,
@@ -37,7 +38,7 @@ from sheetcalc.domain.quantity import PackBy
 from sheetcalc.domain.rolls import PlacedStrip, RollPlan, Strip
 from sheetcalc.workbook.columns import HEADER_ROW
 from sheetcalc.workbook.house_style import load_house_style
-from sheetcalc.workbook.results import findings_only, result_sheets
+from sheetcalc.workbook.results import findings_only
 from sheetcalc.workbook.results.order_columns import COLUMN
 from sheetcalc.workbook.results.order_head import phases_of, summary
 from sheetcalc.workbook.results.status import master_status

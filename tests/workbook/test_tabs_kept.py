@@ -3,12 +3,11 @@
 import pytest
 from hand_made import room
 from msgspec.structs import replace
-from result_books import Inputted, catalogue, inputs, raw_book, run_of
+from result_books import Inputted, catalogue, inputs, raw_book, result_sheets, run_of
 
 from sheetcalc.domain.cable import CablePlan, OnCircuit
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
-from sheetcalc.workbook.results import result_sheets
 from sheetcalc.workbook.results.optional import idle_keys
 from sheetcalc.workbook.results_tabs import CALL_OFFS, ROOM_CARDS, SOURCES
 from sheetcalc.workbook.results_tabs_heating import CABLE_PLANS, HEATING_RULES

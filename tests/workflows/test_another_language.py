@@ -18,7 +18,7 @@ from whole_program import example, find, quiet
 from xml_edits import Edits
 
 from sheetcalc import workflows
-from sheetcalc.excel.tabs.own_tabs import read_own_tabs
+from sheetcalc.excel.tabs.own_tabs import find_in_file
 from sheetcalc.workbook.words import load_words
 
 LITERAL = re.compile(r'"((?:[^"]|"")*)"')
@@ -57,7 +57,7 @@ def as_taken_off(path: Path) -> None:
 def formulas(path: Path) -> Iterator[str]:
     """Formulas of our tabs, those of conditional formats too."""
     book = openpyxl.load_workbook(path)
-    for tab in read_own_tabs(path):
+    for tab in find_in_file(path).tabs:
         sheet = book[tab.sheet_name]
         if tab.key.startswith("input:"):
             continue

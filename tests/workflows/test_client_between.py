@@ -14,7 +14,7 @@ from xml_edits import Edits
 from sheetcalc import workflows
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.excel.reading.read import start_reading
-from sheetcalc.excel.tabs.own_tabs import read_own_tabs
+from sheetcalc.excel.tabs.own_tabs import find_in_file
 from sheetcalc.workbook.convert import to_inputs
 from sheetcalc.workbook.results import TYPED_HEADERS
 
@@ -27,7 +27,7 @@ def inputs_of(book: Path) -> Inputs:
 
 
 def tabs_of(book: Path) -> list[tuple[str, str, bool]]:
-    return [(tab.key, tab.sheet_name, tab.edited) for tab in read_own_tabs(book, TYPED_HEADERS)]
+    return [(tab.key, tab.sheet_name, tab.edited) for tab in find_in_file(book, TYPED_HEADERS).tabs]
 
 
 def look_of(sheet: Worksheet) -> dict[str, object]:

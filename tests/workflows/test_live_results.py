@@ -13,7 +13,7 @@ from openpyxl.utils.cell import coordinate_from_string
 from whole_program import ages, check, example, find, rows_of, run, value_at
 from xml_edits import Edits
 
-from sheetcalc.excel.tabs.own_tabs import read_own_tabs
+from sheetcalc.excel.tabs.own_tabs import find_in_file
 
 CHANGES = {
     "Waste factors": {"Waste %": 1.5},
@@ -39,7 +39,7 @@ def recalculated(tmp_path_factory: pytest.TempPathFactory) -> recalc.Books:
 
 
 def results_of(book: Path) -> list[str]:
-    return [tab.sheet_name for tab in read_own_tabs(book) if not tab.key.startswith("input:")]
+    return [tab.sheet_name for tab in find_in_file(book).tabs if not tab.key.startswith("input:")]
 
 
 def statuses(cells: recalc.CellOf, names: list[str]) -> dict[str, str]:

@@ -18,7 +18,7 @@ from sheetcalc import workflows
 from sheetcalc.excel.opc import guards
 from sheetcalc.excel.opc.book import Book
 from sheetcalc.excel.opc.package import Package
-from sheetcalc.excel.tabs.own_tabs import read_own_tabs
+from sheetcalc.excel.tabs.own_tabs import find_in_file
 from sheetcalc.workflows import BookReport
 
 _EVERY = os.environ.get("SHEETCALC_EVERY_BOOK") == "1"
@@ -71,7 +71,7 @@ def test_everything_stays_and_a_second_run_changes_no_byte(name: str, tmp_path: 
     assert result.read_bytes() == once
     assert codes(again) == codes(report)
     guards.inspect(result)
-    assert not any(tab.edited for tab in read_own_tabs(result))
+    assert not any(tab.edited for tab in find_in_file(result).tabs)
     assert_one_of_each_name(result)
     if cells:
         assert cells_of_sheets(result, cells) == cells

@@ -8,7 +8,7 @@ from whole_program import codes, example, find, quiet, rows_of, run, tabs, value
 from xml_edits import Edits, Value
 
 from sheetcalc import workflows
-from sheetcalc.excel.tabs.own_tabs import read_own_tabs
+from sheetcalc.excel.tabs.own_tabs import find_in_file
 from sheetcalc.workbook.results import TYPED_HEADERS
 
 
@@ -41,10 +41,10 @@ def place_of(book: Path, sheet: str, header: str) -> str:
 @pytest.mark.parametrize(("sheet", "header", "value"), EDITS)
 def test_any_one_edit_is_found(with_cards: Path, sheet: str, header: str, value: Value) -> None:
     book = with_cards
-    assert not [tab for tab in read_own_tabs(book, TYPED_HEADERS) if tab.edited]
+    assert not [tab for tab in find_in_file(book, TYPED_HEADERS).tabs if tab.edited]
     with Edits(book) as edits:
         edits.type(sheet, place_of(book, sheet, header), value)
-    edited = [tab for tab in read_own_tabs(book, TYPED_HEADERS) if tab.edited]
+    edited = [tab for tab in find_in_file(book, TYPED_HEADERS).tabs if tab.edited]
     assert [(tab.sheet_name, tab.kept_as) for tab in edited] == [(sheet, f"{sheet} (edited)"[:31])]
 
 

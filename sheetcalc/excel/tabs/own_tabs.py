@@ -200,19 +200,6 @@ def _results(
     return list(found.values())
 
 
-def read_own_tabs(
-    path: Path, typed: Mapping[str, Collection[str]] | None = None
-) -> tuple[OwnTab, ...]:
-    """Our tabs of a workbook file.
-
-    Raises
-    ------
-    Refused
-        Where the file can't be read as a workbook.
-    """
-    return find_in_file(path, typed).tabs
-
-
 class FoundTabs(Struct, frozen=True):
     """Our tabs of a workbook file, good for as long as it holds what it held.
 

@@ -27,7 +27,7 @@ from sheetcalc.geometry.rolls.sections import Cutting, Section, make_sections
 from sheetcalc.geometry.rolls.strips import EACH_ROOM, as_laid, pitch_of, step_across, strips_for
 
 __all__ = [
-    "cutting_of", "plan_rolls", "plan_stock", "step_across", "strips_for", "strips_of_copies",
+    "cutting_of", "plan_stock", "step_across", "strips_for", "strips_of_copies",
 ]  # fmt: skip
 
 SAWN: Final = frozenset({RollKind.BACKER_BOARD, RollKind.INSULATION_BOARD})
@@ -67,38 +67,6 @@ def cutting_of(roll: Roll, job: Job) -> Cutting:
     return Cutting(roll.width_mm320, kerf, pitch_of(as_laid(roll, job)))
 
 
-def plan_rolls(
-    strips: Sequence[Strip],
-    roll: Roll,
-    phase: str,
-    job: Job,
-    leftovers: Sequence[Leftover] = (),
-) -> tuple[RollPlan, tuple[Finding, ...]]:
-    """Plan how the rolls of one item are cut in one phase.
-
-    Parameters
-    ----------
-    strips
-        Of all rooms, every copy of a room for itself.
-    roll
-        The item.
-    phase
-        Name of the phase.
-    job
-        ``rolls_shared`` (the whole phase, or each room its own rolls), the smallest useful
-        leftover, what becomes of strips longer than the roll, and whether the solver is used.
-    leftovers
-        Rests of earlier phases, used first.
-
-    Returns
-    -------
-    tuple
-        The plan; and findings about strips that had to be joined or can't be cut.
-    """
-    plans, findings = plan_stock(strips, (roll,), phase, job, {roll.code: leftovers})
-    return plans[0], findings
-
-
 def plan_stock(
     strips: Sequence[Strip],
     rolls: Sequence[Roll],
@@ -110,18 +78,24 @@ def plan_stock(
 
     Parameters
     ----------
-    strips, phase, job
-        As for ``plan_rolls``.
+    strips
+        Of all rooms, every copy of a room for itself.
     rolls
         Items of one width, overlap and pitch; the cheapest mix is taken, by their prices, or by
         their lengths where a price is missing.
+    phase
+        Name of the phase.
+    job
+        ``rolls_shared`` (the whole phase, or each room its own rolls), the smallest useful
+        leftover, what becomes of strips longer than the roll, and whether the solver is used.
     leftovers
         Rests of earlier phases by item, used first.
 
     Returns
     -------
     tuple
-        A plan for each item that is used (one at least), in the order of ``rolls``; and findings.
+        A plan for each item that is used (one at least), in the order of ``rolls``; and findings
+        about strips that had to be joined or can't be cut.
     """
     longest = max(rolls, key=lambda roll: roll.length_mm320)
     wanted, findings = cut_to_length(strips, as_laid(longest, job), job)

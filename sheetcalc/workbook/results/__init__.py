@@ -124,20 +124,6 @@ class ResultTabs:
         return in_office_style(sheets, self._office)
 
 
-def result_sheets(  # noqa: PLR0913 - what a workbook's results are made of
-    run: Run,
-    findings: Sequence[Worded],
-    raw: RawBook,
-    cards: Callable[[], Cards] | None = None,
-    office: Office = PLAIN,
-    *,
-    kept: Collection[str] = (),
-) -> tuple[SheetModel, ...]:
-    """Every result tab of a run, in their order in the workbook; see ``ResultTabs``."""
-    tabs = ResultTabs(run, findings, raw, office, kept)
-    return tabs.all(tabs.made_long, cards)
-
-
 def findings_only(
     findings: Sequence[Worded], raw: RawBook, job: Job, office: Office = PLAIN
 ) -> SheetModel:
