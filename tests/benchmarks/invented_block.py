@@ -24,6 +24,7 @@ from tests.samples.larch_court import (
     _SIZES,
     _STARTS,
     _layers,
+    _sundries,
 )
 from tests.samples.rows import records
 
@@ -53,6 +54,7 @@ def invented_block(rooms: int, shapes: int) -> BookModel:
         "Wall faces": [_face(f, n) for n in range(shapes) for f in _of_kind(faces, n)],
         "Finishes": [{**r, **_MIXES} for r in records("Finishes", _FINISHES)],
         "Build-up": _layers(),
+        "Sundries": _sundries(),
     }
     settings: dict[str, object] = {"name": f"{rooms} rooms", "order_prefix": "IB", "tax": 0.2}
     return filled_book("metric", office | own, settings, title=f"invented block, {rooms} rooms")

@@ -148,11 +148,19 @@ _CLOAK_LAYERS = """
 floor|1|primer|P-PRIM||||1|
 floor|2|levelling compound|L-FLOW|||20||
 """
+_FORMERS = """
+Code|Supplier code|Description|Pack price|Pack weight
+Z-FORM10|TM-801|Tray former with falls 1000 x 1000|112|8
+Z-FORM18|TM-806|Tray former with falls 1800 x 1500|238|21
+"""
 _LAYERS = {
     "Bath": _FLOOR_LAYERS + _WET_LAYERS,
     "Shower": _FLOOR_LAYERS + _SHOWER_LAYERS + _WET_LAYERS,
-    "Large": _FLOOR_LAYERS + _SHOWER_LAYERS + _WET_LAYERS,
-    "Wet room": _SHOWER_LAYERS.replace("curb|", "#").replace("niche|", "#") + _WET_LAYERS,
+    "Large": _FLOOR_LAYERS + _SHOWER_LAYERS.replace("Z-FORM", "Z-FORM10") + _WET_LAYERS,
+    "Wet room": _SHOWER_LAYERS.replace("curb|", "#")
+    .replace("niche|", "#")
+    .replace("Z-FORM", "Z-FORM18")
+    + _WET_LAYERS,
     "Cloak": _CLOAK_LAYERS,
 }
 
@@ -170,6 +178,7 @@ def larch_court() -> BookModel:
         "Wall faces": records("Wall faces", _FACES),
         "Finishes": [{**row, **_MIXES} for row in records("Finishes", _FINISHES)],
         "Build-up": _layers(),
+        "Sundries": _sundries(),
         "Decisions": [
             {
                 "Code": "ASBESTOS-PRESUMED",
@@ -230,6 +239,13 @@ def _rooms() -> list[Record]:
             else:
                 rows.append(row | {"Count": 2, "Copies": f"{first}, {second}"})
     return rows
+
+
+def _sundries() -> list[Record]:
+    """Return the office's sundries and the tray formers of the larger showers."""
+    rows = template_records("metric")["Sundries"]
+    small = next(row for row in rows if row["Code"] == "Z-FORM")
+    return [*rows, *({**small, **row} for row in records("Sundries", _FORMERS))]
 
 
 def _layers() -> list[Record]:

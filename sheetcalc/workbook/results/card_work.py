@@ -151,7 +151,7 @@ def checks(
         )
     longest = max((o.face_mm320[0] for o in work.setting_outs.values()), default=0)
     if longest and finish is not None:
-        yield words.fill("Base: {flat}", flat=words.say(flatness_for(longest).words))
+        yield words.fill("Base flat to {flat}", flat=words.say(flatness_for(longest).words))
     if (
         any(finish.layer(kind, LayerRole.WATERPROOFING) for kind in SurfaceKind)
         if finish
