@@ -37,9 +37,9 @@ def amount(packs: int, pack_price: Decimal) -> Decimal:
     return to_cents(pack_price * packs)
 
 
-def tax_on(subtotal: Decimal, rate: float) -> Decimal:
-    """Tax on a subtotal, to the cent; ``rate`` is a share (0.0825 for 8.25 %)."""
-    return to_cents(subtotal * Decimal(repr(rate)))
+def share_of(amount: Decimal, share: float) -> Decimal:
+    """Share of an amount, to the cent; 0.1 is a tenth, whatever its binary float."""
+    return to_cents(amount * Decimal(repr(share)))
 
 
 def box_area(tile: Tile, area_unit: Unit) -> Fraction:

@@ -79,3 +79,8 @@ class Inputs(Struct, frozen=True):
     received: tuple[Receipt, ...]
     decisions: tuple[Decision, ...]
     readings: tuple[Reading, ...]
+
+    def tax_rate(self, supplier: str) -> float:
+        """Tax on the orders of a supplier, as a share: its own, else the job's [1]."""
+        listed = self.catalogue.suppliers.get(supplier)
+        return listed.tax if listed and listed.tax is not None else self.job.tax

@@ -9,10 +9,11 @@ from sheetcalc.domain.finish import SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import mm320_to_m
 from sheetcalc.domain.setting_out import SettingOut
+from sheetcalc.geometry.setting_out.request import joint_of
 from sheetcalc.lines import words
 from sheetcalc.lines.line import LineContext, TiledSurface
 from sheetcalc.rules.allowances import BY_AREA, BY_SETTING_OUT
-from sheetcalc.rules.counting import default_joint_mm320, tiles_for_area
+from sheetcalc.rules.counting import tiles_for_area
 
 
 class Pieces(Struct, frozen=True):
@@ -50,13 +51,6 @@ class Pieces(Struct, frozen=True):
     joint_mm320: int
     counted_by: str
     words: str
-
-
-def joint_of(spec: SurfaceSpec, job: Job) -> int:
-    """Joint that a finish gives a surface, else 3 mm or 1/8 in (common practice, no source)."""
-    if spec.joint_mm320 is not None:
-        return spec.joint_mm320
-    return default_joint_mm320(inches=words.uses_inches(job))
 
 
 def all_pieces(ctx: LineContext) -> list[Pieces]:

@@ -7,6 +7,7 @@ from math import ceil
 from typing import Final, TypeAlias
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.inputs import Inputs
@@ -16,10 +17,11 @@ from sheetcalc.domain.order_document import DocumentLine, Drop, OrderDocument
 from sheetcalc.domain.quantity import PackBy
 from sheetcalc.domain.rolls import RollsToOpen
 from sheetcalc.ordering.calendar import Calendar
-from sheetcalc.ordering.combined_terms import differing_terms, tax_rate
-from sheetcalc.ordering.documents import item_of
+from sheetcalc.ordering.combined_terms import differing_terms
+from sheetcalc.ordering.documents import document_line, order_document
+from sheetcalc.ordering.items import item_of
 from sheetcalc.ordering.line_rolls import LineRolls
-from sheetcalc.pricing import amount, tax_on
+from sheetcalc.pricing import amount
 from sheetcalc.rules.order_numbers import short_names
 from sheetcalc.rules.pack_contents import pack_as_sold
 from sheetcalc.rules.packs import packs_needed
@@ -128,8 +130,7 @@ class _Item(Struct):
     shares: list[_Share]
     packs_apart: int
     least: int
-    size: float
-    unit: Unit
+    sold: tuple[float, Unit]
     before: float = 0.0
     received: float = 0.0
 
@@ -190,10 +191,11 @@ def _gather(building: Building, items: dict[_Key, _Item]) -> None:
         comes = {d.number: d.needed_on_site for d in order.deliveries}
         for line in order.lines:
             bought = item_of(building.inputs.catalogue, line)
-            size, unit = pack_as_sold(bought, building.inputs.job.units.long_length)
+            sold = pack_as_sold(bought, building.inputs.job.units.long_length)
+            size, unit = sold
             key = (order.supplier, line.item, line.supplier_code, line.package, size,
                    unit.symbol, line.pack_price)  # fmt: skip
-            item = items.setdefault(key, _Item(line, [], 0, 0, size, unit))
+            item = items.setdefault(key, _Item(line, [], 0, 0, sold))
             item.shares += _shares(building, line, comes, calendar, rolls.of(line))
             item.packs_apart += line.packs
             item.before += line.begun
@@ -268,24 +270,9 @@ def _line(number: int, item: _Item) -> DocumentLine:
                          last.deliver_to)  # fmt: skip
         opened = least
     days = [share.comes_on for share in shares if share.comes_on is not None]
-    return DocumentLine(
-        line=number,
-        item=line.item,
-        supplier_code=line.supplier_code,
-        description=line.description,
-        packs=opened,
-        package=line.package,
-        package_code=line.package_code,
-        pack_size=item.size,
-        unit=item.unit.symbol,
-        unit_code=item.unit.code,
-        pack_price=line.pack_price,
-        amount=None if line.pack_price is None else amount(opened, line.pack_price),
-        deliver_on=min(days, default=None),
-        drops=tuple(d for d in drops if d.packs) if len(drops) > 1 else (),
-        before=item.before,
-        received=item.received,
-    )
+    drops = [d for d in drops if d.packs] if len(drops) > 1 else []
+    made = document_line(line, opened, item.sold, min(days, default=None), tuple(drops))
+    return replace(made, line=number, before=item.before, received=item.received)
 
 
 def _first(buildings: Sequence[Building], supplier: str) -> Building:
@@ -307,37 +294,18 @@ def _document(  # noqa: PLR0913, PLR0917 -- what an order is made of
     items: Sequence[_Item],
     issued: date,
 ) -> OrderDocument:
-    first = _first(buildings, supplier).inputs
-    job, listed = first.job, first.catalogue.suppliers.get(supplier)
     stops = {(share.deliver_to, share.comes_on) for item in items for share in item.shares}
-    charge = None
-    if listed and listed.delivery_charge:
-        charge = listed.delivery_charge * len(stops)
-    goods = sum((x.amount for x in lines if x.amount is not None), Decimal("0.00"))
-    rate = tax_rate(first, supplier)
-    tax = tax_on(goods + (charge or 0), rate)
     places = sorted({place for place, _ in stops})
     days = [day for _, day in stops if day is not None]
-    return OrderDocument(
-        number=number,
-        revision=0,
+    return order_document(
+        _first(buildings, supplier).inputs,
+        supplier,
+        number,
+        lines,
+        len(stops),
         issued=issued,
         reference=REFERENCE,
         job=", ".join(b.name for b in buildings),
-        buyer=job.buyer,
-        account=listed.account if listed else "",
-        supplier=supplier,
-        supplier_address=listed.address if listed else "",
-        supplier_email=listed.email if listed else "",
         deliver_to=places[0] if len(places) == 1 else _AS_LISTED,
         deliver_on=min(days, default=None),
-        terms=listed.terms if listed else "",
-        currency=job.currency,
-        lines=tuple(lines),
-        goods=goods,
-        charge=charge,
-        tax_rate=rate,
-        tax=tax,
-        total=goods + (charge or 0) + tax,
-        unpriced=sum(line.amount is None for line in lines),
     )

@@ -12,12 +12,6 @@ _NONE: Final = "-"
 """Shown where a workbook says nothing."""
 
 
-def tax_rate(inputs: Inputs, supplier: str) -> float:
-    """Return the tax on a supplier's orders: its own, else the job's [1]."""
-    listed = inputs.catalogue.suppliers.get(supplier)
-    return listed.tax if listed is not None and listed.tax is not None else inputs.job.tax
-
-
 def differing_terms(first: Inputs, others: Sequence[Inputs], supplier: str) -> Iterator[Finding]:
     """Yield ``COMBINED-TERMS-DIFFER`` for what other workbooks say otherwise than the first.
 
@@ -46,7 +40,7 @@ def differing_terms(first: Inputs, others: Sequence[Inputs], supplier: str) -> I
 
 
 def _terms(inputs: Inputs, supplier: str) -> dict[str, str]:
-    found = {"Tax": f"{tax_rate(inputs, supplier) * 100:g} %", "Buyer": inputs.job.buyer or _NONE}
+    found = {"Tax": f"{inputs.tax_rate(supplier) * 100:g} %", "Buyer": inputs.job.buyer or _NONE}
     listed = inputs.catalogue.suppliers.get(supplier)
     return found | _listed(listed) if listed is not None else found
 

@@ -7,14 +7,14 @@ from math import ceil
 
 from msgspec.structs import replace
 
-from sheetcalc.domain.catalogue import Buyable, Catalogue
 from sheetcalc.domain.inputs import Inputs
+from sheetcalc.domain.measure import Unit
 from sheetcalc.domain.order import Delivery, Order, OrderLine
 from sheetcalc.domain.order_document import DocumentLine, Drop, OrderDocument
 from sheetcalc.ordering.calendar import Calendar
 from sheetcalc.ordering.checks import by_number
-from sheetcalc.ordering.items import sources_of
-from sheetcalc.pricing import amount, tax_on
+from sheetcalc.ordering.items import item_of
+from sheetcalc.pricing import amount, share_of
 from sheetcalc.rules.pack_contents import pack_as_sold
 
 
@@ -54,36 +54,73 @@ def _document(  # noqa: PLR0913, PLR0917 -- what an order is made of
     issued: date,
     calendar: Calendar,
 ) -> OrderDocument:
-    job = inputs.job
-    supplier = inputs.catalogue.suppliers.get(order.supplier)
     deliveries = {d.number: d for d in order.deliveries}
     own = [d for d in order.deliveries if d.order_number == number]
-    charge = None
-    if supplier and supplier.delivery_charge:
-        charge = supplier.delivery_charge * len(own)
-    sent = tuple(_line(inputs, line, deliveries, calendar) for line in lines)
-    goods = sum((x.amount for x in sent if x.amount is not None), Decimal("0.00"))
-    rate = supplier.tax if supplier and supplier.tax is not None else job.tax
-    tax = tax_on(goods + (charge or 0), rate)
     days = [d.needed_on_site for d in own if d.needed_on_site is not None]
     places = list(dict.fromkeys(d.deliver_to for d in own if d.deliver_to))
-    first = calendar.deliver_to(lines[0].phase)
+    return order_document(
+        inputs,
+        order.supplier,
+        number,
+        [_line(inputs, line, deliveries, calendar) for line in lines],
+        len(own),
+        issued=issued,
+        reference=reference,
+        job=inputs.job.name,
+        deliver_to=places[0] if len(places) == 1 else calendar.deliver_to(lines[0].phase),
+        deliver_on=min(days, default=None),
+    )
+
+
+def order_document(  # noqa: PLR0913 -- what an order is made of
+    inputs: Inputs,
+    supplier: str,
+    number: str,
+    lines: Sequence[DocumentLine],
+    stops: int,
+    *,
+    issued: date,
+    reference: str,
+    job: str,
+    deliver_to: str,
+    deliver_on: date | None,
+) -> OrderDocument:
+    """Head an order and sum it up: goods, a charge for each delivery, tax, total.
+
+    Parameters
+    ----------
+    inputs
+        Of the workbook whose row of the supplier, and whose job, the head is taken from.
+    supplier, number, lines
+        Of the order.
+    stops
+        How many times it is delivered.
+    issued, reference, job, deliver_to, deliver_on
+        As ``OrderDocument`` has them.
+    """
+    listed = inputs.catalogue.suppliers.get(supplier)
+    charge = None
+    if listed and listed.delivery_charge:
+        charge = listed.delivery_charge * stops
+    goods = sum((x.amount for x in lines if x.amount is not None), Decimal("0.00"))
+    rate = inputs.tax_rate(supplier)
+    tax = share_of(goods + (charge or 0), rate)
     return OrderDocument(
         number=number,
         revision=0,
         issued=issued,
         reference=reference,
-        job=job.name,
-        buyer=job.buyer,
-        account=supplier.account if supplier else "",
-        supplier=order.supplier,
-        supplier_address=supplier.address if supplier else "",
-        supplier_email=supplier.email if supplier else "",
-        deliver_to=places[0] if len(places) == 1 else first,
-        deliver_on=min(days, default=None),
-        terms=supplier.terms if supplier else "",
-        currency=job.currency,
-        lines=sent,
+        job=job,
+        buyer=inputs.job.buyer,
+        account=listed.account if listed else "",
+        supplier=supplier,
+        supplier_address=listed.address if listed else "",
+        supplier_email=listed.email if listed else "",
+        deliver_to=deliver_to,
+        deliver_on=deliver_on,
+        terms=listed.terms if listed else "",
+        currency=inputs.job.currency,
+        lines=tuple(lines),
         goods=goods,
         charge=charge,
         tax_rate=rate,
@@ -96,7 +133,6 @@ def _document(  # noqa: PLR0913, PLR0917 -- what an order is made of
 def _line(
     inputs: Inputs, line: OrderLine, deliveries: dict[int, Delivery], calendar: Calendar
 ) -> DocumentLine:
-    size, unit = pack_as_sold(item_of(inputs.catalogue, line), inputs.job.units.long_length)
     delivery = deliveries.get(line.delivery)
     # what came is not given back by an order that is revised: it stays in it, to be paid
     packs = max(line.packs, ceil(line.received))
@@ -107,6 +143,32 @@ def _line(
         for number, c in enumerate(line.call_offs, 1)
         if (sent := c.packs + (more if number == last else 0))
     )
+    day = delivery.needed_on_site if delivery and not drops else line.needed_on_site
+    sold = pack_as_sold(item_of(inputs.catalogue, line), inputs.job.units.long_length)
+    return document_line(line, packs, sold, day, drops)
+
+
+def document_line(
+    line: OrderLine,
+    packs: int,
+    sold: tuple[float, Unit],
+    deliver_on: date | None,
+    drops: tuple[Drop, ...],
+) -> DocumentLine:
+    """Say a line of an order as its supplier reads it.
+
+    Parameters
+    ----------
+    line
+        As it was ordered.
+    packs
+        How many in the whole order.
+    sold
+        What a pack holds as it is sold.
+    deliver_on, drops
+        When it comes, or in which parts.
+    """
+    size, unit = sold
     return DocumentLine(
         line=line.line,
         item=line.item,
@@ -120,22 +182,8 @@ def _line(
         unit_code=unit.code,
         pack_price=line.pack_price,
         amount=None if line.pack_price is None else amount(packs, line.pack_price),
-        deliver_on=delivery.needed_on_site if delivery and not drops else line.needed_on_site,
+        deliver_on=deliver_on,
         drops=drops,
         before=line.begun,
         received=line.received,
     )
-
-
-def item_of(catalogue: Catalogue, line: OrderLine) -> Buyable:
-    """Row of the catalogue that a line is ordered from."""
-    tabs = (
-        catalogue.tiles, catalogue.bags, catalogue.rolls, catalogue.cables, catalogue.sundries,
-    )  # fmt: skip
-    for tab in tabs:
-        first: Buyable | None = tab.get(line.item)
-        for row in sources_of(first, catalogue) if first else ():
-            if row.source == line.source:
-                return row
-    message = f"no row of the catalogue for {line.item!r}"
-    raise KeyError(message)

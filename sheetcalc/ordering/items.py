@@ -5,6 +5,7 @@ from operator import attrgetter
 from typing import Final
 
 from sheetcalc.domain.catalogue import Bag, Buyable, Cable, Catalogue, Roll, Sundry, Tile
+from sheetcalc.domain.order import OrderLine
 from sheetcalc.domain.quantity import PackBy, QuantityLine
 
 TILES: Final = "Tiles"
@@ -48,6 +49,12 @@ def find_item(catalogue: Catalogue, line: QuantityLine) -> Buyable | None:
     tabs = (line.tab,) if line.tab else (*_LIKELY_TABS.get(line.pack_by, ()), *TABS)
     rows = (_ROWS_OF[tab](catalogue).get(line.item) for tab in tabs if tab in _ROWS_OF)
     return next((row for row in rows if row is not None), None)
+
+
+def item_of(catalogue: Catalogue, line: OrderLine) -> Buyable:
+    """Row of the catalogue, of those that sell an item, that a line is ordered from."""
+    first = _ROWS_OF[line.tab](catalogue)[line.item]
+    return next(row for row in sources_of(first, catalogue) if row.source == line.source)
 
 
 def sources_of(item: Buyable, catalogue: Catalogue) -> tuple[Buyable, ...]:

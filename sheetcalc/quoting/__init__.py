@@ -25,7 +25,7 @@ from sheetcalc.domain.quote import (
 )
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.lines.takeoff import TakenOff
-from sheetcalc.pricing import exact_to_cents, shared_out, to_cents
+from sheetcalc.pricing import exact_to_cents, share_of, shared_out
 from sheetcalc.quoting.labour import labour_lines
 from sheetcalc.quoting.materials import priced_materials, spent_on_types
 from sheetcalc.quoting.room_types import room_types
@@ -125,11 +125,6 @@ def _summary(materials: Decimal, labour: Decimal, deliveries: Decimal, job: Job)
     return Summary(
         materials, labour, deliveries, cost, overhead, profit, contingency, price, tax, price + tax
     )
-
-
-def share_of(amount: Decimal, share: float) -> Decimal:
-    """Share of an amount, to the cent; 0.1 is a tenth, whatever its binary float."""
-    return to_cents(amount * Decimal(repr(share)))
 
 
 def _room_prices(works: Sequence[RoomWork], prices: Sequence[TypePrice]) -> tuple[RoomPrice, ...]:

@@ -21,7 +21,7 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import KILOGRAM, LITRE, SQUARE_METRE
 from sheetcalc.domain.quantity import PackBy, WasteUsed
 from sheetcalc.domain.rolls import RollPlan
-from sheetcalc.pricing import pack_price, shared_out, tax_on, to_cents
+from sheetcalc.pricing import pack_price, share_of, shared_out, to_cents
 from sheetcalc.rules.working_days import working_days_before
 
 FIRST = 5
@@ -43,8 +43,8 @@ def test_the_money_check_of_the_trade_table() -> None:
         (3, Decimal("83.70")),
     ]
     assert order.total == Decimal("326.20")
-    assert tax_on(order.total, 0.0825) == Decimal("26.91")
-    assert order.total + tax_on(order.total, 0.0825) == Decimal("353.11")
+    assert share_of(order.total, 0.0825) == Decimal("26.91")
+    assert order.total + share_of(order.total, 0.0825) == Decimal("353.11")
 
 
 def test_half_a_cent_goes_up_where_binary_floats_would_go_down() -> None:

@@ -19,8 +19,8 @@ from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.lines.labour import labour_of
 from sheetcalc.lines.line import LineContext
 from sheetcalc.lines.takeoff import TakenOff
-from sheetcalc.pricing import exact_to_cents, shared_out
-from sheetcalc.quoting import make_quote, share_of
+from sheetcalc.pricing import exact_to_cents, share_of, shared_out
+from sheetcalc.quoting import make_quote
 
 
 def task(name: str, basis: str, hours: float, rate: str | None, **more: object) -> LabourTask:

@@ -5,7 +5,7 @@ from decimal import Decimal
 from sheetcalc.domain.catalogue import Supplier
 from sheetcalc.domain.inputs import Inputs
 from sheetcalc.domain.order import Order
-from sheetcalc.pricing import tax_on
+from sheetcalc.pricing import share_of
 from sheetcalc.workbook.columns import Tab
 from sheetcalc.workbook.formulas import looked_up, number_literal, structured
 from sheetcalc.workbook.results.frame import Frame
@@ -24,7 +24,7 @@ def totals(
     amounts = structured(tab.table, "Amount")
     at, label = COLUMN["Amount"], COLUMN["Description"]
     supplier = inputs.catalogue.suppliers.get(order.supplier)
-    rate = supplier.tax if supplier and supplier.tax is not None else inputs.job.tax
+    rate = inputs.tax_rate(order.supplier)
     goods = f"ROUND(SUM({amounts}),2)"
     rows: list[tuple[str, Decimal, str]] = [("Goods", order.total, goods)]
     subtotal, live = order.total, goods
@@ -34,7 +34,7 @@ def totals(
         subtotal, live = subtotal + charges, f"ROUND({goods}+{live_charges},2)"
         rows.append((words, charges, live_charges))
     if rate:
-        tax, live_tax = tax_on(subtotal, rate), f"ROUND({live}*{number_literal(rate)},2)"
+        tax, live_tax = share_of(subtotal, rate), f"ROUND({live}*{number_literal(rate)},2)"
         rows.append((f"Tax {rate * 100:g} %", tax, live_tax))
         subtotal, live = subtotal + tax, f"ROUND({live}+{live_tax},2)"
     rows = [*rows, ("Total", subtotal, live)] if len(rows) > 1 else [("Total", *rows[0][1:])]
