@@ -105,7 +105,7 @@ def check_path(path: Points, radius_mm: float, keep: MustKeep) -> PathCheck:
     """
     drawn = rounded(path, radius_mm)
     points = without_repeats(drawn)
-    curve = LineString(points)
+    curve = shapely.linestrings(points)
     wrong: list[str] = []
     length = float(curve.length)
     if abs(length - keep.length_mm) > LARGEST_MISS_MM:
@@ -130,10 +130,11 @@ def _short_by(curve: LineString, keep: MustKeep) -> float:
     """Largest amount by which a clearance is short, by true distance [mm]."""
     things = [keep.room_floor.boundary, *(thing.shape for thing in keep.obstacles)]
     wanted = [keep.wall_clearance_mm, *(thing.clearance_mm for thing in keep.obstacles)]
-    short: float = max(map(sub, wanted, shapely.distance(things, curve).tolist()))
-    if not keep.room_floor.covers(curve):
-        short = max(short, keep.wall_clearance_mm)
-    return short
+    apart = shapely.distance(things, curve).tolist()
+    short: float = max(map(sub, wanted, apart))
+    # a curve that does not come to the outline lies on the side of it where it begins
+    outside = not keep.room_floor.covers(shapely.get_point(curve, 0) if apart[0] else curve)
+    return max(short, keep.wall_clearance_mm) if outside else short
 
 
 def tightest_bend_mm(points: Points) -> float:
@@ -195,4 +196,6 @@ def _too_near(points: Points, corners: int, nearest_mm: float) -> bool:
 
 def _lengths(steps: Points) -> NDArray[np.float64]:
     """Lengths of steps [mm]."""
-    return np.hypot(steps[:, 0], steps[:, 1])
+    x, y = steps.T
+    lengths: NDArray[np.float64] = np.sqrt(x * x + y * y)  # hypot guards against overflow: slower
+    return lengths

@@ -72,7 +72,8 @@ def _cells(edges: Points, largest_mm: float) -> _Cells:
     """Cells that end at some places, and between them where they would be too large."""
     least, most = edges.min(), edges.max()
     even = np.linspace(least, most, int((most - least) / largest_mm) + 2)
-    ends = np.unique(np.round(np.concatenate((edges, even)), DECIMALS))
+    ends = np.sort(np.round(np.concatenate((edges, even)), DECIMALS))
+    ends = ends[np.append(ends[1:] > ends[:-1], True)]
     return _Cells((ends[1:] + ends[:-1]) / 2, ends[1:] - ends[:-1])
 
 

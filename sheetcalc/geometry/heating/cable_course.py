@@ -86,6 +86,7 @@ class _Floor(Struct, frozen=True):
     loop_rules: LoopRules
 
 
+@lru_cache(maxsize=2)
 def spacings(free: Polygon, rules: CableRules, effort: int) -> tuple[int, ...]:
     """Distances between rows that are tried with some effort, in places of the floor's lattice.
 

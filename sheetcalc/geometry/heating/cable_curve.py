@@ -145,6 +145,6 @@ def curve_of(path: Points, radius_mm: float) -> LineString:
 
 def without_repeats(points: Points) -> Points:
     """Points that are not the one before again: bends that touch have no straight between them."""
-    steps = points[1:] - points[:-1]
-    new = np.hypot(steps[:, 0], steps[:, 1]) > _STRAIGHT
+    across, up = np.abs(points[1:] - points[:-1]).T
+    new = across + up > _STRAIGHT
     return points if new.all() else points[np.concatenate(([True], new))]

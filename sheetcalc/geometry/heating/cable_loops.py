@@ -7,7 +7,7 @@ loops together are one closed course that never crosses itself: the border of wh
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from math import floor
+from math import floor, inf
 from typing import Final
 
 from msgspec import Struct, field
@@ -142,21 +142,26 @@ class Course(Struct):
         float
             Length that could not be lost; on knobs below two pitches [mm].
         """
-        for limit in (free_mm, None):
+        for limit in (free_mm, inf):
             for loop, far in self._turns():
                 if excess_mm <= EXACT_MM:
                     return 0.0
-                room = self._room_to_cut(loop, left=self.spine_left != far)
-                if limit is not None:
-                    room = min(room, limit)
-                take = min(room, excess_mm / 2)
-                if self.lattice.knobbed:
-                    pitch = self.lattice.pitch_mm
-                    take = floor(take / pitch + EXACT_MM) * pitch
+                wanted = self._whole_mm(excess_mm / 2)
+                if wanted == 0:
+                    return excess_mm
+                room = min(self._room_to_cut(loop, left=self.spine_left != far), limit)
+                take = min(self._whole_mm(room), wanted)
                 if take > 0:
                     self._cut(loop, take, left=self.spine_left != far)
                     excess_mm -= 2 * take
         return max(0.0, excess_mm)
+
+    def _whole_mm(self, length_mm: float) -> float:
+        """Length that turns can be cut back by: on knobs whole pitches."""
+        if not self.lattice.knobbed:
+            return length_mm
+        pitch = self.lattice.pitch_mm
+        return floor(length_mm / pitch + EXACT_MM) * pitch
 
     def _turns(self) -> Iterator[tuple[Loop, bool]]:
         """Yield turns in the order in which they are cut back: far ends, last rows first."""

@@ -1,5 +1,6 @@
 """Plan of one cable over one part of free floor: a course of its length, cut open."""
 
+from itertools import pairwise
 from math import inf
 from typing import Final
 
@@ -202,7 +203,7 @@ def _finish(
     path = stopped_short(cut_open(corners, place), short, rules.radius_mm)
     length = open_length_mm(path, rules.radius_mm)
     rows = sorted({r for loop in course.loops for r in (loop.bottom, loop.top)})
-    steps = tuple(int(s) for s in np.diff(rows))
+    steps = tuple(upper - lower for lower, upper in pairwise(rows))
     if turned:
         path, corners = path[:, ::-1].copy(), corners[:, ::-1].copy()
     plan = PathPlan(

@@ -90,7 +90,7 @@ class RowCosts:
         self._mean_width_mm = max(sum(self._widths) / max(1, free), rules.shortest_mm)
         self._seen: dict[int, dict[int, float]] = {}
         self.lengths = {s: self._lengths(s) for s in rules.steps}
-        self._before, self._reached = self._lengths_before()
+        self._most_before, self._reached = self._lengths_before()
 
     def bins(self, length_mm: float) -> int:
         """Whole bins that hold a length."""
@@ -148,17 +148,17 @@ class RowCosts:
         int, int
             Least and one above the most [bins]; none lies between where none leads there.
         """
-        most = [lengths.bit_length() - 1 for lengths in self._before[first:last]]
+        most = self._most_before[first:last]
         low = max(0, min(most) - (self._reached.bit_length() - 1 - least))
         return low, max(low, min(bins, max(most) + 1))
 
     def _lengths_before(self) -> tuple[list[int], int]:
-        """Lengths that may be reached before a pair at each place, and by all pairs together.
+        """Most length that may be reached before a pair at each place, and all that pairs reach.
 
         A set of lengths is the bits of a whole number, a pair of rows laid after each of them a
         shift.
         """
-        steps, by_step, opened = self.rules.steps, [*self.lengths.items()], []
+        steps, by_step, most = self.rules.steps, [*self.lengths.items()], []
         widest = steps[-1]
         closed = [0] * (widest + self.count + 1)  # none before the first place
         for place in range(self.count):
@@ -169,8 +169,8 @@ class RowCosts:
                 length = lengths[place]
                 if length:
                     closed[at + step] |= before << length
-            opened.append(before)
-        return opened, reduce(or_, closed)
+            most.append(before.bit_length() - 1)
+        return most, reduce(or_, closed)
 
     @cached_property
     def _opening(self) -> list[Strip]:
@@ -179,13 +179,15 @@ class RowCosts:
         return [*self._bands[nearest], *[()] * (nearest - 1)]
 
     @cached_property
-    def _alike_to(self) -> list[int]:
-        """For every strip, the end of the run of equal strips that it is in."""
-        ends: list[int] = []
-        for _, alike in groupby(self._strips):
-            count = len(list(alike))
-            ends += [len(ends) + count] * count
-        return ends
+    def _changes(self) -> list[int]:
+        """Strips that differ from the one before."""
+        runs = (len(list(alike)) for _, alike in groupby(self._strips))
+        return [*accumulate(runs)][:-1]
+
+    def _near_changes(self, before: int, behind: int) -> list[int]:
+        """Places with a change among so many strips from there on, or so many before."""
+        near = {k for c in self._changes for k in range(max(0, c - before + 1), c + behind)}
+        return sorted(k for k in near if k < self.count)
 
     @cached_property
     def _below(self) -> list[float]:
@@ -222,8 +224,8 @@ class RowCosts:
         rules, count = self.rules, self.count
         tallest = rules.steps[-1] + self._shared
         found = np.zeros((count, len(rules.steps)))  # nothing is where all strips are alike
-        for place in range(count - rules.steps[0] + 1):
-            if self._alike_to[place] < min(place + tallest, count):
+        for place in self._near_changes(tallest, 0):
+            if place <= count - rules.steps[0]:
                 found[place] = self._missed_by_pairs(place, self._strips[place : place + tallest])
         return found * rules.pitch_mm + [self._irregular[step] for step in rules.steps]
 
@@ -249,10 +251,10 @@ class RowCosts:
         """
         own, depth = self.rules.steps[0], self.rules.steps[-1] - self._shared
         found = np.zeros((self.count, depth + 1))  # nothing is where all strips are alike
-        for place, rows in enumerate(self._opening):
-            first = max(0, place - depth)
-            if rows and self._alike_to[first] < place + own:
-                strips = reversed(self._strips[first:place])
+        for place in self._near_changes(own, depth):
+            rows = self._opening[place]
+            if rows:
+                strips = reversed(self._strips[max(0, place - depth) : place])
                 cold = [*accumulate(self._missed_mm(strips, rows), initial=0.0)]
                 found[place] = cold + cold[-1:] * (depth + 1 - len(cold))
         return found * self.rules.pitch_mm

@@ -122,18 +122,18 @@ class RowTable:
             return (), _NEVER
         trimmed = self._costs.cut_back_mm2(needed_mm, np.arange(self._bins - least))
         totals = self._closed[self._before :, least : self._bins] + trimmed
-        best_cost, best_top, best_bin = _NOT_CHOSEN, -1, 0
-        lowest = totals.min(axis=1).tolist()
+        lowest = totals.min(axis=1)
         # what lies behind the last pair only adds to it: least where that is the last of all
-        for top in range(self._costs.count, -1, -1):
-            if lowest[top] + self._costs.behind_mm2[top] > best_cost:
-                continue
-            whole = lowest[top] + self._costs.end(top)
-            if whole <= best_cost:
-                best_cost, best_top, best_bin = whole, top, int(totals[top].argmin()) + least
-        if best_top < 0:
+        bounds = lowest + self._costs.behind_mm2
+        best_cost, best_top = _NOT_CHOSEN, self._costs.count + 1
+        for top in bounds.argsort(kind="stable").tolist():
+            if bounds[top] > best_cost:
+                break
+            whole = float(lowest[top]) + self._costs.end(top)
+            best_cost, best_top = min((best_cost, best_top), (whole, top))
+        if best_top > self._costs.count:
             return (), _NEVER
-        return self._walk_back(best_top, best_bin), best_cost
+        return self._walk_back(best_top, int(totals[best_top].argmin()) + least), best_cost
 
     def length_mm(self, pairs: Iterable[RowPair]) -> float:
         """Length of pairs of rows by the table's reckoning, in whole bins [mm]."""

@@ -5,13 +5,14 @@ places ``k`` and ``k + 1``; its intervals are the stretches that are free over t
 width, so anything drawn inside them is inside the free floor.  All lengths in millimetres.
 """
 
+from collections import defaultdict
 from collections.abc import Sequence
 from itertools import pairwise
 from math import ceil, floor
 from typing import Final, TypeAlias
 
 import shapely
-from msgspec import Struct
+from msgspec import Struct, field
 from shapely import Polygon
 
 Interval: TypeAlias = tuple[float, float]
@@ -103,62 +104,80 @@ def strips_of(free: Polygon, lattice: Lattice, shortest_mm: float) -> list[Strip
     list of Strip
         ``lattice.count`` strips; equal neighbours are one object, which makes comparing cheap.
     """
-    crossings: list[list[float]] = [[] for _ in range(lattice.count)]
-    blocked: list[list[Interval]] = [[] for _ in range(lattice.count)]
+    crossed = _Crossed()
     for ring in (free.exterior, *free.interiors):
         points = shapely.get_coordinates(ring).tolist()
         for (xa, ya), (xb, yb) in pairwise(points):
             if ya <= yb:
-                _cross_strips(xa, ya, xb, yb, lattice, crossings, blocked)
+                crossed.book(xa, ya, xb, yb, lattice)
             else:
-                _cross_strips(xb, yb, xa, ya, lattice, crossings, blocked)
+                crossed.book(xb, yb, xa, ya, lattice)
     known: dict[Strip, Strip] = {}
     strips: list[Strip] = []
-    last_raw: tuple[list[float], list[Interval]] | None = None
-    for xs, gaps in zip(crossings, blocked, strict=True):
-        xs.sort()
-        if last_raw is not None and not gaps and not last_raw[1] and xs == last_raw[0]:
-            strips.append(strips[-1])
-            continue
-        last_raw = (xs, gaps)
-        stretches = subtract(list(zip(xs[::2], xs[1::2], strict=False)), gaps)
+    upright: list[float] = []
+    for k, end in pairwise(crossed.changes(lattice.count)):
+        for ended in crossed.ends.get(k, ()):
+            upright.remove(ended)
+        upright += crossed.begins.get(k, ())
+        xs = sorted(upright + crossed.slanting.get(k, []))
+        stretches = subtract(list(zip(xs[::2], xs[1::2], strict=False)), crossed.blocked.get(k, ()))
         strip = tuple(x for s in stretches if (x := _snapped(s, lattice, shortest_mm)) is not None)
-        strips.append(known.setdefault(strip, strip))
+        strips += [known.setdefault(strip, strip)] * (end - k)
     return strips
 
 
-def _cross_strips(  # noqa: PLR0913, PLR0917 - one edge and what it is booked in; hot
-    xa: float,
-    ya: float,
-    xb: float,
-    yb: float,
-    lattice: Lattice,
-    crossings: list[list[float]],
-    blocked: list[list[Interval]],
-) -> None:
-    """Book an edge, given from front to back, in every strip that it passes."""
-    pitch, front = lattice.pitch_mm, lattice.front_mm
-    first = max(0, floor((ya - front) / pitch + EXACT_MM))
-    last = min(lattice.count, ceil((yb - front) / pitch - EXACT_MM))
-    if yb - ya < EXACT_MM:
-        inside = (ya - front) / pitch
-        if first < lattice.count and EXACT_MM < inside - first < 1 - EXACT_MM and inside > 0:
-            blocked[first].append((min(xa, xb), max(xa, xb)))
-        return
-    if abs(xb - xa) < EXACT_MM:
+class _Crossed(Struct):
+    """Where edges cross strips: once for all the strips that an upright edge passes.
+
+    Attributes
+    ----------
+    begins, ends
+        X of upright edges by the first strip that they cross, and by the first that no more [mm].
+    slanting
+        X at which other edges cross the middle of a strip, by strip [mm].
+    blocked
+        What these edges, and those along a strip, take of it, by strip [mm].
+    """
+
+    begins: defaultdict[int, list[float]] = field(default_factory=lambda: defaultdict(list))
+    ends: defaultdict[int, list[float]] = field(default_factory=lambda: defaultdict(list))
+    slanting: defaultdict[int, list[float]] = field(default_factory=lambda: defaultdict(list))
+    blocked: defaultdict[int, list[Interval]] = field(default_factory=lambda: defaultdict(list))
+
+    def changes(self, count: int) -> list[int]:
+        """Give the strips that may differ from the one before, the first too, and how many are."""
+        alone = self.slanting.keys() | self.blocked.keys()
+        behind = {k + 1 for k in alone}
+        return sorted({0, count, *self.begins, *self.ends, *alone, *behind})
+
+    def book(self, xa: float, ya: float, xb: float, yb: float, lattice: Lattice) -> None:
+        """Book an edge, given from front to back, in every strip that it passes."""
+        pitch, front = lattice.pitch_mm, lattice.front_mm
+        first = max(0, floor((ya - front) / pitch + EXACT_MM))
+        last = min(lattice.count, ceil((yb - front) / pitch - EXACT_MM))
+        if yb - ya < EXACT_MM:
+            inside = (ya - front) / pitch
+            if first < lattice.count and EXACT_MM < inside - first < 1 - EXACT_MM and inside > 0:
+                self.blocked[first].append((min(xa, xb), max(xa, xb)))
+            return
+        if abs(xb - xa) < EXACT_MM:
+            while first < last and front + (first + 0.5) * pitch < ya:
+                first += 1
+            while first < last and front + (last - 0.5) * pitch >= yb:
+                last -= 1
+            if first < last:
+                self.begins[first].append(xa)
+                self.ends[last].append(xa)
+            return
+        slope = (xb - xa) / (yb - ya)
         for k in range(first, last):
-            if ya <= front + (k + 0.5) * pitch < yb:
-                crossings[k].append(xa)
-        return
-    slope = (xb - xa) / (yb - ya)
-    for k in range(first, last):
-        low = front + k * pitch
-        middle = low + pitch / 2
-        if ya <= middle < yb:
-            crossings[k].append(xa + (middle - ya) * slope)
-        enter = xa + (max(ya, low) - ya) * slope
-        leave = xa + (min(yb, low + pitch) - ya) * slope
-        blocked[k].append((min(enter, leave), max(enter, leave)))
+            low = front + k * pitch
+            middle = low + pitch / 2
+            if ya <= middle < yb:
+                self.slanting[k].append(xa + (middle - ya) * slope)
+            enter = xa + (max(ya, low) - ya) * slope
+            leave = xa + (min(yb, low + pitch) - ya) * slope
+            self.blocked[k].append((min(enter, leave), max(enter, leave)))
 
 
 def _snapped(stretch: Interval, lattice: Lattice, shortest_mm: float) -> Interval | None:
@@ -221,18 +240,17 @@ def bands_of(strips: Sequence[Strip], tallest: int, shortest_mm: float) -> list[
         ``bands[g][k]``: free over the strips ``k`` to ``k + g - 1``.
     """
     bands: list[list[Strip]] = [[], list(strips)]
+    changes = [k for k in range(1, len(strips)) if strips[k] is not strips[k - 1]]
     for height in range(2, tallest + 1):
-        lower, band = bands[-1], []
-        for k, (front, second, but_one, back) in enumerate(
-            zip(strips, strips[1:], strips[height - 2 :], strips[height - 1 :], strict=False)
-        ):
-            # nothing new where the strip at one end is like its neighbour
-            if but_one is back:
-                band.append(lower[k])
-            elif front is second:
-                band.append(lower[k + 1])
-            else:
-                band.append(common(lower[k], back, shortest_mm))
+        # nothing new where the strip at one end is like its neighbour
+        lower = bands[-1]
+        band = lower[: max(0, len(strips) - height + 1)]
+        for back in changes:
+            k = back - height + 1
+            if k >= 0 and strips[k] is strips[k + 1]:
+                band[k] = lower[k + 1]
+            elif k >= 0:
+                band[k] = common(lower[k], strips[back], shortest_mm)
         bands.append(band)
     return bands
 

@@ -5,6 +5,7 @@ through a connector round the next one, and back.  Coordinates are those of the 
 """
 
 from collections.abc import Iterable, Sequence
+from itertools import chain
 from typing import Final
 
 import numpy as np
@@ -38,9 +39,9 @@ def traced(loops: Sequence[Loop], joins: Iterable[Join], lattice: Lattice) -> Po
         return np.empty((0, 2))
     points: _Places = []
     _Tracer(loops, joins, lattice, points).whole(loops[0])
-    found = np.array(points)
-    steps = found - np.concatenate((found[-1:], found[:-1]))
-    found = found[np.abs(steps).max(axis=1) > _SAME_MM]
+    found = np.fromiter(chain.from_iterable(points), np.float64, 2 * len(points)).reshape(-1, 2)
+    across, up = np.abs(found - np.concatenate((found[-1:], found[:-1]))).T
+    found = found[(across > _SAME_MM) | (up > _SAME_MM)]
     before = found - np.concatenate((found[-1:], found[:-1]))
     after = np.concatenate((before[1:], before[:1]))
     turn = before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0]
