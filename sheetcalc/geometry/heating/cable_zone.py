@@ -5,7 +5,7 @@ the target density; the first whose path verifies and leaves little floor cold i
 """
 
 from collections.abc import Sequence
-from functools import cache
+from functools import lru_cache
 from itertools import combinations_with_replacement
 from typing import Final
 
@@ -101,27 +101,54 @@ def choices(area_m2: float, cables: Sequence[Cable], job: Job) -> list[tuple[Cab
     """
     target = job.target_density_w_m2 * area_m2
     highest = job.highest_density_w_m2 * area_m2 * (1 + _EXACT)
-    watts_of = np.array([c.watts for c in cables])
-    length_of = np.array([c.length_mm320 for c in cables])
-    rank_of = np.argsort(np.argsort([c.code for c in cables]))  # of equal ones, by code
-    found: list[tuple[float, list[int], list[int]]] = []
+    found: list[tuple[float, list[int], tuple[Cable, ...]]] = []
     for count in range(1, MOST_CABLES + 1):
-        sets = _sets(len(cables), count)
-        watts = watts_of[sets].sum(axis=1)
-        offered = (watts <= highest) & (watts >= LEAST_SHARE * target)
-        offered &= length_of[sets[:, -1]] <= _LENGTH_RATIO * length_of[sets[:, 0]]
-        sets = sets[offered]
-        penalty = np.abs(watts[offered] - target) / target + _ANOTHER_CABLE * (count - 1)
-        found += zip(penalty.tolist(), rank_of[sets].tolist(), sets.tolist(), strict=True)
-        if len(sets) and penalty.min() < _ANOTHER_CABLE * count:
+        sets = _sets(tuple(cables), count)
+        offered = np.flatnonzero((sets.watts <= highest) & (sets.watts >= LEAST_SHARE * target))
+        penalty = np.abs(sets.watts[offered] - target) / target + _ANOTHER_CABLE * (count - 1)
+        found += [
+            (much, sets.ranks[i], sets.cables[i])
+            for much, i in zip(penalty.tolist(), offered.tolist(), strict=True)
+        ]
+        if len(offered) and penalty.min() < _ANOTHER_CABLE * count:
             break
-    return [tuple(cables[i] for i in chosen) for _, _, chosen in sorted(found)]
+    return [chosen for _, _, chosen in sorted(found)]
 
 
-@cache
-def _sets(kinds: int, count: int) -> NDArray[np.int64]:
-    """Every choice of ``count`` out of ``kinds``, with repeats; shape (n, count), ascending."""
-    return np.array(list(combinations_with_replacement(range(kinds), count)), dtype=np.int64)
+class _Sets(Struct, frozen=True):
+    """Cables that may lie in parallel, with repeats: none longer than twice another.
+
+    Attributes
+    ----------
+    cables
+        Of each set, the shortest first.
+    ranks
+        Theirs by code: of equal sets the first by code is taken.
+    watts
+        Of each set together [W].
+    """
+
+    cables: list[tuple[Cable, ...]]
+    ranks: list[list[int]]
+    watts: NDArray[np.float64]
+
+
+@lru_cache(maxsize=4 * MOST_CABLES)
+def _sets(cables: tuple[Cable, ...], count: int) -> _Sets:
+    """Every set of so many out of a range, shortest first; kept for its next zone."""
+    rank_of = np.argsort(np.argsort([c.code for c in cables])).tolist()
+    every = combinations_with_replacement(range(len(cables)), count)
+    chosen = [
+        numbers
+        for numbers in every
+        if cables[numbers[-1]].length_mm320 <= _LENGTH_RATIO * cables[numbers[0]].length_mm320
+    ]
+    watts = np.array([c.watts for c in cables])[np.array(chosen, dtype=np.int64)].sum(axis=1)
+    return _Sets(
+        [tuple(cables[i] for i in numbers) for numbers in chosen],
+        [[rank_of[i] for i in numbers] for numbers in chosen],
+        watts,
+    )
 
 
 def plan_zone(
