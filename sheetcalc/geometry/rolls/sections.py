@@ -5,7 +5,10 @@ columns across: three cuts that a person can make on the roll.
 """
 
 from collections.abc import Sequence
+from math import inf
 from typing import Final
+
+from msgspec import Struct
 
 from sheetcalc.domain.rolls import Strip
 from sheetcalc.geometry.rolls.filled_sections import fill_sections
@@ -42,57 +45,66 @@ def make_sections(strips: Sequence[Strip], cutting: Cutting) -> list[Section]:
             for s in full] + best  # fmt: skip
 
 
+class _Open(Struct, eq=False):
+    """A section that may have room: beside its columns, and behind the one that is used least."""
+
+    section: Section
+    beside: int = 0
+    behind: int = 0
+
+    def look(self, cutting: Cutting) -> None:
+        """See how much room is left."""
+        columns = self.section.columns
+        self.beside = cutting.width - cutting.next_across(columns[-1])
+        self.behind = self.section.length - min(c.used for c in columns)
+
+
 def _lay_rips(rips: Sequence[Strip], cutting: Cutting, weight: float) -> list[Section]:
     """Lay rips, the longest first."""
     sections: list[Section] = []
-    filling: list[Section] = []
+    filling: list[_Open] = []
     shortest = min(s.length_mm320 for s in rips)
     narrowest = min(s.width_mm320 for s in rips)
     for strip in rips:
         length, width = strip.length_mm320, strip.width_mm320
-        found = _place_for(length, width, filling[-_OPEN:], (cutting, weight))
+        found, column = _place_for(length, width, filling[-_OPEN:], weight)
         if found is None:
-            section = Section(length, [Column(0, width)])
-            sections.append(section)
-            filling.append(section)
-            column = section.columns[0]
-        else:
-            section, column = found
+            column = Column(0, width)
+            found = _Open(Section(length, [column]))
+            sections.append(found.section)
+            filling.append(found)
+        elif column is None:
+            column = Column(cutting.next_across(found.section.columns[-1]), width)
+            found.section.columns.append(column)
         column.strips.append((strip, column.used))
         column.used += length + cutting.kerf
-        free = cutting.width - cutting.next_across(section.columns[-1])
-        is_full = free < narrowest and not any(
-            section.length - c.used >= shortest for c in section.columns
-        )
-        if is_full:
-            filling.remove(section)
+        found.look(cutting)
+        if found.beside < narrowest and found.behind < shortest:
+            filling.remove(found)
     return sections
 
 
 def _place_for(
-    length: int, width: int, sections: Sequence[Section], roll: tuple[Cutting, float]
-) -> tuple[Section, Column] | None:
-    """Section and column with the least waste for a rip, or None where no section has room.
+    length: int, width: int, filling: Sequence[_Open], weight: float
+) -> tuple[_Open | None, Column | None]:
+    """Section with the least waste for a rip, and its column, or None for one more.
 
-    ``roll`` is how it is cut, and how much a width left over counts against a length left over.
+    No section where none has room.  ``weight`` is how much a width left over counts against a
+    length left over.
     """
-    cutting, weight = roll
-    best: tuple[float, Section, Column | None] | None = None
-    for section in sections:
-        for column in section.columns:
-            if column.width >= width and section.length - column.used >= length:
-                waste = float((column.width - width) * length)
-                if best is None or waste < best[0]:
-                    best = waste, section, column
-        free = cutting.width - cutting.next_across(section.columns[-1])
-        if free >= width:
-            waste = (section.length - length) * width + weight * (free - width) * section.length
-            if best is None or waste < best[0]:
-                best = waste, section, None
-    if best is None:
-        return None
-    _, section, found = best
-    if found is None:
-        found = Column(cutting.next_across(section.columns[-1]), width)
-        section.columns.append(found)
-    return section, found
+    least = inf
+    best: tuple[_Open | None, Column | None] = None, None
+    for one in filling:
+        section = one.section
+        if one.behind >= length:
+            for column in section.columns:
+                if column.width >= width and section.length - column.used >= length:
+                    waste = float((column.width - width) * length)
+                    if waste < least:
+                        least, best = waste, (one, column)
+        if one.beside >= width:
+            over = (section.length - length) * width
+            waste = over + weight * (one.beside - width) * section.length
+            if waste < least:
+                least, best = waste, (one, None)
+    return best
