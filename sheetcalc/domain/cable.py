@@ -58,7 +58,7 @@ class CablePlan(Struct, frozen=True):
     spacing_m
         Mean spacing: free floor by length.
     planned_m
-        Length of the drawn path; for a provisional plan free floor by target spacing.
+        Length of the drawn path.
     density_w_m2
         Power by free floor.
     circuit_amperes
@@ -68,8 +68,6 @@ class CablePlan(Struct, frozen=True):
         Load of everything on the thermostat by its rating.
     path
         Corners of the drawn path in the room's frame, corners not yet rounded [m].
-    corner_radius_m
-        Radius of its corners [m].
     rows_list, check_lengths_m
         For the fitter: every row, and two places (row, running length) to check on the way.
     sensor
@@ -109,12 +107,10 @@ class CablePlan(Struct, frozen=True):
     circuit: str
     circuit_amperes: float
     thermostat: str
-    provisional: bool
     basis: str
     path: tuple[tuple[float, float], ...] = ()
     source: RowRef = IN_ROOMS
     thermostat_share: float = 0.0
-    corner_radius_m: float = 0.0
     rows_along: str = ""  # "length" or "width" of the room
     rows_list: tuple[CableRow, ...] = ()
     check_lengths_m: tuple[tuple[int, float], ...] = ()
@@ -130,7 +126,6 @@ class CablePlan(Struct, frozen=True):
     length_tolerance: float | None = None
     warm_up_minutes: float | None = None
     kwh_a_day: float | None = None
-    free_floor: tuple[tuple[tuple[float, float], ...], ...] = ()
     circuits: tuple[OnCircuit, ...] = ()
     circuits_begun: int | None = None
     load_amperes: float = 0.0

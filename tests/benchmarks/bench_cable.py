@@ -25,7 +25,7 @@ from sheetcalc.domain.catalogue import Cable
 from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.job import Job
-from sheetcalc.geometry.heating.cable_choice import estimated_cable
+from sheetcalc.geometry.heating.cable_choice import length_m, spacing_for_m, watts_per_m
 from sheetcalc.geometry.heating.cable_curve import curve_of
 from sheetcalc.geometry.heating.cable_zone import LaidCable, ZonePlan, plan_zone
 from sheetcalc.geometry.heating.free_floor import HeatedZone, Obstacle
@@ -113,8 +113,13 @@ def compare(tally: Tally, zone: HeatedZone, plan: ZonePlan, cables: list[Cable],
         return
     tally.single += 1
     laid: LaidCable = plan.laid[0]
-    estimate = estimated_cable(zone.free_m2, cables, job)
-    tally.differs += estimate is None or estimate.code != laid.cable.code
+    # the longest that keeps the spacing at which it gives the target density
+    fitting = [
+        c
+        for c in cables
+        if spacing_for_m(zone.free_m2, length_m(c)) >= watts_per_m(c) / job.target_density_w_m2
+    ]
+    tally.differs += not fitting or max(fitting, key=length_m).code != laid.cable.code
 
 
 def show(name: str, tally: Tally) -> None:

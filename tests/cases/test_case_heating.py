@@ -23,7 +23,7 @@ PLAN = CablePlan(
     room="R", copies=("R",), phase="", zone="main floor", surface="floor", cable="C-12",
     watts=144, volts=120, length_m=12, spacing_m=0.1, rows=10, planned_m=12, free_area_m2=1.2,
     density_w_m2=120, amperes=1.2, resistance_ohm=100, resistance_low_ohm=95,
-    resistance_high_ohm=110, circuit="H1", circuit_amperes=15, thermostat="T", provisional=False,
+    resistance_high_ohm=110, circuit="H1", circuit_amperes=15, thermostat="T",
     basis="Path planned.", warm_up_minutes=40.4, kwh_a_day=1.3824,
 )  # fmt: skip
 

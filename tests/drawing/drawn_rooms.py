@@ -109,7 +109,7 @@ def cable() -> CablePlan:
         cable="H-0047", watts=56.0, volts=230.0, length_m=4.7, spacing_m=0.1, rows=3,
         planned_m=4.7, free_area_m2=0.47, density_w_m2=119.0, amperes=0.24,
         resistance_ohm=944.6, resistance_low_ohm=897.4, resistance_high_ohm=1039.1,
-        circuit="H1", circuit_amperes=10.0, thermostat="Thermostat", provisional=False,
+        circuit="H1", circuit_amperes=10.0, thermostat="Thermostat",
         basis="", path=path, rows_along="length", leads="one end", sensor=(1.2, 0.25),
         rows_list=(
             CableRow(1, 0.2, 1.6, 1.6, 3, 0.1),

@@ -9,8 +9,6 @@ from shapely import Point, box
 from sheetcalc.geometry.heating.cable_check import (
     MustKeep,
     check_path,
-    runs_too_near,
-    tightest_bend_mm,
 )
 from sheetcalc.geometry.heating.cable_curve import (
     closed_length_mm,
@@ -18,7 +16,6 @@ from sheetcalc.geometry.heating.cable_curve import (
     cut_open,
     open_length_mm,
     opening,
-    rounded,
 )
 from sheetcalc.geometry.heating.free_floor import Obstacle
 
@@ -47,7 +44,6 @@ def test_a_path_that_keeps_everything_has_nothing_wrong() -> None:
     found = check_path(PATH, 50, keep())
     assert found.wrong == ()
     assert found.length_mm == pytest.approx(ROUNDED_LENGTH, abs=1.5)  # arcs as chords
-    assert found.tightest_mm == pytest.approx(50)
 
 
 def test_length_by_corners_is_the_length_of_the_curve() -> None:
@@ -77,14 +73,17 @@ def test_a_path_outside_its_zone_is_wrong() -> None:
 
 def test_runs_nearer_than_allowed_are_wrong_in_a_turn_too() -> None:
     assert "nearer" in wrong(PATH, keep(nearest=101))
-    assert not runs_too_near(PATH, 50, 99.9)
-    narrow = np.array([[0, 0], [400, 0], [400, 40], [0, 40]], float)
-    assert runs_too_near(narrow, 20, 60)
+    assert not wrong(PATH, keep(nearest=99.9))
+    narrow = np.array([[500, 500], [900, 500], [900, 540], [500, 540]], float)
+    rules = keep(open_length_mm(narrow, 20), nearest=60, radius=20)
+    assert wrong(narrow, rules, 20) == "two runs are nearer than 60 mm"
 
 
 def test_a_bend_tighter_than_allowed_is_wrong() -> None:
-    assert "tighter" in wrong(PATH, keep(radius=60))
-    assert tightest_bend_mm(rounded(PATH, 30)) == pytest.approx(30)
+    assert "a bend of 50 mm is tighter than 60 mm" in wrong(PATH, keep(radius=60))
+    length = open_length_mm(PATH, 30)
+    assert not wrong(PATH, keep(length, radius=30), 30)
+    assert "a bend of 30 mm is tighter than 30 mm" in wrong(PATH, keep(length, radius=30.2), 30)
 
 
 def test_a_crossing_is_wrong() -> None:

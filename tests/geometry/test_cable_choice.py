@@ -1,4 +1,4 @@
-"""Cables by area and spacing: the plain estimate, hand-worked."""
+"""Cables by area and spacing, hand-worked."""
 
 import pytest
 from heated_rooms import cable, stock
@@ -8,11 +8,9 @@ from sheetcalc.geometry.heating.cable_choice import (
     by_density,
     cables_of_range,
     density_words,
-    estimated_cable,
-    longest_that_fits,
-    required_length_m,
+    length_m,
     spacing_for_m,
-    target_spacing_m,
+    watts_per_m,
 )
 from sheetcalc.geometry.heating.cable_zone import choices
 
@@ -21,24 +19,12 @@ INCH = 0.0254
 AREA = 40 * FOOT**2
 
 
-@pytest.mark.parametrize(("inches", "feet"), [(3, 160.0), (3.5, 137.142857), (4, 120.0)])
-def test_length_is_area_by_spacing(inches: float, feet: float) -> None:
-    # 40 ft²: 480 ft·in / 3, 3.5, 4 in
-    assert required_length_m(AREA, inches * INCH) / FOOT == pytest.approx(feet, rel=1e-6)
-
-
-def test_the_longest_stocked_length_within_it_then_the_spacing_solved_again() -> None:
-    lengths = (50, 70, 100, 130, 160)
-    picked = longest_that_fits(lengths, required_length_m(AREA, 3.5 * INCH) / FOOT)
-    assert picked == 130
-    # 480 / 130 = 3.692 in
-    assert spacing_for_m(AREA, 130 * FOOT) / INCH == pytest.approx(3.692, abs=5e-4)
-
-
-def test_an_exact_length_fits_and_none_fits_below_the_shortest() -> None:
-    assert longest_that_fits((50, 70), 70) == 70
-    assert longest_that_fits((50, 70), 69.999) == 50
-    assert longest_that_fits((50, 70), 49) is None
+@pytest.mark.parametrize(
+    ("feet", "inches"), [(160.0, 3), (480 / 3.5, 3.5), (120.0, 4), (130, 3.692)]
+)
+def test_spacing_is_area_by_length(feet: float, inches: float) -> None:
+    # 40 ft² are 480 ft·in: of stocked lengths 130 ft is the longest within 480 / 3.5
+    assert spacing_for_m(AREA, feet * FOOT) / INCH == pytest.approx(inches, abs=5e-4)
 
 
 @pytest.mark.parametrize(
@@ -47,19 +33,10 @@ def test_an_exact_length_fits_and_none_fits_below_the_shortest() -> None:
 )
 def test_knobs_of_thirty_millimetres(spacing_mm: float, metres: float, watts: float) -> None:
     # 2 knobs, alternately 2 and 3, 3 knobs; 12 W/m
-    length = required_length_m(1.0, spacing_mm / 1000)
-    assert length == pytest.approx(metres, abs=5e-4)
-    assert 12 * length == pytest.approx(watts, abs=0.05)
-    assert (12 * length < 161) == (spacing_mm > 60)
-
-
-def test_the_estimate_takes_the_target_density() -> None:
-    job = Job(target_density_w_m2=120)
-    assert target_spacing_m(cable("A", 20, 240), job) == pytest.approx(0.1)
-    found = estimated_cable(2.05, [cable("A", 20, 240), cable("B", 21, 252)], job)
-    assert found is not None
-    assert found.code == "A"
-    assert estimated_cable(1.9, [cable("A", 20, 240)], job) is None
+    laid = cable("A", metres, watts)
+    assert spacing_for_m(1.0, length_m(laid)) * 1000 == pytest.approx(spacing_mm, abs=0.01)
+    assert watts_per_m(laid) == pytest.approx(12, abs=0.01)
+    assert bool(by_density(1.0, [laid], Job())) == (spacing_mm > 60)  # 161 W/m² at most
 
 
 def test_a_cable_above_the_highest_density_is_not_offered() -> None:

@@ -97,7 +97,7 @@ def test_a_floor_four_rows_deep_has_the_length_that_a_hand_works_out() -> None:
     rules = CableRules(closed - NEAREST - 60, NEAREST, RADIUS, 30.0)
     plan, _ = plan_path(box(0, 0, 1000, 270), rules, (0, 0))
     assert plan is not None
-    assert len(plan.row_places) == 4
+    assert len(plan.steps) == 3
     assert len(plan.path) == 8 + 2
     assert plan.length_mm == pytest.approx(closed - NEAREST - 60)
 

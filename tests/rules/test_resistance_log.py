@@ -13,7 +13,7 @@ PLAN = CablePlan(
     room="101", copies=("101", "102"), phase="", zone="main floor", surface="floor", cable="C180",
     watts=180, volts=120, length_m=15, spacing_m=0.09, rows=10, planned_m=15, free_area_m2=1.4,
     density_w_m2=128, amperes=1.5, resistance_ohm=80, resistance_low_ohm=76,
-    resistance_high_ohm=88, circuit="H1", circuit_amperes=15, thermostat="T", provisional=False,
+    resistance_high_ohm=88, circuit="H1", circuit_amperes=15, thermostat="T",
     basis="",
 )  # fmt: skip
 

@@ -41,7 +41,7 @@ CABLE = CablePlan(
     watts=240.0, volts=120.0, length_m=20.0, spacing_m=0.09, rows=10, planned_m=19.98,
     free_area_m2=1.8, density_w_m2=133.0, amperes=2.0, resistance_ohm=60.0,
     resistance_low_ohm=57.0, resistance_high_ohm=66.0, circuit="H1 to H2", circuit_amperes=15.0,
-    thermostat="T", provisional=False, basis="", kwh_a_day=1.44, warm_up_minutes=39.6,
+    thermostat="T", basis="", kwh_a_day=1.44, warm_up_minutes=39.6,
     lead_m=3.0, lead_needed_m=2.5,
     circuits=(OnCircuit("H1", 2.0, 15.0), OnCircuit("H2", 2.0, 15.0)),
 )  # fmt: skip
@@ -128,8 +128,6 @@ def test_a_lead_that_does_not_reach_and_a_plan_without_path_are_said() -> None:
     assert row["Status"].value == "BEYOND THE THERMOSTAT"
     (row, _) = schedule(replace(CABLE, thermostat_share=1.0))
     assert row["Status"].value == "planned"
-    (row, _) = schedule(replace(CABLE, provisional=True))
-    assert row["Status"].value == "PROVISIONAL"
 
 
 def test_the_log_has_three_stages_for_each_copy_and_keeps_what_was_typed() -> None:

@@ -30,7 +30,7 @@ CABLE = CablePlan(
     volts=120.0, length_m=20.0, spacing_m=0.09, rows=10, planned_m=20.0, free_area_m2=1.8,
     density_w_m2=133.0, amperes=2.0, resistance_ohm=60.0, resistance_low_ohm=57.0,
     resistance_high_ohm=66.0, circuit="H1", circuit_amperes=15.0, thermostat="T",
-    provisional=False, basis="", circuits=(OnCircuit("H1", 2.0, 15.0),), kwh_a_day=1.0,
+    basis="", circuits=(OnCircuit("H1", 2.0, 15.0),), kwh_a_day=1.0,
     warm_up_minutes=40.0, lead_m=3.0, lead_needed_m=2.5,
 )  # fmt: skip
 

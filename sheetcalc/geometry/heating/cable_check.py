@@ -40,8 +40,6 @@ class PathCheck(Struct, frozen=True):
         Of the curve.
     short_mm
         Largest amount by which a clearance is short; 0 where none is.
-    tightest_mm
-        Smallest radius of a bend.
     crosses
         Whether the cable crosses or touches itself.
     wrong
@@ -52,7 +50,6 @@ class PathCheck(Struct, frozen=True):
 
     length_mm: float
     short_mm: float
-    tightest_mm: float
     crosses: bool
     wrong: tuple[str, ...]
     curve: LineString
@@ -120,10 +117,10 @@ def check_path(path: Points, radius_mm: float, keep: MustKeep) -> PathCheck:
         wrong.append("crosses itself")
     if _too_near(drawn, len(path) - 2, keep.nearest_mm - SLACK_MM):
         wrong.append(f"two runs are nearer than {keep.nearest_mm:.0f} mm")
-    tightest = tightest_bend_mm(points)
+    tightest = _tightest_bend_mm(points)
     if tightest < keep.radius_mm - SLACK_MM:
         wrong.append(f"a bend of {tightest:.0f} mm is tighter than {keep.radius_mm:.0f} mm")
-    return PathCheck(length, max(0.0, short), tightest, crosses, tuple(wrong), curve)
+    return PathCheck(length, max(0.0, short), crosses, tuple(wrong), curve)
 
 
 def _short_by(curve: LineString, keep: MustKeep) -> float:
@@ -137,7 +134,7 @@ def _short_by(curve: LineString, keep: MustKeep) -> float:
     return max(short, keep.wall_clearance_mm) if outside else short
 
 
-def tightest_bend_mm(points: Points) -> float:
+def _tightest_bend_mm(points: Points) -> float:
     """Smallest radius through three neighbouring points, none repeated, of a curve [mm]."""
     steps = points[1:] - points[:-1]
     (a_x, a_y), (b_x, b_y) = steps[:-1].T, steps[1:].T
@@ -150,17 +147,12 @@ def tightest_bend_mm(points: Points) -> float:
     return float((sides[bent] / (2 * doubled[bent])).min())
 
 
-def runs_too_near(path: Points, radius_mm: float, nearest_mm: float) -> bool:
-    """Whether two runs, not neighbours in one bend, are nearer than allowed.
+def _too_near(points: Points, corners: int, nearest_mm: float) -> bool:
+    """Whether two runs of a true curve with so many corners are nearer than allowed.
 
     Straights and bends are compared pair by pair.  Two straights side by side always count; other
     pieces count where more than a bend lies between them along the cable.
     """
-    return _too_near(rounded(path, radius_mm), len(path) - 2, nearest_mm)
-
-
-def _too_near(points: Points, corners: int, nearest_mm: float) -> bool:
-    """Hold the pieces of a true curve with so many corners against each other."""
     if not corners:
         return False  # one straight has no other run beside it
     arc = (len(points) - 2) // corners

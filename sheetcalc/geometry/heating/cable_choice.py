@@ -1,4 +1,4 @@
-"""Which stocked cables may go into a zone, and the plain estimate by area and spacing."""
+"""Which stocked cables may go into a zone, and words for them."""
 
 from collections.abc import Iterable, Sequence
 
@@ -19,16 +19,6 @@ def watts_per_m(cable: Cable) -> float:
     return cable.watts / length_m(cable)
 
 
-def target_spacing_m(cable: Cable, job: Job) -> float:
-    """Mean spacing at which a cable gives the Job's target density [m]."""
-    return watts_per_m(cable) / job.target_density_w_m2
-
-
-def required_length_m(area_m2: float, spacing_m: float) -> float:
-    """Length of cable by area and spacing, L = A / s (derived) [m]."""
-    return area_m2 / spacing_m
-
-
 def spacing_for_m(area_m2: float, cable_length_m: float) -> float:
     """Spacing at which a cable just covers an area, s = A / L (derived) [m]."""
     return area_m2 / cable_length_m
@@ -43,44 +33,6 @@ def cables_of_range(cables: Iterable[Cable], range_name: str) -> tuple[Cable, ..
             key=lambda c: (c.length_mm320, c.code),
         )
     )
-
-
-def longest_that_fits(lengths: Sequence[float], required: float) -> float | None:
-    """Longest stocked length that is not longer than required; None where all are.
-
-    Examples
-    --------
-    40 ft2 at 3.5 in asks for 137.1 ft:
-
-    >>> longest_that_fits((50, 70, 100, 130, 160), 40 / (3.5 / 12))
-    130
-    """
-    return max((x for x in lengths if x <= required * (1 + _EXACT)), default=None)
-
-
-def estimated_cable(area_m2: float, cables: Sequence[Cable], job: Job) -> Cable | None:
-    """Cable that the plain estimate picks: longest stocked one within area / target spacing.
-
-    Parameters
-    ----------
-    area_m2
-        Free floor [m²].
-    cables
-        Cables of one range.
-    job
-        For the target density.
-
-    Returns
-    -------
-    Cable or None
-        None where even the shortest cable is too long at the target spacing.
-    """
-    fitting = [
-        c
-        for c in cables
-        if length_m(c) <= required_length_m(area_m2, target_spacing_m(c, job)) * (1 + _EXACT)
-    ]
-    return max(fitting, key=length_m, default=None)
 
 
 def by_density(area_m2: float, cables: Sequence[Cable], job: Job) -> tuple[Cable, ...]:

@@ -59,8 +59,6 @@ class PathPlan(Struct, frozen=True):
         Distances of neighbouring rows used [places].
     lattice
         Row places, in the turned frame.
-    row_places
-        Places used by rows, ascending.
     course
         Loops and connectors, in the turned frame.
     cold_mm2
@@ -78,7 +76,6 @@ class PathPlan(Struct, frozen=True):
     turned: bool
     steps: tuple[int, ...]
     lattice: Lattice
-    row_places: tuple[int, ...]
     course: Course
     opening: Opening
     cold_mm2: float
@@ -207,7 +204,7 @@ def _finish(
     if turned:
         path, corners = path[:, ::-1].copy(), corners[:, ::-1].copy()
     plan = PathPlan(
-        path, length, turned, steps, course.lattice, tuple(rows), course, place, cold,
+        path, length, turned, steps, course.lattice, course, place, cold,
         corners, gap, short,
     )  # fmt: skip
     return plan, ""

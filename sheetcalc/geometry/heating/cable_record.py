@@ -4,10 +4,8 @@ from collections.abc import Iterable, Sequence
 from functools import partial
 from typing import Final
 
-import shapely
 from msgspec import Struct
 from msgspec.structs import replace
-from shapely import Polygon
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.catalogue import Catalogue
@@ -107,11 +105,9 @@ def cable_record(  # noqa: PLR0913, PLR0917 - a laid cable and all that its reco
         circuit=room.name,
         circuit_amperes=0.0,
         thermostat=thermostat,
-        provisional=False,
         basis="",
         path=_metres(plan.path.tolist()),
         source=one.zone.source,
-        corner_radius_m=rules.radius_mm / _MM_PER_M,
         rows_along="width" if plan.turned else "length",
         rows_list=rows,
         check_lengths_m=check_lengths(rows),
@@ -128,7 +124,6 @@ def cable_record(  # noqa: PLR0913, PLR0917 - a laid cable and all that its reco
         length_tolerance=cable.length_tolerance,
         warm_up_minutes=minutes,
         kwh_a_day=heat_output.energy_kwh_a_day(cable.watts, job.heating_hours, job.heating_duty),
-        free_floor=_rings(one.laid.free),
     )
     kept = " A lane before the doorway is left free for a cold lead." if one.lane else ""
     passes = f" The lead runs {' and '.join(route.passes)}." if route and route.passes else ""
@@ -186,9 +181,3 @@ def _depth_m(zone: HeatedZone, finish: Finish, catalogue: Catalogue) -> float:
 
 def _metres(points: Iterable[Sequence[float]]) -> tuple[tuple[float, float], ...]:
     return tuple((p[0] / _MM_PER_M, p[1] / _MM_PER_M) for p in points)
-
-
-def _rings(free: Polygon) -> tuple[tuple[tuple[float, float], ...], ...]:
-    return tuple(
-        _metres(shapely.get_coordinates(ring)[:-1].tolist()) for ring in shapely.get_rings(free)
-    )

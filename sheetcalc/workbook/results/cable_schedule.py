@@ -15,7 +15,6 @@ from sheetcalc.workbook.results_tabs_heating import CABLE_SCHEDULE
 from sheetcalc.workbook.sheet import Cell, SheetModel
 
 KEY: Final = "cable-schedule"
-PROVISIONAL: Final = "PROVISIONAL"
 PLANNED: Final = "planned"
 LEAD_TOO_SHORT: Final = "LEAD TOO SHORT"
 NO_WAY: Final = "NO WAY FOR THE LEAD"
@@ -150,8 +149,6 @@ def _share(plan: CablePlan, job: Job) -> float:
 
 def _status(plan: CablePlan, circuit: OnCircuit, share: float) -> Cell:
     """Say the first thing that is wrong, what stops the work before what the electrician adds."""
-    if plan.provisional:
-        return Cell(PROVISIONAL, "warning")
     if plan.lead_m is not None and (plan.lead_needed_m or 0.0) > plan.lead_m:
         return Cell(LEAD_TOO_SHORT, "warning")
     if plan.thermostat and plan.path and plan.lead_needed_m is None:
