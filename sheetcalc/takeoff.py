@@ -1,10 +1,10 @@
 """The pure middle: a workbook's inputs to one run.  No file, no clock, no cell."""
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
 from itertools import islice
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING, Protocol, TypeAlias
 
 from msgspec.structs import replace
 
@@ -31,11 +31,21 @@ if TYPE_CHECKING:
     from sheetcalc.domain.setting_out import SettingOut
 
 
+class Awaiting(Protocol):
+    """Whoever needs a run, and can begin with what there is of it."""
+
+    def planned(self, run: Run) -> None:
+        """Rooms are planned, with circuits; rolls, lines, orders and quote are missing."""
+
+    def taken_off(self, run: Run) -> None:
+        """Only orders and quote are missing."""
+
+
 def calculate(
     inputs: Inputs,
     step: Progress = silent,
     spread: Spread = alone,
-    planned: Callable[[Run], None] = lambda _run: None,
+    awaiting: Awaiting | None = None,
 ) -> Run:
     """Take off every room, plan what is shared between rooms, and make the orders.
 
@@ -47,8 +57,8 @@ def calculate(
         Told of progress.
     spread
         Where rooms that are not alike are worked out and planned: here, or on several cores.
-    planned
-        Told of the run when only orders and quote are missing, so that others may begin.
+    awaiting
+        Told of the run as it grows.
     """
     job, finishes, catalogue = inputs.job, inputs.finishes, inputs.catalogue
     rooms, room_findings = resolve_rooms(inputs.rooms, finishes, job, spread)
@@ -58,25 +68,33 @@ def calculate(
     works, more = plan_rooms(inputs, rooms, through, step, spread)
     findings += more
     works = with_shared_off_cuts(inputs, works)
-    rolls = plan_job_rolls(inputs, works)
-    cable_plans = assign_circuits((plan for w in rolls.works for plan in w.cables), job)
-    works = _with_circuits(rolls.works, cable_plans)
+    cable_plans = assign_circuits((plan for work in works for plan in work.cables), job)
+    works = _with_circuits(works, cable_plans)
     findings += reading_findings(cable_plans, inputs.readings, job.reading_temperature_c)
-    taken = take_off(job, finishes, catalogue, works, spread)
-    bands = band_plans(taken.lines, works, rolls.plans, catalogue, job)
-    findings += [*taken.findings, *rolls.findings]
     run = Run(
         inputs=inputs,
         works=tuple(works),
-        lines=taken.lines,
         setting_outs=tuple(s for work in works for s in work.setting_outs.values()),
-        roll_plans=(*rolls.plans, *bands),
         cable_plans=cable_plans,
         findings=tuple(findings),
     )
-    planned(run)
+    if awaiting:
+        awaiting.planned(run)
+    rolls = plan_job_rolls(inputs, works)
+    taken = take_off(job, finishes, catalogue, rolls.works, spread)
+    bands = band_plans(taken.lines, rolls.works, rolls.plans, catalogue, job)
+    findings += [*taken.findings, *rolls.findings]
+    run = replace(
+        run,
+        works=rolls.works,
+        lines=taken.lines,
+        roll_plans=(*rolls.plans, *bands),
+        findings=tuple(findings),
+    )
+    if awaiting:
+        awaiting.taken_off(run)
     orders, sourcing, order_findings = order_everything(inputs, taken.lines, rolls.plans)
-    quote = make_quote(inputs, works, taken, orders)
+    quote = make_quote(inputs, rolls.works, taken, orders)
     findings += [*order_findings, *check_labour(quote)]
     return replace(run, orders=orders, sourcing=sourcing, quote=quote, findings=unique(findings))
 

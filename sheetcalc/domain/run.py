@@ -34,11 +34,11 @@ class Run(Struct, frozen=True):
 
     inputs: Inputs
     works: tuple[RoomWork, ...]
-    lines: tuple[QuantityLine, ...]
     setting_outs: tuple[SettingOut, ...]
-    roll_plans: tuple[RollPlan, ...]
     cable_plans: tuple[CablePlan, ...]
     findings: tuple[Finding, ...]
+    lines: tuple[QuantityLine, ...] = ()
+    roll_plans: tuple[RollPlan, ...] = ()
     orders: tuple[Order, ...] = ()
     left_out: tuple[str, ...] = ()
     sourcing: Sourcing | None = None

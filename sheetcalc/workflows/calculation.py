@@ -143,8 +143,7 @@ def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how i
     words
         The office's; English where None.
     long
-        Told of a run without errors when there is enough of it for some tabs, and when it is
-        whole.
+        Told of a run without errors as there is enough of it for some tabs, and when it is whole.
     """
     from sheetcalc.ordering.checks import OF_AN_ORDER
     from sheetcalc.takeoff import calculate
@@ -155,12 +154,10 @@ def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how i
         told = (*findings, *notes(None))
         return Work(None, None, *_worded(told, raw, None, words))
 
-    def planned(run: "Run") -> None:
-        if long and not _errors(run.findings):
-            long.planned(run)
+    awaiting = _Sound(long) if long else None
 
     def work_out(inputs: "Inputs") -> "Run":
-        return calculate(inputs, progress, spread, planned)
+        return calculate(inputs, progress, spread, awaiting)
 
     run = work_out(inputs) if not _errors(findings) else calculate(inputs, progress, spread)
     kept: Run | None = run
@@ -174,6 +171,20 @@ def calculate_book(  # noqa: PLR0913 - the book, what is done with it, and how i
     if long and kept:
         long.priced(kept)
     return Work(inputs, kept, *_worded((*told, *notes(kept)), raw, inputs, words))
+
+
+class _Sound(Struct, frozen=True):
+    """Tells of a run as long as there are no errors, which may come to nothing."""
+
+    long: "LongTabs"
+
+    def planned(self, run: "Run") -> None:
+        if not _errors(run.findings):
+            self.long.planned(run)
+
+    def taken_off(self, run: "Run") -> None:
+        if not _errors(run.findings):
+            self.long.taken_off(run)
 
 
 def _errors(findings: "Iterable[Finding]") -> "list[Finding]":

@@ -6,8 +6,10 @@ little that comes out in the end.
 """
 
 import multiprocessing
+import os
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Final, Generic, Protocol, TypeVar
+from functools import partial
+from typing import Any, Final, Generic, Protocol, TypeVar
 
 from sheetcalc.workflows.workers import Died, Worker
 
@@ -63,7 +65,7 @@ class Staying(Generic[Known, First, Asked, Last]):
         for keys in shares:
             share = _Share({key: things[key] for key in keys})
             lines = [worker.line for worker in self._away]
-            worker = Worker(context, share, share.begin, lines)
+            worker = Worker(context, share, partial(_begin, share), lines)
             worker.task = _TASK  # it is at work already
             self._away[worker] = share
 
@@ -111,6 +113,9 @@ class Staying(Generic[Known, First, Asked, Last]):
         self._here.clear()
 
 
+_GIVING_WAY: Final = 5
+"""Nice value: about a third of the processor's time that the other gets where both want it."""
+
 _TASK: Final = (0, 1)
 """A copy has one task at a time, tried once."""
 
@@ -148,6 +153,12 @@ class _Share(Generic[Known, First, Asked, Last]):
     def last(self, asked: Mapping[str, Asked]) -> dict[str, Last]:
         """Finish them."""
         return {key: self._things[key].last(wanted) for key, wanted in asked.items()}
+
+
+def _begin(share: _Share[Any, Any, Any, Any]) -> None:
+    """Begin in a copy, which gives way to the process that all others wait for."""
+    os.nice(_GIVING_WAY)
+    share.begin()
 
 
 def shares_of(weights: Mapping[str, float], number: int) -> list[list[str]]:

@@ -1,6 +1,8 @@
 """Cells put into the frame of a sheet are those that the writing library would have written."""
 
 import io
+import zipfile
+import zlib
 from collections.abc import Callable
 from datetime import date
 from decimal import Decimal
@@ -12,6 +14,7 @@ from msgspec.structs import replace
 from odd_packages import Features, write_book
 from openpyxl import load_workbook
 
+from sheetcalc.excel.generating import sheet_cells
 from sheetcalc.excel.generating.cell_text import BookTerms, CellWriter
 from sheetcalc.excel.generating.cells import NotWrittenError
 from sheetcalc.excel.generating.generate import write_book as write_whole
@@ -153,6 +156,19 @@ def test_in_an_odd_book_too_cells_hold_the_same(
     assert held[0] == held[1]
 
 
+def test_a_sheet_in_blocks_holds_the_same_bytes(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    model = sheet(tuple((Cell(at), Cell(f"{at} a", formula="1*1")) for at in range(40)))
+    found = []
+    for rows in (2_000, 40, 39, 7):
+        monkeypatch.setattr(sheet_cells, "ROWS_A_BLOCK", rows)
+        _, frames = both_ways(model, tmp_path)
+        with zipfile.ZipFile(frames) as file:
+            found.append({name: file.read(name) for name in file.namelist() if "sheet" in name})
+    assert all(parts == found[0] for parts in found)
+
+
 def test_row_heights_are_those_of_the_library(tmp_path: Path) -> None:
     long = Cell("as long as a line may be, " * 9, "result_wrapped")
     whole, frames = both_ways(sheet(((long, Cell(1)), (Cell("short"), long))), tmp_path)
@@ -182,10 +198,11 @@ def test_the_figure_of_cells_as_written_is_that_of_cells_as_read(tmp_path: Path)
 def test_a_changed_byte_sends_the_check_to_the_cells_themselves() -> None:
     text = f"<t>{signature('takeoff')} · check 0123456789abcdef"
     part = f"<x>{text}</t></x>".encode()
-    whole = content.whole_figure((part,))
+    whole = content.whole_figure(zlib.crc32(part), len(part))
     signed = part.replace(b"cdef</t>", f"cdef{whole}</t>".encode())
     assert content.is_as_written(signed)
     assert not content.is_as_written(signed.replace(b"</x>", b" </x>"))
+    assert not content.is_as_written(signed.replace(b"<x>", b"<y>"))
     assert not content.is_as_written(part)
 
 

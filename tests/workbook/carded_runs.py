@@ -54,7 +54,15 @@ def run(
 ) -> Run:
     goods = catalogue(tile("T-1", 5), bag("B-1", 5), labour=tuple(labour))
     given = inputs(goods, job=job, phases={"Floor 1": starts, "Floor 2": None})
-    return Run(given, works, tuple(lines), (), tuple(rolls), (), (), ())
+    return Run(
+        inputs=given,
+        works=works,
+        setting_outs=(),
+        cable_plans=(),
+        findings=(),
+        lines=tuple(lines),
+        roll_plans=tuple(rolls),
+    )
 
 
 def frame() -> Frame:

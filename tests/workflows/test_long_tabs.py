@@ -3,6 +3,7 @@
 import os
 import signal
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -13,7 +14,7 @@ from whole_program import example, quiet
 
 from sheetcalc import workflows
 from sheetcalc.domain.room_work import RoomWork
-from sheetcalc.excel.generating import elsewhere
+from sheetcalc.excel.generating import elsewhere, sheet_cells
 from sheetcalc.excel.generating.sheet_cells import SheetCells
 from sheetcalc.excel.grafting import filling
 from sheetcalc.workbook.house_style import load_house_style
@@ -28,6 +29,14 @@ COPIED = pytest.mark.skipif(sys.platform != "linux", reason="copies are made the
 
 
 LONG = {"takeoff", "setting-out", "cut-list", "roll-plan", "cable-schedule", "resistance-log"}
+
+
+@pytest.fixture(scope="module", autouse=True)
+def _short_blocks() -> Iterator[None]:
+    """A few rows are a long table."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(sheet_cells, "ROWS_A_BLOCK", 20)
+        yield
 
 
 @pytest.fixture(scope="module")
@@ -47,16 +56,14 @@ def taken_off(folder: Path, *, cores: int) -> bytes:
 def filled_by(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
     """Every tab, however short, is worth a copy; which process fills it is noted in a file."""
     monkeypatch.setattr(result_tabs, "FEWEST_CELLS", 1)
-    notes, fill = tmp_path / "notes", filling.fill
+    notes, fill = tmp_path / "notes", filling.fill_part
 
-    def noted(
-        cells: SheetCells, wanted: elsewhere.Wanted, *, beside: bool = False
-    ) -> elsewhere.Filled:
+    def noted(cells: SheetCells, wanted: elsewhere.Wanted) -> filling.FilledPart:
         with notes.open("a") as file:
             file.write(f"{os.getpid()} {cells.sheet.key}\n")
-        return fill(cells, wanted, beside=beside)
+        return fill(cells, wanted)
 
-    monkeypatch.setattr(filling, "fill", noted)
+    monkeypatch.setattr(filling, "fill_part", noted)
     return notes
 
 
@@ -66,12 +73,17 @@ def test_a_file_is_the_same_however_many_processes_make_its_tabs(
     tmp_path: Path, alone: bytes, filled_by: Path, cores: int
 ) -> None:
     assert taken_off(tmp_path, cores=cores) == alone
-    noted = dict(reversed(line.split(" ", 1)) for line in filled_by.read_text().splitlines())  # type: ignore[misc]
-    assert {"takeoff", "cut-list", "setting-out", "roll-plan"} <= noted.keys()
-    by = {process for tab, process in noted.items() if tab in LONG}
+    by: dict[str, set[str]] = {}
+    for line in filled_by.read_text().splitlines():
+        process, tab = line.split(" ", 1)
+        by.setdefault(tab, set()).add(process)
+    assert {"takeoff", "cut-list", "setting-out", "roll-plan"} <= by.keys()
+    assert len(by["takeoff"]) == cores
+    assert all(len(processes) == 1 for tab, processes in by.items() if tab != "takeoff")
     # this process has all the others to make
-    assert str(HERE) not in by
-    assert len(by) == cores
+    assert not [tab for tab in LONG & by.keys() if str(HERE) in by[tab]]
+    # those that the takeoff is not waited for with have copies of their own
+    assert not by["takeoff"] & by["cut-list"]
 
 
 @COPIED
@@ -86,6 +98,7 @@ def test_tabs_begun_for_a_run_that_came_to_nothing_are_not_those_of_the_next(
     raw = raw_book({})
     with result_tabs.LongTabs(raw, OverCores(2), PLAIN) as long:
         long.planned(first)
+        long.taken_off(first)
         long.priced(second)
         tabs = ResultTabs(second, (), raw)
         sheets = long.made(second, tabs)
@@ -97,16 +110,14 @@ def test_tabs_begun_for_a_run_that_came_to_nothing_are_not_those_of_the_next(
 def test_a_copy_that_is_killed_loses_no_tab(
     tmp_path: Path, alone: bytes, filled_by: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    fill = filling.fill
+    fill = filling.fill_part
 
-    def killed(
-        cells: SheetCells, wanted: elsewhere.Wanted, *, beside: bool = False
-    ) -> elsewhere.Filled:
+    def killed(cells: SheetCells, wanted: elsewhere.Wanted) -> filling.FilledPart:
         if os.getpid() != HERE:
             os.kill(os.getpid(), signal.SIGKILL)
-        return fill(cells, wanted, beside=beside)
+        return fill(cells, wanted)
 
-    monkeypatch.setattr(filling, "fill", killed)
+    monkeypatch.setattr(filling, "fill_part", killed)
     assert taken_off(tmp_path, cores=2) == alone
     assert {line.split()[0] for line in filled_by.read_text().splitlines()} == {str(HERE)}
 
@@ -116,7 +127,7 @@ def test_no_copies_are_made_where_they_would_start_afresh(
 ) -> None:
     monkeypatch.setattr(sys, "platform", "another")
     assert taken_off(tmp_path, cores=2) == alone
-    assert not filled_by.exists()
+    assert {line.split()[0] for line in filled_by.read_text().splitlines()} == {str(HERE)}
 
 
 def test_a_record_with_a_link_that_leaves_the_book_is_not_kept_from_the_frame() -> None:
@@ -125,3 +136,13 @@ def test_a_record_with_a_link_that_leaves_the_book_is_not_kept_from_the_frame() 
     model = SheetModel("takeoff", "Takeoff", "Takeoff", "What is needed.", (table,))
     with pytest.raises(ValueError, match="leaves the book"):
         elsewhere.kept_here(SheetCells(model, load_house_style()))
+
+
+def test_records_that_something_stands_below_are_not_apart() -> None:
+    table = TableModel("OutTakeoff", 4, 1, (SheetColumn("Column"),), ((Cell("a"),),))
+    model = SheetModel("takeoff", "Takeoff", "Takeoff", "What is needed.", (table,))
+    below = replace(model, loose={(9, 1): Cell("below")})
+    style = load_house_style()
+    parts = [elsewhere.kept_here(SheetCells(below, style, before)) for before in (0, 1)]
+    with pytest.raises(ValueError, match="can't be apart"):
+        elsewhere.together(parts, style)

@@ -15,6 +15,7 @@ from sheetcalc.excel.generating.cell_text import BookTerms
 from sheetcalc.excel.generating.cells import leaves_the_book
 from sheetcalc.excel.generating.sheet_cells import SheetCells
 from sheetcalc.excel.opc.packing import Packed
+from sheetcalc.workbook.house_style import HouseStyle
 from sheetcalc.workbook.sheet import Cell, SheetModel, TableModel
 
 
@@ -98,6 +99,36 @@ def kept_here(cells: SheetCells) -> CellsElsewhere:
                 raise ValueError(message)
     tables = tuple(map(_emptied, cells.sheet.tables))
     return CellsElsewhere(replace(cells.sheet, tables=tables), cells.styles())
+
+
+def together(parts: Sequence[CellsElsewhere], style: HouseStyle) -> CellsElsewhere:
+    """Tell of a sheet whose records several processes have.
+
+    Parameters
+    ----------
+    parts
+        In the order of the records.
+    style
+        The house style.
+
+    Raises
+    ------
+    ValueError
+        Where there is anything else than a heading and one table: it would stand in the way.
+    """
+    [first, *others] = parts
+    if not others:
+        return first
+    sheet = first.sheet
+    if len(sheet.tables) != 1 or any(row > sheet.tables[0].row for row, _ in sheet.loose or {}):
+        message = f"{sheet.key}: its records can't be apart"
+        raise ValueError(message)
+    records = sum(part.sheet.tables[0].records for part in parts)
+    table = replace(sheet.tables[0], empty_rows=records)
+    used = {key for part in parts for key in part.used}
+    return CellsElsewhere(
+        replace(sheet, tables=(table,)), [key for key in style.styles if key in used]
+    )
 
 
 def _emptied(table: TableModel) -> TableModel:

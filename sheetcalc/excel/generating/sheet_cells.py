@@ -14,7 +14,7 @@ from typing import Final, TypeAlias
 from msgspec import Struct
 from msgspec.structs import replace
 
-from sheetcalc.excel.generating.cell_text import BookTerms, CellWriter, cell_content
+from sheetcalc.excel.generating.cell_text import BookTerms, CellWriter
 from sheetcalc.excel.generating.layout import row_height
 from sheetcalc.excel.generating.table_columns import Column, columns_of
 from sheetcalc.excel.opc.formula_text import column_letters
@@ -27,42 +27,54 @@ TITLE_HEIGHTS: Final[Mapping[int, float]] = {1: 26.0, 2: 18.0}
 
 DEFAULT_WIDTH: Final = 8.43
 _SIGNATURE_ROW: Final = 3
-_ROWS_A_BLOCK: Final = 500
+ROWS_A_BLOCK: Final = 2_000
+"""Rows that are written and compressed at once; a sheet of fewer is, as a whole."""
 
 Row: TypeAlias = Sequence[tuple[int, Cell]]
 """Cells of a sheet row with their columns (1-based), in order."""
 
 
 class WrittenCells(Struct, frozen=True):
-    """The cells of a sheet, written.
+    """The cells of a sheet, or the part of them that one process has, written.
 
     Attributes
     ----------
     head
-        Text within ``sheetData`` down to the signature; what follows was put elsewhere.
+        Text within ``sheetData``, all of a sheet that is not long; of a long one down to the
+        header of its table, and what follows was put elsewhere.
     links
         Text within ``hyperlinks``.
     span
-        The cells that it spans, such as ``A1:N4711``.
+        The cells that it spans, such as ``A1:N4711``, records before these among them.
     figure
-        Check figure; it stands behind the signature already.  Empty on a sheet without one.
+        Check figure of these rows.
     """
 
     head: bytes
     links: str
     span: str
-    figure: str
+    figure: CheckFigure
 
 
 class SheetCells(Struct, frozen=True, dict=True):
-    """The cells of one sheet, to be written when the book's terms are known."""
+    """The cells of one sheet, to be written when the book's terms are known.
+
+    Attributes
+    ----------
+    sheet, style
+        The sheet and how it looks.
+    before
+        Records of the sheet's only table, in other hands, that come before those here.  Whoever
+        has the first ones writes what is not in the table.
+    """
 
     sheet: SheetModel
     style: HouseStyle
+    before: int = 0
 
     def among(self, loose: Mapping[tuple[int, int], Cell]) -> "SheetCells":
         """Put the same records among other loose cells, which make no row higher than it was."""
-        other = SheetCells(replace(self.sheet, loose=loose), self.style)
+        other = replace(self, sheet=replace(self.sheet, loose=loose))
         vars(other).update(columns=self.columns, heights=self.heights)
         return other
 
@@ -160,7 +172,8 @@ class SheetCells(Struct, frozen=True, dict=True):
                 row_height(c.header, c.width - 1.5, style[c.header_style].size * 1.06)
                 for c in table.columns
             )
-            for number, height in enumerate(_heights_of(table, columns, wrapped), table.row + 1):
+            first = table.row + 1 + self.before
+            for number, height in enumerate(_heights_of(table, columns, wrapped), first):
                 grow(number, height)
         for (number, at), cell in (sheet.loose or {}).items():
             if cell.style in wrapped:
@@ -171,7 +184,7 @@ class SheetCells(Struct, frozen=True, dict=True):
     def write(
         self, terms: BookTerms, typed: Collection[str], put: Callable[[bytes], object]
     ) -> WrittenCells:
-        """Write the cells, with the check figure behind the signature.
+        """Write the cells.
 
         Parameters
         ----------
@@ -180,7 +193,7 @@ class SheetCells(Struct, frozen=True, dict=True):
         typed
             Headers of the columns that people fill in; the check figure leaves them out.
         put
-            Takes the rows below the signature, many at once, as they come.
+            Takes the rows below the head of a long sheet, a block at once, as they come.
 
         Raises
         ------
@@ -189,29 +202,37 @@ class SheetCells(Struct, frozen=True, dict=True):
         """
         writer, figure = CellWriter(terms), CheckFigure(_SIGNATURE_ROW)
         head: list[bytes] = []
-        waiting: list[bytes] = []
+        block: list[bytes] = []
+        is_long = self.before > 0
         number = 1
         for number, text, held in self._written(writer, self._free(typed)):
             figure.add(number, held)
-            if number <= _SIGNATURE_ROW:
+            if number <= _SIGNATURE_ROW + 1:
                 head.append(text)
                 continue
-            waiting.append(text)
-            if len(waiting) == _ROWS_A_BLOCK:
-                put(b"".join(waiting))
-                waiting.clear()
-        put(b"".join(waiting))
-        top, plain = b"".join(head).decode(), cell_content(self.sheet.signature)
-        sign = str(figure) if plain else ""
-        signed = (top.replace(plain, f"{plain} · check {sign}", 1) if sign else top).encode()
+            if len(block) == ROWS_A_BLOCK:
+                is_long = True
+                put(b"".join(block))
+                block.clear()
+            block.append(text)
+        if is_long:
+            put(b"".join(block))
+        else:
+            head += block
         span = f"A1:{column_letters(self._widest())}{number}"
-        return WrittenCells(signed, "".join(writer.links), span, sign)
+        return WrittenCells(b"".join(head), "".join(writer.links), span, figure)
 
     def _written(
         self, writer: CellWriter, free: Collection[int]
     ) -> Iterator[tuple[int, bytes, bytes]]:
         """Yield the number of each row, the row as XML, and what it holds for the check figure."""
         heights = self.heights
+        if self.before:
+            [table], [columns] = self.sheet.tables, self.columns
+            first = table.row + 1 + self.before
+            records = writer.records(first, table.column, columns, heights, free)
+            yield from ((number, *row) for number, row in enumerate(records, first))
+            return
         apart = {
             table.row: (table, columns)
             for table, columns in zip(self.sheet.tables, self.columns, strict=True)

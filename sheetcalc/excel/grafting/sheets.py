@@ -11,7 +11,6 @@ from typing import Final
 
 from msgspec import Struct
 
-from sheetcalc.excel.generating.sheet_cells import WrittenCells
 from sheetcalc.excel.grafting.styles import StyleMerger
 from sheetcalc.excel.opc import formula_text
 from sheetcalc.excel.opc import xml_tools as xml
@@ -246,25 +245,25 @@ def frame_of(content: bytes, terms: SheetTerms) -> bytes:
     return xml.write(root)
 
 
-def framed(content: bytes, cells: WrittenCells) -> tuple[bytes, bytes]:
+def framed(content: bytes, links: str, span: str) -> tuple[bytes, bytes]:
     """Write what stands before and after the cells of a sheet.
 
     Parameters
     ----------
     content
         The frame in the book's terms.
-    cells
-        They come apart.
+    links, span
+        Of the cells, which come apart: text within ``hyperlinks``, and what they span.
     """
-    frame = _SPAN.sub(rf'\g<1>{cells.span}"', content.decode(), count=1)
+    frame = _SPAN.sub(rf'\g<1>{span}"', content.decode(), count=1)
     start, stop = _cells_place(frame)
     after = frame[stop:]
-    if cells.links and "</hyperlinks>" in after:
-        after = after.replace("</hyperlinks>", cells.links + "</hyperlinks>", 1)
-    elif cells.links:
+    if links and "</hyperlinks>" in after:
+        after = after.replace("</hyperlinks>", links + "</hyperlinks>", 1)
+    elif links:
         place = _AFTER_LINKS.search(after)
         at = place.start() if place else 0
-        after = f"{after[:at]}<hyperlinks>{cells.links}</hyperlinks>{after[at:]}"
+        after = f"{after[:at]}<hyperlinks>{links}</hyperlinks>{after[at:]}"
     return f"{frame[:start]}<sheetData>".encode(), f"</sheetData>{after}".encode()
 
 

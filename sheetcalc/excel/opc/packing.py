@@ -1,22 +1,20 @@
 """Content compressed for a zip."""
 
 import zlib
-from collections.abc import Callable, Iterable, Sequence
-from functools import partial
-from typing import TYPE_CHECKING, Final
+from collections.abc import Iterable
+from typing import Final
 
 from msgspec import Struct
 
-if TYPE_CHECKING:
-    from concurrent.futures import ThreadPoolExecutor
-
 _LEVEL, _QUICK = 6, 3
-_MUCH: Final = 4 << 20
-"""Bytes from which a part is compressed quickly, in blocks: a sheet of a few thousand rows."""
-
-_THREADS: Final = 2
 _NO_MORE: Final = zlib.compressobj(_QUICK, zlib.DEFLATED, -15).flush()
 """Ends what was compressed (RFC 1951, 3.2.3: a last block, and nothing in it)."""
+
+_CRC_POLYNOMIAL: Final = 0xEDB88320
+"""Of the checksum of a zip (RFC 1952, 8), its lowest powers in the highest bits."""
+
+_ONE, _X = 1 << 31, 1 << 30
+"""The polynomials 1 and x, written so."""
 
 
 class Packed(Struct, frozen=True):
@@ -29,74 +27,66 @@ class Packed(Struct, frozen=True):
 
 def packed(content: bytes) -> Packed:
     """Compress content that is there at once."""
-    return Packed(b"".join(_squeezed([content], _LEVEL)), zlib.crc32(content), len(content))
+    packer = zlib.compressobj(_LEVEL, zlib.DEFLATED, -15)
+    data = packer.compress(content) + packer.flush()
+    return Packed(data, zlib.crc32(content), len(content))
 
 
-class Packing:
-    """Compresses content that comes in pieces, the first of them last.
+def packed_block(content: bytes) -> Packed:
+    """Compress a piece of what is long, in half the time, for a fifth more.
 
-    The first rows of a sheet tell a figure of all others.  A lot of content is compressed in half
-    the time, for a fifth more; in blocks that wait neither for each other nor for the first piece.
+    It waits for no other piece, and any may stand before and after it.
+    """
+    packer = zlib.compressobj(_QUICK, zlib.DEFLATED, -15)
+    data = packer.compress(content) + packer.flush(zlib.Z_FULL_FLUSH)
+    return Packed(data, zlib.crc32(content), len(content))
+
+
+def joined(blocks: Iterable[Packed]) -> Packed:
+    """Put blocks one behind another, as one content."""
+    data, crc, size = [], 0, 0
+    for block in blocks:
+        data.append(block.data)
+        crc = crc_behind(crc, block.crc, block.size)
+        size += block.size
+    return Packed(b"".join((*data, _NO_MORE)), crc, size)
+
+
+def crc_behind(first: int, second: int, size: int) -> int:
+    """Find the checksum of two contents, one behind the other, from those of both.
 
     Parameters
     ----------
-    beside
-        Threads compress blocks while more is made.  The result is the same.
+    first, second
+        Their checksums.
+    size
+        Bytes of the second.
+
+    Examples
+    --------
+    >>> crc_behind(zlib.crc32(b"123"), zlib.crc32(b"456789"), 6) == zlib.crc32(b"123456789")
+    True
     """
-
-    def __init__(self, *, beside: bool) -> None:
-        self.pieces: list[bytes] = []
-        self._beside = beside
-        self._threads: ThreadPoolExecutor | None = None
-        self._block: list[bytes] = []
-        self._block_size = 0
-        self._squeezed: list[Callable[[], bytes]] = []
-
-    def add(self, piece: bytes) -> None:
-        """Add the next piece, from the second on."""
-        self.pieces.append(piece)
-        self._block.append(piece)
-        self._block_size += len(piece)
-        if self._block_size > _MUCH:
-            self._close_block()
-
-    def _close_block(self) -> None:
-        block, self._block, self._block_size = self._block, [], 0
-        if self._beside:
-            from concurrent.futures import ThreadPoolExecutor  # noqa: PLC0415 - seldom needed
-
-            self._threads = self._threads or ThreadPoolExecutor(_THREADS)
-            self._squeezed.append(self._threads.submit(_squeezed_block, block).result)
-        else:
-            self._squeezed.append(partial(_squeezed_block, block))
-
-    def end(self, first: bytes) -> Packed:
-        """Add the first piece; everything else is there."""
-        crc = size = 0
-        for piece in (first, *self.pieces):
-            crc, size = zlib.crc32(piece, crc), size + len(piece)
-        return Packed(b"".join(self._data(first, size)), crc, size)
-
-    def _data(self, first: bytes, size: int) -> Iterable[bytes]:
-        if size <= _MUCH:
-            return _squeezed((first, *self.pieces), _LEVEL)
-        self._close_block()
-        data = [_squeezed_block([first]), *(made() for made in self._squeezed), _NO_MORE]
-        if self._threads:
-            self._threads.shutdown()
-        return data
+    # the second moves the first up by its bits; the conditioning of both cancels out
+    return _times(_to_the_power(_X, 8 * size), first) ^ second
 
 
-def _packer(level: int) -> "zlib._Compress":
-    return zlib.compressobj(level, zlib.DEFLATED, -15)
+def _to_the_power(base: int, power: int) -> int:
+    result = _ONE
+    while power:
+        if power & 1:
+            result = _times(result, base)
+        base = _times(base, base)
+        power >>= 1
+    return result
 
 
-def _squeezed(pieces: Sequence[bytes], level: int) -> list[bytes]:
-    packer = _packer(level)
-    return [*map(packer.compress, pieces), packer.flush()]
-
-
-def _squeezed_block(pieces: Sequence[bytes]) -> bytes:
-    """Compress pieces so that anything compressed alike may stand before and after."""
-    packer = _packer(_QUICK)
-    return b"".join([*map(packer.compress, pieces), packer.flush(zlib.Z_FULL_FLUSH)])
+def _times(one: int, other: int) -> int:
+    """Multiply two polynomials over the field of two, modulo that of the checksum."""
+    product = 0
+    while other:
+        if other & _ONE:
+            product ^= one
+        other = other << 1 & 0xFFFFFFFF
+        one = one >> 1 ^ (_CRC_POLYNOMIAL if one & 1 else 0)
+    return product

@@ -7,6 +7,7 @@ changes those on purpose) and never the columns that people are meant to fill in
 
 import hashlib
 import re
+import zlib
 from collections.abc import Collection, Iterable, Sequence
 from typing import Final, cast
 
@@ -81,16 +82,19 @@ _WHOLE = re.compile(rb"check [0-9a-f]{16}(?P<whole>[0-9a-f]{16})</t>")
 _SEARCHED = 1 << 16
 
 
-def whole_figure(pieces: Iterable[bytes | memoryview]) -> str:
+def whole_figure(crc: int, size: int) -> str:
     """Figure of a sheet's part as it was written, to the byte.
 
     It stands behind the check figure, and is made without itself.  A part that still agrees with
-    it has been through nobody's hands, so its cells need not be looked at one by one.
+    it has been through nobody's hands, so its cells need not be looked at one by one.  Several
+    processes can make it of what each has written.
+
+    Parameters
+    ----------
+    crc, size
+        The part's checksum as in a zip, and its bytes.
     """
-    figure = hashlib.blake2b(digest_size=8)
-    for piece in pieces:
-        figure.update(piece)
-    return figure.hexdigest()
+    return f"{crc:08x}{size:08x}"
 
 
 def is_as_written(content: bytes) -> bool:
@@ -100,7 +104,8 @@ def is_as_written(content: bytes) -> bool:
         return False
     start, stop = match.span("whole")
     view = memoryview(content)
-    return whole_figure((view[:start], view[stop:])) == match["whole"].decode()
+    crc = zlib.crc32(view[stop:], zlib.crc32(view[:start]))
+    return whole_figure(crc, len(content) - (stop - start)) == match["whole"].decode()
 
 
 def rows_up_to(last: int, content: bytes) -> bytes:
@@ -117,13 +122,19 @@ BETWEEN: Final = "\x1f"
 
 
 class CheckFigure:
-    """The figure of ``check_figure``, row by row."""
+    """The figure of ``check_figure``, row by row.
+
+    Attributes
+    ----------
+    head, body
+        Digests of the rows down to the header by their numbers, and of those below.
+    """
 
     def __init__(self, anchor_row: int) -> None:
         """Begin a sheet; the header stands in the row below the signature."""
         self._header = anchor_row + 1
-        self._head: dict[int, bytes] = {}
-        self._body: list[bytes] = []
+        self.head: dict[int, bytes] = {}
+        self.body: list[bytes] = []
 
     def add(self, row: int, held: bytes) -> None:
         """Add a row: letters of columns in order, each followed by what its cell holds."""
@@ -131,14 +142,19 @@ class CheckFigure:
             return
         line = hashlib.blake2b(held, digest_size=16).digest()
         if row > self._header:
-            self._body.append(line)
+            self.body.append(line)
         else:
-            self._head[row] = line
+            self.head[row] = line
+
+    def add_all(self, others: "CheckFigure") -> None:
+        """Add rows that were added to another figure of the sheet."""
+        self.head |= others.head
+        self.body += others.body
 
     def __str__(self) -> str:
         """Sixteen hexadecimal digits; rows below the header count without their order."""
-        head = [b"%d %s" % (row - self._header, line) for row, line in sorted(self._head.items())]
-        whole = b"".join([*head, b"/", *sorted(self._body)])
+        head = [b"%d %s" % (row - self._header, line) for row, line in sorted(self.head.items())]
+        whole = b"".join([*head, b"/", *sorted(self.body)])
         return hashlib.blake2b(whole, digest_size=8).hexdigest()
 
 

@@ -1,15 +1,17 @@
 """Result tabs that grow with the job; each can be made apart from all others, and before some.
 
-They are begun when only orders and quote are missing, of which the Takeoff says what lines cost.
-None needs to know how the run ends: the status may be left to be put in later.
+Most need no more of a run than the plans of its rooms; the Takeoff needs its lines, and says last
+what these cost.  None needs to know how the run ends: the status may be left to be put in later.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from typing import TypeAlias
 
 from msgspec import Struct
 
 from sheetcalc.domain.run import Run
+from sheetcalc.domain.spread import in_shares
 from sheetcalc.rules.resistance_log import STAGES
 from sheetcalc.workbook.columns import Tab
 from sheetcalc.workbook.results import (
@@ -33,7 +35,7 @@ Finish: TypeAlias = Callable[[LinePrices | None], SheetModel]
 
 
 class LongTab(Struct, frozen=True):
-    """A result tab that grows with the job.
+    """A result tab that grows with the job, or some of its records.
 
     Attributes
     ----------
@@ -44,23 +46,44 @@ class LongTab(Struct, frozen=True):
         that other tabs do.
     cells
         About how many it has.
+    of_plans
+        Whether it can be begun when the rooms are planned, before lines are taken off.
+    before
+        Records of the sheet that come before these; None where there are no others.
     """
 
     key: str
     begin: Callable[[], Finish]
     cells: int
+    of_plans: bool = False
+    before: int | None = None
 
 
-def long_tabs(run: Run, frame: Frame) -> tuple[LongTab, ...]:
-    """Tabs that grow with the job, in their order in the workbook; the run may lack its orders."""
-    return (
-        LongTab(
+def long_tabs(run: Run, frame: Frame, most: int | None = None) -> tuple[LongTab, ...]:
+    """Tabs that grow with the job, in their order in the workbook; the run may lack its orders.
+
+    Parameters
+    ----------
+    run
+        Of one that lacks its lines too, the tabs ``of_plans`` are good.
+    frame
+        Shared by the result tabs.
+    most
+        Records of the Takeoff, which is the longest, that are in one part of it; None for all.
+    """
+    records = len(run.lines)
+    parts = in_shares(records, most) if records and most else [range(records)]
+    return (*_takeoff(run, frame, parts), *_tabs_of_plans(run, frame))
+
+
+def _takeoff(run: Run, frame: Frame, parts: Sequence[range]) -> Iterator[LongTab]:
+    for part in parts:
+        yield LongTab(
             takeoff.KEY,
-            lambda: takeoff.begin_takeoff(run.lines, frame),
-            len(run.lines) * len(TAKEOFF.columns),
-        ),
-        *_tabs_of_plans(run, frame),
-    )
+            partial(takeoff.begin_takeoff, run.lines, frame, part),
+            len(part) * len(TAKEOFF.columns),
+            before=part.start if len(parts) > 1 else None,
+        )
 
 
 def _tabs_of_plans(run: Run, frame: Frame) -> tuple[LongTab, ...]:
@@ -78,8 +101,15 @@ def _tabs_of_plans(run: Run, frame: Frame) -> tuple[LongTab, ...]:
             lambda: setting_out.setting_out_sheet(run.works, frame),
             len(outs),
             SETTING_OUT,
+            of_plans=True,
         ),
-        _long(cut_list.KEY, lambda: cut_list.cut_list_sheet(run.works, frame), cuts, CUT_LIST),
+        _long(
+            cut_list.KEY,
+            lambda: cut_list.cut_list_sheet(run.works, frame),
+            cuts,
+            CUT_LIST,
+            of_plans=True,
+        ),
         _long(
             roll_plan.KEY,
             lambda: roll_plan.roll_plan_sheet(run.roll_plans, rolls, frame),
@@ -91,12 +121,14 @@ def _tabs_of_plans(run: Run, frame: Frame) -> tuple[LongTab, ...]:
             lambda: cable_schedule.cable_schedule_sheet(plans, job, frame),
             cables,
             CABLE_SCHEDULE,
+            of_plans=True,
         ),
         _long(
             resistance_log.KEY,
             lambda: resistance_log.resistance_log_sheet(plans, readings, job, frame),
             cables * len(STAGES),
             RESISTANCE_LOG,
+            of_plans=True,
         ),
     )
 
@@ -109,9 +141,11 @@ def line_prices(run: Run, frame: Frame) -> LinePrices | None:
     return QuoteFormulas(run, run.quote, frame, orders).line_prices()
 
 
-def _long(key: str, make: Callable[[], SheetModel], rows: int, tab: Tab) -> LongTab:
+def _long(
+    key: str, make: Callable[[], SheetModel], rows: int, tab: Tab, *, of_plans: bool = False
+) -> LongTab:
     def begin() -> Finish:
         sheet = make()
         return lambda _prices: sheet
 
-    return LongTab(key, begin, rows * len(tab.columns))
+    return LongTab(key, begin, rows * len(tab.columns), of_plans)

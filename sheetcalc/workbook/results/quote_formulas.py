@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from sheetcalc.domain.catalogue import LabourTask
 from sheetcalc.domain.quote import Material, Quote, RoomPrice
@@ -80,6 +81,11 @@ class LinePrices(Struct, frozen=True):
     materials: Sequence[int | None]
     rates: Sequence[float | None]
     formulas: Sequence[str | None]
+
+    def of(self, part: range) -> "LinePrices":
+        """Give what some of the lines cost."""
+        some = slice(part.start, part.stop)
+        return replace(self, types=self.types[some], materials=self.materials[some])
 
 
 class QuoteFormulas:

@@ -34,7 +34,7 @@ _GROSS_WITHOUT_WASTE: Final = this_row(TAKEOFF.table, "Net")
 
 
 def begin_takeoff(
-    lines: Sequence[QuantityLine], frame: Frame
+    lines: Sequence[QuantityLine], frame: Frame, part: range
 ) -> Callable[[LinePrices | None], SheetModel]:
     """Make the Takeoff tab but for money; what is returned finishes it with what lines cost.
 
@@ -48,6 +48,8 @@ def begin_takeoff(
         Quantity lines of the run.
     frame
         Shared by the result tabs of the run.
+    part
+        Places of the lines that are wanted; others stand above and below.
 
     Returns
     -------
@@ -55,11 +57,12 @@ def begin_takeoff(
         Takes what lines cost, by type of room; of a run without a quote None, and then those
         columns stay blank.
     """
-    rows = _rows(lines, frame)
+    wanted = lines[part.start : part.stop]
+    rows = _rows(wanted, _rooms(wanted, MOST_LINKS - part.start, frame), frame)
 
     def finish(prices: LinePrices | None) -> SheetModel:
         if prices:
-            _price(rows, lines, prices, frame.words.say(TO_BE_PRICED))
+            _price(rows, wanted, prices.of(part), frame.words.say(TO_BE_PRICED))
         return sheet_of(
             KEY, TAKEOFF, frame, [table_of(TAKEOFF, rows, nothing="nothing to take off")]
         )
@@ -67,11 +70,12 @@ def begin_takeoff(
     return finish
 
 
-def _rows(lines: Sequence[QuantityLine], frame: Frame) -> list[dict[str, Cell]]:
+def _rows(
+    lines: Sequence[QuantityLine], rooms: Sequence[Cell], frame: Frame
+) -> list[dict[str, Cell]]:
     wastes = {used: _waste(used, frame) for used in {line.waste for line in lines} if used}
-    rooms = _rooms(lines, frame)
     rows = []
-    for at, line in enumerate(lines):
+    for line, room in zip(lines, rooms, strict=True):
         planned = line.pack_by is PackBy.PLAN
         waste = BLANK if planned or line.waste is None else wastes[line.waste]
         net, gross = line.net_and_gross_shown
@@ -79,7 +83,7 @@ def _rows(lines: Sequence[QuantityLine], frame: Frame) -> list[dict[str, Cell]]:
         rows.append(
             {
                 "Phase": text(line.phase, wrap=True),
-                "Room": rooms[at],
+                "Room": room,
                 "Count": count(line.count),
                 "Line": text(line.line),
                 "Item": text(line.item, wrap=True),
@@ -113,14 +117,15 @@ def _price(
             row["Cost"] = shared(cost, "result_money", prices.formulas[n])
 
 
-def _rooms(lines: Sequence[QuantityLine], frame: Frame) -> list[Cell]:
-    """Room of each line, with a link to the row that the line came from."""
+def _rooms(lines: Sequence[QuantityLine], links: int, frame: Frame) -> list[Cell]:
+    """Room of each line, the first of them with a link to the row that the line came from."""
+    links = max(0, links)
     places = [(line.room or WHOLE_JOB, line.source.tab, line.source.row) for line in lines]
     linked: dict[tuple[str, str, int | None], Cell] = {}
-    for room, tab, row in set(places[:MOST_LINKS]):
+    for room, tab, row in set(places[:links]):
         link = frame.link(tab, row)
         linked[room, tab, row] = Cell(room, "result_link" if link else "result", link=link)
-    return [linked[place] if at < MOST_LINKS else text(place[0]) for at, place in enumerate(places)]
+    return [linked[place] if at < links else text(place[0]) for at, place in enumerate(places)]
 
 
 def _each(line: QuantityLine, frame: Frame) -> str | None:
