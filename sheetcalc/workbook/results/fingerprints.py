@@ -4,12 +4,8 @@ Columns that results look up live (waste, prices, what a pack holds) are left ou
 for changing them updates the results in place.
 """
 
-from collections import Counter
-from collections.abc import Callable, Iterator, Mapping
-from datetime import UTC, date, datetime, time
+from collections.abc import Collection, Iterator, Mapping
 from typing import Final
-
-from msgspec import Struct
 
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.words import Words
@@ -18,6 +14,7 @@ from sheetcalc.workbook.formulas import InputTable, text_literal, this_row
 from sheetcalc.workbook.input_prints import ALL_LIVE, TabPrint, tab_prints
 from sheetcalc.workbook.raw import RawBook, RawCell
 from sheetcalc.workbook.results.frame import Frame, text
+from sheetcalc.workbook.results.record_sums import LiveRows, Sum, record_sum, serial
 from sheetcalc.workbook.results_tabs import RESULT_TABS
 from sheetcalc.workbook.settings import SETTING_BY_KEY
 from sheetcalc.workbook.sheet import Cell, SheetColumn, TableModel
@@ -70,18 +67,6 @@ LIVE_SETTINGS: Final = frozenset(
 _WITHOUT_EFFECT: Final = frozenset({"Note", "Guidance", "Source"})
 _NOT_COMPARED: Final = frozenset({"Guide", "Lists", "Received"})
 """Received is read live, every cell of it."""
-_FIRST_DAY: Final = datetime(1899, 12, 30, tzinfo=UTC)
-_DAYS_TO_1904: Final = 1462
-_SECONDS_A_DAY: Final = 86_400
-_LAST_OF_PLANE: Final = "\uffff"
-_SPACE: Final = ord(" ")
-_FARTHEST_LETTER: Final = 64
-"""Longer texts are names and notes, whose beginnings differ where they do."""
-_LONGEST_FORMULA: Final = 8_000
-"""A little less than the 8,192 signs that a formula has room for."""
-_FIRST_PLACE: Final = 1021
-"""Two places' weights have no common fraction with terms below 16: no two digits make up for each
-other."""
 
 _TAB: Final = Tab(
     key="Inputs",
@@ -93,10 +78,12 @@ _TAB: Final = Tab(
         Column("Rows now", Kind.RESULT, "Records now.", width=8),
         Column("Total", Kind.RESULT, "Weighted sum of its numbers at the run.", width=14),
         Column("Total now", Kind.RESULT, "The same now.", width=14),
-        Column("Text", Kind.RESULT, "Check sum of its texts at the run.", width=12),
-        Column("Text now", Kind.RESULT, "The same now.", width=12),
-        Column("Amounts", Kind.RESULT, "Total at the run of what amounts look up live.", width=12),
-        Column("Amounts now", Kind.RESULT, "The same now.", width=12),
+        Column(
+            "Records", Kind.RESULT, "Check sum of its records, in any order, at the run.", width=14
+        ),
+        Column("Records now", Kind.RESULT, "The same now.", width=14),
+        Column("Amounts", Kind.RESULT, "The same with what amounts look up live.", width=14),
+        Column("Amounts now", Kind.RESULT, "The same now.", width=14),
         Column(STATE, Kind.RESULT, "Whether they agree.", width=11),
         Column(PRINT, Kind.RESULT, "SHA-256 of what results are calculated from.", width=24),
         Column(WHOLE, Kind.RESULT, "The same with the columns that are looked up.", width=24),
@@ -111,13 +98,6 @@ PRINTS_TAB: Final = Tab(
     result=True,
 )
 """What is read back, to tell whether results are of the inputs that the book now holds."""
-
-
-class _Sum(Struct, frozen=True):
-    """A value at the run, and the formula that gives the value now."""
-
-    value: float
-    formula: str
 
 
 def fingerprint_table(
@@ -203,20 +183,24 @@ def _row(
     table: InputTable, live: frozenset[tuple[str, str]], raw: RawBook, says: Mapping[str, str]
 ) -> tuple[Cell, ...]:
     rows = _count(table)
-    total = _total(table, lambda column: column not in live, date_1904=raw.date_1904)
-    letters = _text(table)
-    amounts = _total(
-        table, lambda column: column in _AMOUNT_COLUMNS & live, date_1904=raw.date_1904
-    )
-    agree = ",".join(_agree(what) for what in ("Rows", "Total", "Text"))
+    texts = [h for h in table.raw.headers if h not in _WITHOUT_EFFECT]
+    still = [h for h in texts if (table.raw.tab, h) not in live]
+    amounts = [h for h in texts if (table.raw.tab, h) in _AMOUNT_COLUMNS & live]
+    looked_up, date_1904 = _live_settings(table), raw.date_1904
+    total = _total(table, still, looked_up, date_1904=date_1904)
+    records = record_sum(table, texts, still, date_1904=date_1904, live=looked_up)
+    with_amounts = Sum(0, "0")
+    if amounts:
+        with_amounts = record_sum(table, texts, [*still, *amounts], date_1904=date_1904)
+    agree = ",".join(_agree(what) for what in ("Rows", "Total", "Records"))
     same, followed, changed = (text_literal(says[state]) for state in (SAME, FOLLOWED, CHANGED))
     kept = f"IF({_agree('Amounts')},{same},{followed})"
     return (
         text(table.raw.tab),
         *_pair(rows, "result_count"),
         *_pair(total, "result_general"),
-        *_pair(letters, "result_count"),
-        *_pair(amounts, "result_general"),
+        *_pair(records, "result_general"),
+        *_pair(with_amounts, "result_general"),
         Cell(says[SAME], "result", f"IFERROR(IF(AND({agree}),{kept},{changed}),{changed})"),
     )
 
@@ -227,7 +211,7 @@ def _agree(what: str) -> str:
     return f"ABS({now}-{then})<=1E-11*MAX(1,ABS({then}))"
 
 
-def _pair(value: _Sum, style: str) -> tuple[Cell, Cell]:
+def _pair(value: Sum, style: str) -> tuple[Cell, Cell]:
     return Cell(value.value, style), Cell(value.value, style, value.formula)
 
 
@@ -235,124 +219,46 @@ def _cells(table: InputTable, header: str) -> list[RawCell]:
     return [row.cells[header] for row in table.raw.rows if header in row.cells]
 
 
-def _count(table: InputTable) -> _Sum:
+def _count(table: InputTable) -> Sum:
     """Count the records in the first column."""
     header = next(iter(table.raw.headers))
     cells = _cells(table, header)
     filled = [c for c in cells if c.value is not None and str(c.value).strip(" ")]
     if any(cell.error for cell in cells):
-        return _Sum(len(cells), str(len(cells)))
-    return _Sum(len(filled), f"SUMPRODUCT((LEN(TRIM({table.column(header)}))>0)*1)")
+        return Sum(len(cells), str(len(cells)))
+    return Sum(len(filled), f"SUMPRODUCT((LEN(TRIM({table.column(header)}))>0)*1)")
 
 
 def _total(
-    table: InputTable, counts: Callable[[tuple[str, str]], bool], *, date_1904: bool
-) -> _Sum:
+    table: InputTable, counts: Collection[str], looked_up: LiveRows | None, *, date_1904: bool
+) -> Sum:
     """Sum of the numbers of each column, weighted so that they cannot be exchanged unseen."""
     value = 0.0
     terms: list[str] = []
     for weight, header in enumerate(table.raw.headers, start=1):
-        if not counts((table.raw.tab, header)) or header in _WITHOUT_EFFECT:
-            continue
         cells = _cells(table, header)
-        if any(cell.error for cell in cells):
+        if header not in counts or any(cell.error for cell in cells):
             continue
-        numbers = [n for cell in cells if (n := _serial(cell, date_1904=date_1904)) is not None]
-        looked_up = _live_settings(table) if (table.raw.tab, header) == ("Job", "Value") else ()
-        numbers += [-number for _, number in looked_up]
-        value += weight * sum(numbers)
+        numbers = [n for cell in cells if (n := serial(cell, date_1904=date_1904)) is not None]
         total = f"SUM({table.column(header)})"
-        if looked_up:
-            names = "+".join(
-                f"EXACT({table.column('Setting')},{text_literal(name)})" for name, _ in looked_up
-            )
-            total = f"({total}-SUMPRODUCT(({names})*1,{table.column(header)}))"
+        if looked_up is not None and header == looked_up.header:
+            numbers += [-number for number in looked_up.numbers(table)]
+            total = f"({total}-SUMPRODUCT(({looked_up.found(table)})*1,{table.column(header)}))"
+        value += weight * sum(numbers)
         terms.append(f"{weight}*{total}")
-    return _Sum(value, "+".join(terms) or "0")
+    return Sum(value, "+".join(terms) or "0")
 
 
-def _live_settings(table: InputTable) -> list[tuple[str, float]]:
-    """Names, as they stand in the Job, and numbers of the settings that are looked up."""
+def _live_settings(table: InputTable) -> LiveRows | None:
+    """Tell which settings, as the Job names them, are looked up by their names."""
+    if table.raw.tab != "Job":
+        return None
     labels = {SETTING_BY_KEY[key].label.casefold() for key in LIVE_SETTINGS}
-    found = []
+    names = []
     for row in table.raw.rows:
         name = row.cells["Setting"].value if "Setting" in row.cells else None
-        number = table.number(row.row, "Value")
-        if isinstance(name, str) and name.strip().casefold() in labels and number is not None:
-            found.append((name, number))
-    names = [name for name, _ in found]
-    return [(name, number) for name, number in found if names.count(name) == 1]
-
-
-def _serial(cell: RawCell, *, date_1904: bool) -> float | None:
-    """Give the number that a cell counts as in a sum; None for text and truth values."""
-    value = cell.value
-    if isinstance(value, bool):
-        return None
-    if isinstance(value, int | float):
-        return value
-    days = None
-    if isinstance(value, datetime):
-        days = (value.replace(tzinfo=UTC) - _FIRST_DAY).total_seconds() / _SECONDS_A_DAY
-    elif isinstance(value, date):
-        days = float((value - _FIRST_DAY.date()).days)
-    elif isinstance(value, time):
-        seconds = value.hour * 3600 + value.minute * 60 + value.second + value.microsecond / 1e6
-        return seconds / _SECONDS_A_DAY
-    if days is None:
-        return None
-    return days - _DAYS_TO_1904 if date_1904 else days
-
-
-def _text(table: InputTable) -> _Sum:
-    """Check sum of the texts of each column: their lengths, and each letter at its place.
-
-    Letters are looked at as far as the column's longest text goes, but no farther than a formula
-    may be long: a text beyond that shows by its length.
-    """
-    farthest = _FARTHEST_LETTER
-    while len((found := _text_as_far_as(table, farthest)).formula) > _LONGEST_FORMULA:
-        farthest //= 2
-    return found
-
-
-def _text_as_far_as(table: InputTable, farthest: int) -> _Sum:
-    value = 0
-    terms: list[str] = []
-    for weight, header in enumerate(table.raw.headers, start=1):
-        cells = _cells(table, header)
-        if header in _WITHOUT_EFFECT or not all(_is_countable(cell) for cell in cells):
-            continue
-        where = table.column(header)
-        texts = Counter(_trimmed(c.value) for c in cells if isinstance(c.value, str))
-        value += weight * sum(n * len(t) for t, n in texts.items())
-        terms.append(f"{weight}*SUMPRODUCT(ISTEXT({where})*LEN(TRIM({where})))")
-        places = min(max(map(len, texts), default=0), farthest)
-        if places:
-            value += weight * sum(n * _letters(t[:places]) for t, n in texts.items())
-            at = "{" + ",".join(map(str, range(1, places + 1))) + "}"
-            letter = f'MID(TRIM({where})&REPT(" ",{places}),{at},1)'
-            terms.append(
-                f"{weight}*SUMPRODUCT(ISTEXT({where})"
-                f"*(_xlfn.UNICODE({letter})-{_SPACE})*({_FIRST_PLACE}+{at}))"
-            )
-    return _Sum(value, "+".join(terms) or "0")
-
-
-def _letters(found: str) -> int:
-    """Weigh letters by their places, so that none can be exchanged unseen; spaces count nothing."""
-    return sum((ord(c) - _SPACE) * (_FIRST_PLACE + k) for k, c in enumerate(found, start=1))
-
-
-def _trimmed(value: str) -> str:
-    """Text as TRIM leaves it: no outer spaces, no two in a row."""
-    return " ".join(part for part in value.split(" ") if part)
-
-
-def _is_countable(cell: RawCell) -> bool:
-    """Whether all programs count a cell's letters alike: no errors, no letters beyond 16 bits."""
-    if cell.error:
-        return False
-    return not isinstance(cell.value, str) or (
-        "_x" not in cell.value and all(" " <= c <= _LAST_OF_PLANE for c in cell.value)
-    )
+        if isinstance(name, str) and name.strip().casefold() in labels:
+            names.append((name, table.number(row.row, "Value")))
+    told = [name for name, _ in names]
+    once = tuple(n for n, number in names if number is not None and told.count(n) == 1)
+    return LiveRows("Value", "Setting", once) if once else None
