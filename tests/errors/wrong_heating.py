@@ -92,6 +92,12 @@ HEATING: tuple[Wrong, ...] = (
     ),
     wrong("COLD-LEAD-TOO-SHORT", "Heating cables!M5", STAT, cable(Cold_lead=0.1)),
     wrong(
+        "COLD-LEADS-CROWDED", "Rooms!A5", STAT, setting("Heating: clear of walls", 30),
+        cell("Rooms", "Length", 4), cell("Rooms", "Width", 3),
+        cable(Cold_lead=20, Leads="both ends"),
+        cable("H-2", Length=40, Watts=480, Resistance=110.2, Cold_lead=20, Leads="both ends"),
+    ),
+    wrong(
         "THERMOSTAT-OVERLOADED", "Rooms!A5", STAT, cable(), setting("Thermostat rating", 1),
         cell("Rooms", "Length", 5), cell("Rooms", "Width", 4),
         cable("H-2", Length=220, Watts=2600, Resistance=20.3),

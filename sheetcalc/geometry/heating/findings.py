@@ -23,6 +23,7 @@ from sheetcalc.geometry.heating.cable_choice import (
     watts_per_m,
 )
 from sheetcalc.geometry.heating.free_floor import SQUARE_MM_PER_M2, HeatedZone, region_mm
+from sheetcalc.geometry.heating.lead_bundle import BESIDE_LEAD_MM
 from sheetcalc.rules import electrical
 
 COLD_SHARE: Final = 0.10
@@ -328,3 +329,10 @@ def lead_findings(
         return []
     facts |= {"lead": Length(cable.cold_lead_mm320, small=False), "needed": shown(needed_mm)}
     return [Finding("COLD-LEAD-TOO-SHORT", cable.source, "Cold lead", facts, room.name, surface)]
+
+
+def leads_crowded(leads: int, fitting: int, room: Room) -> Finding:
+    """Say how many leads are drawn on a line that has room for fewer side by side."""
+    apart = Length(round(BESIDE_LEAD_MM * MM320_PER_MM))
+    facts: dict[str, Fact] = {"leads": leads, "fitting": fitting, "apart": apart}
+    return Finding("COLD-LEADS-CROWDED", room.source, None, facts, room.name)

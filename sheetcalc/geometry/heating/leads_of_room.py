@@ -20,6 +20,7 @@ from sheetcalc.geometry.heating.cable_path import reopened
 from sheetcalc.geometry.heating.cable_record import LaidInZone
 from sheetcalc.geometry.heating.cable_zone import check_again
 from sheetcalc.geometry.heating.free_floor import HeatedZone, circumscribed_mm, region_mm
+from sheetcalc.geometry.heating.lead_bundle import Crowded, LeadLine, most_crowded
 from sheetcalc.geometry.heating.lead_check import (
     DOORWAY_STRIP_MM,
     LeadKeeps,
@@ -96,7 +97,11 @@ class RoomForLeads:
     def things(self, barred: "_Barred") -> list[BaseGeometry]:
         """Shapes of what bars leads [mm]."""
         showers = [shape for name, shape in self._showers if name in barred.showers]
-        return [*self._fixed, *(self._cabinets if barred.cabinets else ()), *showers]
+        return [*self.standing(cabinets=barred.cabinets), *showers]
+
+    def standing(self, *, cabinets: bool) -> list[BaseGeometry]:
+        """Shapes of what stands on the floor, with its cabinets or without [mm]."""
+        return [*self._fixed, *(self._cabinets if cabinets else ())]
 
     def floor(self, barred: "_Barred") -> LeadFloor:
         """Floor where leads may lie while there are no cables."""
@@ -132,6 +137,20 @@ def with_leads(
         return [(one, None) for one, _ in laid]
     ways = _Ways([one for one, _ in laid], about)
     return [ways.shortest(one, number, place, job) for number, (one, place) in enumerate(laid)]
+
+
+def crowded(ways: Iterable[Way], about: RoomForLeads) -> Crowded | None:
+    """Find the line where the most leads of a room are too many to lie side by side."""
+    with_way = [(one, route) for one, route in ways if route is not None]
+    lines = [
+        LeadLine(
+            LineString(route.path),
+            2 if one.laid.cable.leads == "both ends" else 1,
+            about.standing(cabinets=UNDER_CABINET not in route.passes),
+        )
+        for one, route in with_way
+    ]
+    return most_crowded(lines, about.room_floor, [one.laid.check.curve for one, _ in with_way])
 
 
 class _Ways:

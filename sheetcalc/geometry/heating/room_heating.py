@@ -30,6 +30,7 @@ from sheetcalc.geometry.heating.free_floor import (
 from sheetcalc.geometry.heating.leads_of_room import (
     RoomForLeads,
     Way,
+    crowded,
     lane_before_doorways,
     too_short,
     with_leads,
@@ -110,6 +111,8 @@ def plan_heating(
         if room.thermostats:
             needed = None if route is None else route.length_mm
             findings += say.lead_findings(one.name, one.zone.surface, one.laid.cable, needed, room)
+    if (pressed := crowded(ways, about)) is not None:
+        findings.append(say.leads_crowded(pressed.leads, pressed.fitting, room))
     plans = _one_sensor_each(loaded(plans, job), job)
     for load in {load_group(p, job): p.load_amperes for p in plans}.values():
         findings += say.circuit_findings(load, room, job)

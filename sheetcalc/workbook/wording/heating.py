@@ -146,6 +146,16 @@ WORDINGS = (
         "its zone.",
         PRACTICE,
     ),
+    note(
+        "COLD-LEADS-CROWDED",
+        "{leads} cold leads drawn on one line, room side by side for {fitting}",
+        "room for all of them, {apart} from each other and from heating cables",
+        "lead some of them another way, or give a larger clearance from walls",
+        "Every lead's way is the shortest for itself, so that leads run on one line where they go "
+        "together: one for each cable, or two where it has them at both ends. Its length up to "
+        "the thermostat is reckoned on that line.",
+        PRACTICE,
+    ),
     warning(
         "THERMOSTAT-OVERLOADED",
         "{load} A on a thermostat for {rating} A ({share} %)",
