@@ -9,11 +9,10 @@ from sheetcalc.domain.finish import SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import mm320_to_m
 from sheetcalc.domain.setting_out import SettingOut
-from sheetcalc.geometry.setting_out.request import joint_of
 from sheetcalc.lines import words
 from sheetcalc.lines.line import LineContext, TiledSurface
 from sheetcalc.rules.allowances import BY_AREA, BY_SETTING_OUT
-from sheetcalc.rules.counting import tiles_for_area
+from sheetcalc.rules.counting import joint_of, tiles_for_area
 
 
 class Pieces(Struct, frozen=True):

@@ -2,25 +2,22 @@
 
 from typing import Final
 
+from sheetcalc.domain.finish import SurfaceSpec
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import INCH
+
 DEFAULT_JOINT_MM320: Final = 3 * 320
 DEFAULT_JOINT_INCH_MM320: Final = 8128 // 8
 
 
-def default_joint_mm320(*, inches: bool) -> int:
-    """Joint where the finish gives none.
+def joint_of(spec: SurfaceSpec, job: Job) -> int:
+    """Joint of a surface: the finish's, or 3 mm (1/8 in) where it gives none [1/320 mm].
 
-    Common practice, no source: 3 mm, or 1/8 in.
-
-    Parameters
-    ----------
-    inches
-        The job's small lengths are in inches.
-
-    Returns
-    -------
-    int
-        Joint [1/320 mm].
+    Common practice, no source.
     """
+    if spec.joint_mm320 is not None:
+        return spec.joint_mm320
+    inches = job.units.small_length == INCH
     return DEFAULT_JOINT_INCH_MM320 if inches else DEFAULT_JOINT_MM320
 
 

@@ -1,8 +1,12 @@
 from fractions import Fraction
 
 import pytest
+from geometry.tiling_cases import MM, spec
+from msgspec.structs import replace
 
-from sheetcalc.rules.counting import default_joint_mm320, module_area, tiles_for_area
+from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import INCH, JobUnits
+from sheetcalc.rules.counting import joint_of, module_area, tiles_for_area
 
 # computed: tiles for 100 ft2, joint 0, 1/16, 1/8, 3/16, 1/4 in (module: master specification
 # Section 09 30 00)
@@ -52,5 +56,9 @@ def test_nothing_is_rounded_on_the_way() -> None:
 
 
 def test_the_joint_where_none_is_given() -> None:
-    assert default_joint_mm320(inches=False) == 960
-    assert default_joint_mm320(inches=True) == 1016
+    given = spec(joint=2 * MM)
+    none = replace(given, joint_mm320=None)
+    inches = Job(units=JobUnits(small_length=INCH))
+    assert joint_of(given, Job()) == joint_of(given, inches) == 640
+    assert joint_of(none, Job()) == 960
+    assert joint_of(none, inches) == 1016

@@ -9,11 +9,10 @@ from msgspec import Struct
 from sheetcalc.domain.catalogue import Tile
 from sheetcalc.domain.finish import BondKind, SurfaceKind, SurfaceSpec
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import INCH
 from sheetcalc.domain.room import Surface, Wall
 from sheetcalc.geometry.setting_out.choice import Lattice
 from sheetcalc.geometry.setting_out.slabs import Segment
-from sheetcalc.rules.counting import default_joint_mm320
+from sheetcalc.rules.counting import joint_of
 
 UPRIGHT = frozenset({SurfaceKind.WALL, SurfaceKind.WET_AREA, SurfaceKind.NICHE, SurfaceKind.BASE})
 
@@ -127,16 +126,6 @@ def request(  # noqa: PLR0913, PLR0917 - the parts of one request
 def is_upright(surface: Surface) -> bool:
     """Whether a surface stands: left and bottom are measured on it, and courses are level."""
     return surface.kind in UPRIGHT or surface.key.startswith("wall ")
-
-
-def joint_of(spec: SurfaceSpec, job: Job) -> int:
-    """Joint of a surface: the finish's, or 3 mm (1/8 in) where it gives none [1/320 mm].
-
-    Common practice, no source.
-    """
-    if spec.joint_mm320 is not None:
-        return spec.joint_mm320
-    return default_joint_mm320(inches=job.units.small_length == INCH)
 
 
 def direction(surface: Surface, spec: SurfaceSpec) -> float:
