@@ -29,6 +29,7 @@ from sheetcalc.geometry.setting_out.fields import shared_edges, tiled_room
 from sheetcalc.geometry.setting_out.movement import movement_joints
 from sheetcalc.geometry.setting_out.room import set_out_room
 from sheetcalc.geometry.setting_out.tape import tape
+from sheetcalc.workbook.results.tape import taped
 from sheetcalc.workbook.wording.tiling import WORDINGS
 
 
@@ -230,3 +231,25 @@ def test_a_curb_has_no_perimeter_gap_and_a_niche_a_joint() -> None:
     assert {p.width_mm320 for p in curb.pieces} == {100 * MM}
     niche = laid(room(306, 306), tile(300, 300), kind=SurfaceKind.NICHE, job=Job())
     assert (niche.whole, niche.cut, niche.gap_mm320) == (1, 0, 3 * MM)
+
+
+@pytest.mark.parametrize(
+    ("bond", "more", "smallest"),
+    [(HALF, 667, (61213 + 61214) / 2), (THIRD, 315, (44957 + 44958) / 2)],
+)
+def test_a_cut_at_a_tie_of_a_tapes_marks_reads_alike_on_every_tab(
+    bond: Bond, more: int, smallest: float
+) -> None:
+    """Walls whose smallest cut ends in half of a 1/320 mm beside the middle of two sixteenths.
+
+    A sixteenth is 508: 61213.5 is half a unit below 120.5 of them, so the cut is 61214 in whole
+    units and 121 of them everywhere; 44957.5 by 508 is 88.4990, and 88.5 in whole units: 89.
+    """
+    where = region(box(0, 0, 1300 * MM + more, 2000 * MM + more, 1))
+    out = laid(where, tile(600, 300), spec(bond), kind=SurfaceKind.WALL, job=Job())
+    assert out.smallest_cut_mm320 == smallest + 0.5
+    sizes = {size for piece in out.pieces for size in (piece.length_mm320, piece.width_mm320)}
+    assert out.smallest_cut_mm320 in sizes
+    shown = {taped(size, INCH_UNIT).value for size in sizes}
+    assert taped(out.smallest_cut_mm320, INCH_UNIT).value == (smallest + 0.5 + 254) // 508 / 16
+    assert taped(out.smallest_cut_mm320, INCH_UNIT).value in shown

@@ -12,7 +12,7 @@ from sheetcalc.geometry.setting_out.pieces import Counted
 from sheetcalc.geometry.setting_out.request import Request, is_upright
 from sheetcalc.geometry.setting_out.slabs import Slabs, turn_point
 from sheetcalc.geometry.setting_out.start import Start, start_at
-from sheetcalc.geometry.setting_out.tape import tape
+from sheetcalc.geometry.setting_out.tape import tape, whole_mm320
 
 
 def first_tile(
@@ -75,7 +75,7 @@ def _rest(  # noqa: PLR0913, PLR0917 - what is laid, and which row of it first
         full = [
             f"{name} course full"
             if size >= lattice.width
-            else f"{name} course cut to {tape(size / lattice.scale, req.job)}"
+            else f"{name} course cut to {tape(whole_mm320(size, lattice.scale), req.job)}"
             for name, size in (("bottom", bottom), ("top", top))
         ]
         out.append(f"{full[0].capitalize()}, {full[1]}.")
@@ -86,7 +86,7 @@ def _stepping(req: Request, lattice: Lattice, choice: Choice) -> list[str]:
     """How the rows of a stepping bond are offset."""
     if lattice.cycle <= 1:
         return []
-    step = tape(lattice.part / lattice.scale, req.job)
+    step = tape(whole_mm320(lattice.part, lattice.scale), req.job)
     if not lattice.steps_round:
         return [f"Every second row is offset by {step}."]
     if lattice.cycle == 2:  # noqa: PLR2004 - a half bond steps either way
@@ -101,7 +101,7 @@ def _stepping(req: Request, lattice: Lattice, choice: Choice) -> list[str]:
 
 def _corner(lattice: Lattice, x: int, y: int, turns: int) -> Point:
     """Near left corner, in the surface's frame, of the tile at x, y of the tile's frame."""
-    left, front = round(x / lattice.scale), round(y / lattice.scale)
+    left, front = whole_mm320(x, lattice.scale), whole_mm320(y, lattice.scale)
     length, width = lattice.length // lattice.scale, lattice.width // lattice.scale
     corners = [turn_point(p, turns) for p in ((left, front), (left + length, front + width))]
     return min(p[0] for p in corners), min(p[1] for p in corners)

@@ -11,6 +11,7 @@ from sheetcalc.domain.room import Ring
 from sheetcalc.domain.setting_out import CutPiece, CutShape
 from sheetcalc.geometry.setting_out.choice import Choice, Lattice
 from sheetcalc.geometry.setting_out.slabs import Slabs
+from sheetcalc.geometry.setting_out.tape import whole_mm320
 from sheetcalc.geometry.setting_out.tracing import Cells, cells_outlines, shortest_run
 
 
@@ -278,5 +279,10 @@ def _from_lowest(ring: Ring) -> Ring:
 
 
 def _coarse(ring: Ring, scale: int) -> Ring:
-    """Round to whole 1/320 mm, halves up."""
-    return tuple(((2 * u + scale) // (2 * scale), (2 * v + scale) // (2 * scale)) for u, v in ring)
+    """Round to whole 1/320 mm, halves away from the piece: what it measures is rounded up."""
+    left, low = (min(values) for values in zip(*ring, strict=True))
+
+    def rounded(value: int, first: int) -> int:
+        return -whole_mm320(-value, scale) if value == first else whole_mm320(value, scale)
+
+    return tuple((rounded(u, left), rounded(v, low)) for u, v in ring)

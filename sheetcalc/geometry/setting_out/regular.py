@@ -16,6 +16,7 @@ from sheetcalc.geometry.setting_out.pieces import count_tiles, cut_list
 from sheetcalc.geometry.setting_out.request import Given, Request, lattice_of
 from sheetcalc.geometry.setting_out.search import best_start
 from sheetcalc.geometry.setting_out.slabs import Slabs, slabs_of, turn_point, turned
+from sheetcalc.geometry.setting_out.tape import whole_mm320
 from sheetcalc.geometry.setting_out.views import View
 
 PROVEN = "every start at which a count can change was weighed: none is better by the Job's aims"
@@ -75,7 +76,7 @@ def regular(req: Request, slabs: Slabs, origin: Given) -> SettingOut:
         holed=holed,
         tiles_opened=counted.whole + counted.cut,
         pieces=cut_list(parts, laid.length, laid.width, scale),
-        smallest_cut_mm320=None if chips.shortest is None else chips.shortest // scale,
+        smallest_cut_mm320=None if chips.shortest is None else whole_mm320(chips.shortest, scale),
         balance_mm320=choice.balance // scale,
         lower_bound=max(
             math.ceil(least / (lattice.length * lattice.width * per_sheet) - 1e-9),

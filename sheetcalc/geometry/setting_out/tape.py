@@ -4,6 +4,19 @@ from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import INCH, MM320_PER_INCH, MM320_PER_MM
 
 
+def whole_mm320(fine: int, scale: int) -> int:
+    """Round a distance of a lattice that is so many times finer to whole 1/320 mm, halves up.
+
+    Before a tape's marks are rounded to, so that a cut reads alike wherever it is told.
+
+    Examples
+    --------
+    >>> whole_mm320(507, 2), whole_mm320(-3, 2)
+    (254, -1)
+    """
+    return (2 * fine + scale) // (2 * scale)
+
+
 def to_tape(length_mm320: float, job: Job) -> int:
     """Round to the nearest 1 mm, or 1/16 in where the Job's small lengths are in inches; half up.
 
