@@ -80,6 +80,11 @@ class Inputs(Struct, frozen=True):
     decisions: tuple[Decision, ...]
     readings: tuple[Reading, ...]
 
+    def deliver_to(self, phase: str) -> str:
+        """Where a phase's deliveries go: its own place, else the site."""
+        stage = self.phases.get(phase)
+        return (stage.deliver_to if stage else "") or self.job.site_address
+
     def tax_rate(self, supplier: str) -> float:
         """Tax on the orders of a supplier, as a share: its own, else the job's [1]."""
         listed = self.catalogue.suppliers.get(supplier)

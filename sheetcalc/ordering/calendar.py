@@ -17,12 +17,12 @@ class Calendar:
 
     def __init__(self, inputs: Inputs) -> None:
         """Take the phases, the holidays and the lead times of a job."""
+        self._inputs = inputs
         self._phases = inputs.phases
         self._suppliers = inputs.catalogue.suppliers
         self._holidays = inputs.holidays
         self._default = inputs.job.deliveries
         self._place = {name: at for at, name in enumerate(inputs.phases)}
-        self._site = inputs.job.site_address
 
     def rank(self, phase: str) -> tuple[int, str]:
         """Sort phases as their tab has them; names that are not on it come last."""
@@ -65,9 +65,8 @@ class Calendar:
         return working_days_before(needed, lead, self._holidays)
 
     def deliver_to(self, phase: str) -> str:
-        """Where a phase's deliveries go: its own place, else the site."""
-        stage = self._phases.get(phase)
-        return (stage.deliver_to if stage else "") or self._site
+        """Where a phase's deliveries go."""
+        return self._inputs.deliver_to(phase)
 
     def deliveries(self, supplier: str) -> str:
         """How a supplier delivers."""

@@ -179,7 +179,7 @@ def test_joint_lines_run_on_into_the_shower_and_up_the_walls() -> None:
     floor = Surface("floor", SurfaceKind.FLOOR, room(2350, 1710))
     shower = Surface("shower floor S1", SurfaceKind.SHOWER_FLOOR, region(box(2350, 0, 3250, 900)))
     far = Surface("wall far", SurfaceKind.WALL, room(2350, 2400))
-    near = Surface("wall near", SurfaceKind.WALL, room(2350, 2400))
+    near = Surface("wall near", SurfaceKind.WALL, room(2350, 2100))
     walls = [
         Wall("near", (0, 0), (2350 * MM, 0)),
         Wall("far", (2350 * MM, 1710 * MM), (0, 1710 * MM)),
@@ -206,6 +206,8 @@ def test_joint_lines_run_on_into_the_shower_and_up_the_walls() -> None:
     assert (found["wall far"].origin[0] - start[0]) % (603 * MM) == 0
     ends = 2350 * MM - found["wall near"].origin[0]
     assert (ends - 600 * MM - start[0]) % (603 * MM) == 0
+    # and the near wall, though lower, has its courses at the height of the far one's
+    assert (found["wall near"].origin[1] - found["wall far"].origin[1]) % (303 * MM) == 0
 
 
 def test_a_shower_floor_is_measured_from_named_walls() -> None:

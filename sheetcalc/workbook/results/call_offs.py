@@ -72,8 +72,6 @@ def _row(  # noqa: PLR0913, PLR0917 -- what a call-off is part of, and what word
     weight = None
     if line.pack_weight_kg is not None:
         weight = frame.units.mass.from_si(line.pack_weight_kg * call.packs)
-    stage = inputs.phases.get(call.phase)
-    deliver_to = (stage.deliver_to if stage else "") or inputs.job.site_address
     return {
         "Supplier": text(order.supplier or frame.words.say(NO_SUPPLIER), wrap=True),
         "Order number": text(line.number, wrap=True),
@@ -96,7 +94,7 @@ def _row(  # noqa: PLR0913, PLR0917 -- what a call-off is part of, and what word
             "result_date",
             dates.day_of_phase(call.phase, call.day, call.tasks, call.needed_on_site),
         ),
-        "Deliver to": text(deliver_to, wrap=True),
+        "Deliver to": text(inputs.deliver_to(call.phase), wrap=True),
     }
 
 

@@ -35,15 +35,8 @@ def phases_of(order: Order, inputs: Inputs) -> list[PhaseSum]:
     """List the orders of a tab, one a phase."""
     found: dict[str, PhaseSum] = {}
     for line in order.lines:
-        phase = inputs.phases.get(line.phase)
-        found.setdefault(
-            line.phase,
-            PhaseSum(
-                phase=line.phase,
-                number=line.number,
-                deliver_to=(phase.deliver_to if phase else "") or inputs.job.site_address,
-            ),
-        )
+        of_phase = PhaseSum(line.phase, line.number, inputs.deliver_to(line.phase))
+        found.setdefault(line.phase, of_phase)
     return list(found.values())
 
 
