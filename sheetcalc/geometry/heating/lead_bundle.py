@@ -77,8 +77,9 @@ def _together(
         if len(on_it) > 1:
             by_leads.setdefault(on_it, []).append(piece)
     for on_it, stretch in by_leads.items():
-        things = [thing for i in on_it for thing in lines[i].things]
-        yield sum(lines[i].leads for i in on_it), shapely.union_all(stretch), things
+        if sum(piece.length for piece in stretch) >= _NOTEWORTHY_MM:
+            things = [thing for i in on_it for thing in lines[i].things]
+            yield sum(lines[i].leads for i in on_it), shapely.union_all(stretch), things
 
 
 def _fitting(
