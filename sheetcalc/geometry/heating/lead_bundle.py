@@ -69,7 +69,7 @@ def _together(
     """Yield how many leads lie on one line, where, and what any of them keeps off."""
     if len(lines) < 2:  # noqa: PLR2004 - one cable's own leads are not held against each other
         return
-    pieces = shapely.get_parts(shapely.node(shapely.union_all([x.way for x in lines])))
+    pieces = shapely.get_parts(shapely.union_all([x.way for x in lines]))
     there = [shapely.buffer(x.way, _SAME_LINE_MM) for x in lines]
     by_leads: dict[tuple[int, ...], list[LineString]] = {}
     for piece in pieces:
