@@ -98,6 +98,8 @@ class PricePlan(Struct, frozen=True):
         Codes of the list that stand in no catalogue tab, and are not added.
     kept
         Cells that hold a formula, and are left alone: sheet and cell.
+    left_out
+        Codes whose row has words for a price.
     findings
         What is wrong with the list; with any error nothing is written.
     """
@@ -109,4 +111,5 @@ class PricePlan(Struct, frozen=True):
     same: int
     unknown: tuple[str, ...]
     kept: tuple[str, ...]
+    left_out: tuple[str, ...]
     findings: tuple[Finding, ...]

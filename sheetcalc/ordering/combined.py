@@ -17,7 +17,7 @@ from sheetcalc.domain.order_document import DocumentLine, Drop, OrderDocument
 from sheetcalc.domain.quantity import PackBy
 from sheetcalc.domain.rolls import RollsToOpen
 from sheetcalc.ordering.calendar import Calendar
-from sheetcalc.ordering.combined_terms import differing_terms
+from sheetcalc.ordering.combined_terms import Ordering, differing_terms
 from sheetcalc.ordering.documents import document_line, order_document
 from sheetcalc.ordering.items import item_of
 from sheetcalc.ordering.line_rolls import LineRolls
@@ -165,12 +165,12 @@ def combine(buildings: Sequence[Building], prefix: str, issued: date) -> Combine
         lines = [_line(number, item) for number, item in enumerate(mine, 1)]
         number = "-".join(part for part in (prefix, numbers[supplier]) if part)
         documents.append(_document(buildings, supplier, number, lines, mine, issued))
-        findings += _terms(buildings, supplier)
         savings += [
             Saving(supplier, line.item, line.description, item.packs_apart, line.packs,
                    line.pack_price)
             for line, item in zip(lines, mine, strict=True)
         ]  # fmt: skip
+    findings += differing_terms(_ordering(buildings, supplier) for supplier in suppliers)
     apart = sum((o.charges for b in buildings for o in b.orders if o.supplier), Decimal("0.00"))
     together = sum((d.charge for d in documents if d.charge is not None), Decimal("0.00"))
     return Combined(tuple(documents), tuple(savings), apart, together, tuple(findings))
@@ -280,10 +280,10 @@ def _first(buildings: Sequence[Building], supplier: str) -> Building:
     return next((b for b in buildings if supplier in b.inputs.catalogue.suppliers), buildings[0])
 
 
-def _terms(buildings: Sequence[Building], supplier: str) -> Iterator[Finding]:
+def _ordering(buildings: Sequence[Building], supplier: str) -> Ordering:
     first = _first(buildings, supplier)
     others = [b.inputs for b in buildings if any(o.supplier == supplier for o in b.orders)]
-    yield from differing_terms(first.inputs, others, supplier)
+    return Ordering(supplier, first.inputs, others)
 
 
 def _document(  # noqa: PLR0913, PLR0917 -- what an order is made of

@@ -1,42 +1,62 @@
 """What several workbooks say of a supplier they order from: an order has it once."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 from typing import Final
 
+from msgspec import Struct
+
 from sheetcalc.domain.catalogue import Supplier
-from sheetcalc.domain.finding import Finding
+from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.inputs import Inputs
 
 _NONE: Final = "-"
 """Shown where a workbook says nothing."""
 
+_NO_SUPPLIER: Final = "no supplier"
 
-def differing_terms(first: Inputs, others: Sequence[Inputs], supplier: str) -> Iterator[Finding]:
-    """Yield ``COMBINED-TERMS-DIFFER`` for what other workbooks say otherwise than the first.
 
-    Parameters
+class Ordering(Struct, frozen=True):
+    """Workbooks that order from one supplier.
+
+    Attributes
     ----------
+    supplier
+        Its name; "" where the goods have none.
     first
         The workbook whose terms the order takes.
     others
         Of workbooks that order from the supplier too.
-    supplier
-        Its name.
     """
-    told = [_terms(inputs, supplier) for inputs in (first, *others)]
-    for what, value in told[0].items():
-        values = list(dict.fromkeys(terms[what] for terms in told if what in terms))
-        if len(values) > 1:
-            yield Finding(
-                "COMBINED-TERMS-DIFFER",
-                facts={
-                    "what": what,
-                    "supplier": supplier,
-                    "values": "; ".join(values),
-                    "taken": value,
-                },
-            )
+
+    supplier: str
+    first: Inputs
+    others: Sequence[Inputs]
+
+
+def differing_terms(orders: Iterable[Ordering]) -> Iterator[Finding]:
+    """Yield ``COMBINED-TERMS-DIFFER`` for what other workbooks say otherwise than the first.
+
+    What differs in the same way for several suppliers, as a setting of the Job does, is told once.
+
+    Parameters
+    ----------
+    orders
+        One for each supplier.
+    """
+    differing: dict[tuple[str, str, str], list[str]] = {}
+    for order in orders:
+        told = [_terms(inputs, order.supplier) for inputs in (order.first, *order.others)]
+        for what, taken in told[0].items():
+            values = list(dict.fromkeys(terms[what] for terms in told if what in terms))
+            if len(values) > 1:
+                named = differing.setdefault((what, taken, "; ".join(values)), [])
+                named.append(order.supplier or _NO_SUPPLIER)
+    for (what, taken, said), suppliers in differing.items():
+        facts: dict[str, Fact] = {
+            "what": what, "suppliers": ", ".join(suppliers), "values": said, "taken": taken,
+        }  # fmt: skip
+        yield Finding("COMBINED-TERMS-DIFFER", facts=facts)
 
 
 def _terms(inputs: Inputs, supplier: str) -> dict[str, str]:

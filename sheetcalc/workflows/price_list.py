@@ -154,6 +154,7 @@ def _counted(plan: "PricePlan") -> str:
     counts = (
         (len(items), "changed"), (len(added), "added"), (plan.same, "unchanged"),
         (len(plan.unknown), "not in the workbook"),
+        (len(plan.left_out), "left out without a price"),
     )  # fmt: skip
     told = [
         f"{number} {'item' if number == 1 else 'items'} {what}" for number, what in counts if number
@@ -206,4 +207,5 @@ def _data(plan: "PricePlan") -> dict[str, Any]:
         "same": plan.same,
         "unknown": list(plan.unknown),
         "kept": list(plan.kept),
+        "left_out": list(plan.left_out),
     }  # fmt: skip

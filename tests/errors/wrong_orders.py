@@ -54,7 +54,12 @@ SAID: tuple[Said, ...] = (
     ),
     Said(
         "COMBINED-TERMS-DIFFER",
-        {"what": "Tax", "supplier": "Kiln & Quarry", "values": "20 %; 5 %", "taken": "20 %"},
+        {
+            "what": "Tax",
+            "suppliers": "Kiln & Quarry, Adobe",
+            "values": "20 %; 5 %",
+            "taken": "20 %",
+        },
     ),
     Said("COMBINED-CURRENCIES-DIFFER", {"values": "EUR, USD"}),
 )

@@ -41,6 +41,7 @@ ENTRIES: tuple[Wrong | Said, ...] = (
         {"supplier": "Klin & Quarry", "suppliers": "Kiln & Quarry, Harbour Tiles"},
     ),
     Said("PRICE-LIST-LEAP", {"leaps": "T-3030 21.90 to 2190", "times": "2"}),
+    Said("PRICE-LIST-NO-PRICE", {"rows": 'T-3030, row 5 ("on request")'}),
     Said(
         "PRICE-LIST-SUPPLIER-UNCLEAR",
         {"code": "T-3030", "suppliers": "Kiln & Quarry, Harbour Tiles"},

@@ -1,4 +1,4 @@
-"""Prices that a list changes so much that it may have been read wrongly."""
+"""Prices that a list changes so much that it may have been read wrongly, and words for one."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -40,3 +40,14 @@ def price_leaps(changes: Sequence[PriceChange]) -> list[str]:
         and not 1 / LEAP < change.ratio < LEAP
         and (change.sheet, change.code, change.supplier) not in per_changes
     ]
+
+
+def are_words(said: str) -> bool:
+    """Whether a list has words, or a dash, for a price; what a failed formula shows is neither.
+
+    Examples
+    --------
+    >>> are_words("on request"), are_words("from 31.5"), are_words("#N/A")
+    (True, False, False)
+    """
+    return said != "" and said[0] not in "#=" and not any(sign.isdigit() for sign in said)

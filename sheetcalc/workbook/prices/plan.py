@@ -23,7 +23,7 @@ from sheetcalc.workbook.prices.headers import (
     per_of,
     unit_column,
 )
-from sheetcalc.workbook.prices.leaps import LEAP, PRICES, price_leaps, price_ratio
+from sheetcalc.workbook.prices.leaps import LEAP, PRICES, are_words, price_leaps, price_ratio
 from sheetcalc.workbook.prices.records import CatalogueRecord, catalogue_records, supplier_names
 from sheetcalc.workbook.prices.values import value_of
 from sheetcalc.workbook.raw import RawBook, RawCell
@@ -63,6 +63,7 @@ class _Outcome(Struct):
     changes: list[PriceChange] = field(default_factory=list)
     unknown: list[str] = field(default_factory=list)
     kept: list[str] = field(default_factory=list)
+    left_out: dict[str, str] = field(default_factory=dict)
     findings: list[Finding] = field(default_factory=list)
     used: dict[int, str] = field(default_factory=dict)
     same: int = 0
@@ -90,12 +91,13 @@ def plan_prices(
     PricePlan
         With ``PRICE-LIST-NO-TABLE``, ``PRICE-LIST-CODE-TWICE``, ``PRICE-LIST-VALUE``,
         ``PRICE-LIST-UNIT``, ``PRICE-LIST-PER``, ``PRICE-LIST-SUPPLIER-UNCLEAR``,
-        ``PRICE-LIST-SUPPLIER-UNKNOWN`` and the warning ``PRICE-LIST-LEAP`` among its findings.
+        ``PRICE-LIST-SUPPLIER-UNKNOWN`` and the warnings ``PRICE-LIST-LEAP`` and
+        ``PRICE-LIST-NO-PRICE`` among its findings.
     """
     asked = wanted or Wanted()
     table = find_table(grids, asked.renamed)
     if table is None:
-        return PricePlan("", 0, (), (), 0, (), (), (Finding("PRICE-LIST-NO-TABLE"),))
+        return PricePlan("", 0, (), (), 0, (), (), (), (Finding("PRICE-LIST-NO-TABLE"),))
     planner = _Planner(table, raw, units, asked)
     outcome = planner.plan()
     return PricePlan(
@@ -106,6 +108,7 @@ def plan_prices(
         same=outcome.same,
         unknown=tuple(outcome.unknown),
         kept=tuple(outcome.kept),
+        left_out=tuple(outcome.left_out),
         findings=tuple(outcome.findings),
     )
 
@@ -117,6 +120,9 @@ class _Planner:
         self._records = catalogue_records(raw)
         self._unit = unit_column(table.headings)
         self._supplier_column = column_for(table.headings, _of(CATALOGUE[0], "Supplier"))
+        named = (column_for(table.headings, c) for tab in CATALOGUE for c in tab.columns
+                 if c.header in PRICES)  # fmt: skip
+        self._prices = {heading.at: heading for heading in named if heading}.values()
         self._key, self._by = self._key_column()
         self._index: dict[str, list[CatalogueRecord]] = defaultdict(list)
         for record in self._records:
@@ -168,6 +174,8 @@ class _Planner:
         leaps = price_leaps(self._out.changes)
         if leaps and not self._out.findings:  # what is wrong comes first, and may explain them
             self._find("PRICE-LIST-LEAP", leaps="; ".join(leaps), times=plain_number(LEAP))
+        if self._out.left_out:
+            self._find("PRICE-LIST-NO-PRICE", rows="; ".join(self._out.left_out.values()))
         return self._out
 
     def _supplier_of(self, row: Sequence[ListValue]) -> str:
@@ -197,13 +205,25 @@ class _Planner:
             self._find("PRICE-LIST-SUPPLIER-UNCLEAR", code=code, suppliers=suppliers)
             return
         if not records:
-            if not self._add(code, supplier, number, row):
+            fits = self._tab_for_new() is not None
+            left_out = fits and self._says_no_price(code, number, row)
+            if not left_out and not self._add(code, supplier, number, row):
                 self._out.unknown.append(code)
+            return
+        if self._says_no_price(code, number, row):
             return
         for record in records:
             before = len(self._out.changes)
             self._compare(record, number, row)
             self._out.same += before == len(self._out.changes)
+
+    def _says_no_price(self, code: str, number: int, row: Sequence[ListValue]) -> bool:
+        """Note a row that has words for a price, such as on request: it is left out whole."""
+        cells = (_text(_cell(row, heading)) for heading in self._prices)
+        said = next(filter(are_words, cells), "")
+        if said:
+            self._out.left_out[code] = f'{code}, row {number} ("{said}")'
+        return bool(said)
 
     def _compare(self, record: CatalogueRecord, number: int, row: Sequence[ListValue]) -> None:
         """Note the cells of a record that the list says otherwise."""

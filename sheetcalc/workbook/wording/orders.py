@@ -145,7 +145,7 @@ WORDINGS: tuple[Wording, ...] = (
     ),
     warning(
         "COMBINED-TERMS-DIFFER",
-        "{what} for orders to {supplier} differs between the workbooks: {values}",
+        "{what} for orders to {suppliers} differs between the workbooks: {values}",
         "the same in all of them",
         "make Job and Suppliers agree, or order these workbooks apart; until then the order has "
         "{taken}",

@@ -122,4 +122,15 @@ WORDINGS: tuple[Wording, ...] = (
         "A price of 0 is among them: lists leave it where there is none.",
         PRACTICE,
     ),
+    warning(
+        "PRICE-LIST-NO-PRICE",
+        "rows of the list with words for a price: {rows}",
+        "a number",
+        "ask the supplier for these prices; until then the workbook keeps what it has for them, "
+        "which may be out of date",
+        "Lists say on request, or n/a, of what has no price. Such a row is left out whole, its "
+        "lead days too, and all others are taken. A price with digits that can't be read is an "
+        "error.",
+        PRACTICE,
+    ),
 )

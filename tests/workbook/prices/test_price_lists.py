@@ -169,7 +169,7 @@ def test_prices_are_read_with_their_currency_and_marks(
     assert [change.value for change in made.changes] == [value]
 
 
-@pytest.mark.parametrize("text", ["on request", "1,234", "12.50-", "-3.00", "23,90"])
+@pytest.mark.parametrize("text", ["from 31.5", "1,234", "12.50-", "-3.00", "23,90"])
 def test_a_price_that_may_mean_two_things_or_none_is_a_finding(raw: RawBook, text: str) -> None:
     made = plan(raw, f"Code|Price\nT-3030|{text}")
     assert codes(made) == ["PRICE-LIST-VALUE"]
@@ -192,7 +192,7 @@ def test_what_the_list_has_not_worked_out_is_a_finding(
         ("28.5", True, "this list is read with a decimal comma"),
         ("28,5", False, "this list is read with a decimal point"),
         ("-4", False, "from 0 to 1000000"),
-        ("on request", False, "a number is wanted"),
+        ("from 31.5", False, "a number is wanted"),
     ],
 )
 def test_a_price_that_is_refused_is_told_why(
@@ -366,3 +366,31 @@ def _files(
     prices = folder / "list.csv"
     prices.write_text(content, encoding="utf-8")
     return Path(shutil.copy(book, folder / "copy.xlsx")), prices
+
+
+# --- rows without a price -----------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("words", ["on request", "n/a", "-", "Preis auf Anfrage"])
+def test_a_row_with_words_for_a_price_is_left_out_and_told_the_others_are_taken(
+    raw: RawBook, words: str
+) -> None:
+    listed = f"Code | Net price | Lead days\nG-GREY | {words} | 9\nT-3030 | 31.5 | 4"
+    made = plan(raw, listed)
+    assert codes(made) == ["PRICE-LIST-NO-PRICE"]
+    assert made.findings[0].facts["rows"] == f'G-GREY, row 2 ("{words}")'
+    assert made.left_out == ("G-GREY",)
+    assert {change.code for change in made.changes} == {"T-3030"}
+    assert changes(made)["Price"][2] == "31.5"
+
+
+def test_a_price_with_digits_that_cannot_be_read_still_stops_the_list(raw: RawBook) -> None:
+    made = plan(raw, "Code | Net price\nT-3030 | from 31.5 upwards")
+    assert codes(made) == ["PRICE-LIST-VALUE"]
+    assert made.left_out == ()
+
+
+def test_words_for_a_price_of_what_the_workbook_does_not_have_are_no_trouble(raw: RawBook) -> None:
+    made = plan(raw, "Code | Net price\nNOWHERE | on request\nT-3030 | 31.5")
+    assert codes(made) == []
+    assert made.unknown == ("NOWHERE",)
