@@ -6,6 +6,7 @@ from typing import Final
 
 from sheetcalc.domain.order_record import OrderRecord
 from sheetcalc.domain.words import ENGLISH, Words
+from sheetcalc.rules.packages import counted_noun
 
 _CODE: Final = "Our code"
 _NAMED_BY: Final = ("Our code", "Description")
@@ -134,7 +135,9 @@ def _said(text: str) -> str:
 
 
 def _amount(line: Mapping[str, str], words: Words) -> str:
-    return f"{line.get('Packs', '')} {words.say(line.get('Package', ''))}".strip()
+    packs, package = line.get("Packs", ""), line.get("Package", "")
+    noun = package if packs == "1" else counted_noun(2, package)
+    return f"{packs} {words.say(noun)}".strip()
 
 
 def _same(one: str, other: str) -> bool:

@@ -59,3 +59,21 @@ def usual_package(kind: BagKind | RollKind) -> str:
 def package_code(package: str) -> str:
     """UN/ECE Recommendation 21 code of a package word; "" for a word that is not in the list."""
     return PACKAGE_CODES.get(package.strip().lower(), "")
+
+
+def several(noun: str) -> str:
+    """Plural of a package or of a strip.
+
+    >>> several("box"), several("bag")
+    ('boxes', 'bags')
+    """
+    return f"{noun}{'es' if noun.endswith('x') else 's'}"
+
+
+def counted_noun(number: float, noun: str) -> str:
+    """Say a package, or a strip, behind a number of it; an office's own word stays as it is typed.
+
+    >>> counted_noun(1, "box"), counted_noun(2.5, "box"), counted_noun(2, "Karton")
+    ('box', 'boxes', 'Karton')
+    """
+    return several(noun) if number != 1 and (noun == "strip" or package_code(noun)) else noun

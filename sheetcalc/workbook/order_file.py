@@ -7,6 +7,7 @@ from typing import Final, TypeAlias
 
 from sheetcalc.domain.order_document import DocumentLine, OrderDocument
 from sheetcalc.domain.words import Words
+from sheetcalc.rules.packages import counted_noun
 from sheetcalc.workbook.office import PLAIN, Office
 from sheetcalc.workbook.order_csv import TO_BE_AGREED, one_line
 from sheetcalc.workbook.results.house import in_office_style
@@ -173,7 +174,8 @@ def _sums(document: OrderDocument, row: int, cells: Cells) -> int:
         cells[row + offset, last] = Cell(value, f"{looks}_money")
     row += len(sums)
     if document.unpriced:
-        words = f"without the {document.unpriced} lines whose price is to be agreed"
+        lines = "line" if document.unpriced == 1 else f"{document.unpriced} lines"
+        words = f"without the {lines} whose price is to be agreed"
         cells[row, first] = Cell(words, "hint")
         row += 1
     return row - 1
@@ -198,7 +200,7 @@ def _parts(document: OrderDocument, row: int, cells: Cells, words: Words) -> int
             on = drop.deliver_on.isoformat() if drop.deliver_on else None
             values = {
                 "Line": str(line.line), "Our code": line.item, "Description": drop.stage,
-                "Quantity": f"{drop.packs} {words.say(line.package)}",
+                "Quantity": f"{drop.packs} {words.say(counted_noun(drop.packs, line.package))}",
                 "Package code": one_line(drop.deliver_to), "Deliver on": on,
             }  # fmt: skip
             for header, value in values.items():

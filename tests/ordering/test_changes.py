@@ -41,11 +41,11 @@ def test_the_number_of_a_line_alone_is_no_change() -> None:
 
 
 def test_lines_added_removed_and_changed_are_told_with_what_they_were() -> None:
-    new = replace(OLD, lines=(line("A", Packs="6"), line("C")))
+    new = replace(OLD, lines=(line("A", Packs="6"), line("C", Packs="1")))
     assert changes(OLD, new) == (
         "A tile A: Packs 6, was 5",
-        "C tile C: added, 5 box",
-        "B tile B: removed, was 5 box",
+        "C tile C: added, 1 box",
+        "B tile B: removed, was 5 boxes",
     )
     assert line_changes(OLD, new) == {0: "Packs was 5", 1: "added"}
     assert removed_lines(OLD, new) == [line("B")]
@@ -81,8 +81,8 @@ def test_changes_are_told_in_the_offices_words_and_what_was_typed_is_not() -> No
     new = replace(OLD, lines=(line("A", Package="bag"), line("C")), head=head)
     assert changes(OLD, new, CAPITALS) == (
         "A tile A: PACKAGE BAG, WAS BOX",
-        "C tile C: ADDED, 5 BOX",
-        "B tile B: REMOVED, WAS 5 BOX",
+        "C tile C: ADDED, 5 BOXES",
+        "B tile B: REMOVED, WAS 5 BOXES",
         "DELIVER TO: NONE, WAS Gate 1",
         "NOTE: TO BE AGREED, WAS NONE",
     )

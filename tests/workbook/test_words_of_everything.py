@@ -20,14 +20,13 @@ from sheetcalc import workflows
 from sheetcalc.domain.comparison import Comparison
 from sheetcalc.domain.words import Words
 from sheetcalc.excel.reading.read import start_reading
-from sheetcalc.rules.packages import PACKAGE_CODES
+from sheetcalc.rules.packages import PACKAGE_CODES, several
 from sheetcalc.templates_folder import template_file
 from sheetcalc.workbook import results
 from sheetcalc.workbook.blank import blank_book
 from sheetcalc.workbook.guide import guide_sheet
 from sheetcalc.workbook.inputs import INPUT_TABS
 from sheetcalc.workbook.office import PLAIN
-from sheetcalc.workbook.results.card_items import several
 from sheetcalc.workbook.results.client_quote import client_quote_book
 from sheetcalc.workbook.results.comparison import comparison_book, sections_of
 from sheetcalc.workbook.results.house import in_office_style

@@ -11,6 +11,7 @@ from sheetcalc.domain.quantity import PackBy, QuantityLine
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.rules.pack_contents import UnknownPackError, pack_in, package_of
+from sheetcalc.rules.packages import counted_noun
 
 
 class Carried(Struct, frozen=True):
@@ -103,17 +104,4 @@ def _packs(
 
 
 def _counted(number: float, noun: str, words: Words) -> str:
-    if number == 1:
-        return f"1 {words.say(noun)}"
-    return f"{number:g} {words.say(several(noun))}"
-
-
-def several(noun: str) -> str:
-    """Plural of a package.
-
-    Examples
-    --------
-    >>> several("box"), several("bag")
-    ('boxes', 'bags')
-    """
-    return f"{noun}{'es' if noun.endswith('x') else 's'}"
+    return f"{number:g} {words.say(counted_noun(number, noun))}"
