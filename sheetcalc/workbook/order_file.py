@@ -58,9 +58,9 @@ def order_book(document: OrderDocument, paper: str, office: Office = PLAIN) -> B
         ),
     )
     row = _sums(document, header_row + len(document.lines) + 2, cells)
-    row = _parts(document, row + 2, cells, office.words)
-    row = _changes(document.changes, row, cells, office.words)
-    _foot(document, row, cells)
+    row = _signature(document, row + 2, cells)
+    row = _parts(document, row, cells, office.words)
+    _changes(document.changes, row, cells, office.words)
     sheet = SheetModel(
         key=f"order:{document.number}",
         name=document.title,
@@ -208,19 +208,20 @@ def _parts(document: OrderDocument, row: int, cells: Cells, words: Words) -> int
     return row + 2
 
 
-def _changes(changes: Sequence[str], row: int, cells: Cells, words: Words) -> int:
-    """List what is new in this revision; return the row after it."""
+def _changes(changes: Sequence[str], row: int, cells: Cells, words: Words) -> None:
+    """List what is new in this revision."""
     if not changes:
-        return row
+        return
     cells[row, 1] = Cell(words.say("Changed since the order before"), "strong_line")
     for change in changes:
         for line in textwrap.wrap(change, _LETTERS_A_LINE, subsequent_indent="    "):
             row += 1
             cells[row, 1] = Cell(line, "text")
-    return row + 2
 
 
-def _foot(document: OrderDocument, row: int, cells: Cells) -> None:
+def _signature(document: OrderDocument, row: int, cells: Cells) -> int:
+    """Leave a line to sign on under the total, not alone on a page behind long lists."""
     cells[row, 1] = Cell(f"Authorised by, for {document.buyer or 'the buyer'}", "hint")
     for at in range(_AT["Description"], _AT["Package"] + 1):
         cells[row + 1, at] = Cell(None, "section")
+    return row + 3
