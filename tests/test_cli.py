@@ -105,6 +105,30 @@ def test_a_folder_stands_for_its_workbooks_but_not_their_backups(small: Path) ->
     assert [Path(book["path"]).name for book in document["books"]] == [small.name]
 
 
+def test_notes_of_several_workbooks_are_summed_up_errors_and_warnings_are_not(
+    small: Path, wrong: Path
+) -> None:
+    other = Path(shutil.copy(small, small.with_name("other-room.xlsx")))
+    alone = run("check", small).output
+    assert "note SAW-WITH-WATER  small-room.xlsx" in alone
+    assert "notes," not in alone
+    result = run("check", small, other, wrong)
+    lines = result.output.splitlines()
+    assert not [line for line in lines if line.startswith("note ")]
+    (told,) = [line for line in lines if "SAW-WITH-WATER" in line]
+    assert told.startswith("  SAW-WITH-WATER  ")
+    assert "small-room.xlsx, other-room.xlsx" in told
+    document = json.loads(run("check", "--json", small, other, wrong).output)
+    asked = [
+        finding
+        for book in document["books"]
+        for finding in book["findings"]
+        if finding["severity"] in {"error", "warning"}
+    ]
+    assert len([line for line in lines if line.startswith(("error ", "warning "))]) == len(asked)
+    assert "SAW-WITH-WATER" not in run("check", "-q", small, other).output
+
+
 def test_wrong_usage_ends_with_2() -> None:
     assert run("takeoff").exit_code == 2
     assert run("blank").exit_code == 2

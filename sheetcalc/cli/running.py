@@ -172,7 +172,7 @@ def _each(  # noqa: PLR0913 - what is done, by whom, and how it is told
             ):
                 reports.append(report)
                 if not as_json:
-                    print_report(report, quiet=quiet)
+                    print_report(report, quiet=quiet, notes=len(paths) == 1)
     except workflows.NoClusterError as missing:
         raise click.UsageError(str(missing)) from missing
     except (workflows.InterruptedRunError, KeyboardInterrupt):
@@ -184,5 +184,16 @@ def _each(  # noqa: PLR0913 - what is done, by whom, and how it is told
     if not reports and not interrupted:
         click.echo("no workbook found: name .xlsx or .xlsm files, or folders that hold them")
         sys.exit(EXIT_WRONG_USAGE)
+    if len(paths) > 1 and not (as_json or quiet):
+        _sum_up(reports)
     least = EXIT_INTERRUPTED if interrupted else 0
     finish(reports, as_json=as_json, quiet=quiet, printed=True, least=least, of=len(paths))
+
+
+def _sum_up(reports: "list[BookReport]") -> None:
+    """Tell the notes of many workbooks together: hundreds of lines would hide the warnings."""
+    notes = workflows.notes_of(reports)
+    if notes:
+        click.echo("notes, whole where a workbook is run alone; after takeoff on its Findings tab:")
+        for line in notes:
+            click.echo(f"  {line}")

@@ -147,10 +147,10 @@ def finish(  # noqa: PLR0913 - what is told, and how
     sys.exit(code)
 
 
-def print_report(report: "BookReport", *, quiet: bool) -> None:
-    """Print the findings of one book and its summary."""
+def print_report(report: "BookReport", *, quiet: bool, notes: bool = True) -> None:
+    """Print the findings of one book, with or without those that inform only, and its summary."""
     words = click.get_current_context().meta.get(_WORDS)
-    for status, message in report.messages(errors_only=quiet, words=words):
+    for status, message in report.messages(errors_only=quiet, notes=notes, words=words):
         heading, _, body = message.partition("\n")
         click.secho(heading, bold=True, fg=COLOUR.get(status))
         click.echo(body)

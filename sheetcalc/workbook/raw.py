@@ -72,6 +72,8 @@ class RawTable(Struct, frozen=True):
         Rows hidden by a filter.
     hidden
         Whether the tab itself is.
+    hidden_columns
+        Declared headers of hidden columns that hold something.
     above
         Rows above the header row that have what a record must have.
     struck
@@ -98,6 +100,7 @@ class RawTable(Struct, frozen=True):
     rows: tuple[RawRow, ...]
     filtered: int = 0
     hidden: bool = False
+    hidden_columns: tuple[str, ...] = ()
     struck: tuple[int, ...] = ()
     above: tuple[int, ...] = ()
     merged: tuple[tuple[str, int, str], ...] = ()

@@ -18,6 +18,11 @@ Units: TypeAlias = Literal["metric", "us"]
 DONE, HAS_ERRORS = 0, 1
 """Exit codes; 3 and 4 come with the trouble itself, 2 (wrong usage) is the command line's own."""
 
+ASKING = frozenset({"error", "warning"})
+"""Status of the findings that ask for something; the others inform."""
+
+_MOST_NAMED = 5
+
 SUFFIXES = frozenset({".xlsx", ".xlsm"})
 
 
@@ -72,11 +77,12 @@ class BookReport(Struct, frozen=True):
         }
 
     def messages(
-        self, *, errors_only: bool = False, words: "Words | None" = None
+        self, *, errors_only: bool = False, notes: bool = True, words: "Words | None" = None
     ) -> "Iterable[tuple[str, str]]":
         """Return the findings as text, each with its status; errors are told each time.
 
-        ``words`` are those that the findings are told in; English where None.
+        ``words`` are those that the findings are told in; English where None.  Without ``notes``
+        errors and warnings alone.
         """
         from sheetcalc.domain.words import ENGLISH
         from sheetcalc.workbook.wording import as_text
@@ -84,8 +90,26 @@ class BookReport(Struct, frozen=True):
         said = words or ENGLISH
         repeated = frozenset(self.repeated)
         for finding in self.findings:
+            if not notes and finding.status not in ASKING:
+                continue
             if finding.status == "error" or not (errors_only or finding in repeated):
                 yield finding.status, as_text(finding, self.path.name, said)
+
+
+def notes_of(reports: "Sequence[BookReport]") -> list[str]:
+    """Sum up what informs only: a line for each code, with the workbooks that have it."""
+    books: dict[str, list[str]] = {}
+    for report in reports:
+        for finding in report.findings:
+            if finding.status not in ASKING:
+                books.setdefault(finding.code, []).append(report.path.name)
+    lines = []
+    for code, names in sorted(books.items()):
+        times = f"{len(names)} times" if len(names) > 1 else "once"
+        named = list(dict.fromkeys(names))
+        more = f" and {len(named) - _MOST_NAMED} more" if len(named) > _MOST_NAMED else ""
+        lines.append(f"{code}  {times}: {', '.join(named[:_MOST_NAMED])}{more}")
+    return lines
 
 
 def find_books(places: Sequence[Path]) -> list[Path]:

@@ -158,6 +158,15 @@ def hidden(tab: str, row: int) -> Edit:
     return edit
 
 
+def hidden_column(tab: str, letters: str) -> Edit:
+    """Hide a column."""
+
+    def edit(book: Workbook) -> None:
+        book[tab].column_dimensions[letters].hidden = True
+
+    return edit
+
+
 def hidden_tab(tab: str) -> Edit:
     """Hide a tab."""
 

@@ -10,6 +10,7 @@ from gallery import (
     error_value,
     header,
     hidden,
+    hidden_column,
     hidden_tab,
     merged,
     record,
@@ -73,6 +74,13 @@ TABS: tuple[Wrong, ...] = (
         "Phases",
         record("Phases", Phase="Floor 1"),
         hidden_tab("Phases"),
+    ),
+    wrong_book(
+        "COLUMNS-HIDDEN",
+        "Rooms",
+        cell("Rooms", "Phase", "Floor 1"),
+        hidden_column("Rooms", "B"),
+        hidden_column("Rooms", "D"),  # Copies, empty
     ),
     wrong_book(
         "ROWS-HIDDEN",

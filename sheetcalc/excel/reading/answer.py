@@ -57,6 +57,7 @@ def _table(key: str, found: Json) -> RawTable:
         rows=tuple(_row(row, columns) for row in found["rows"]),
         filtered=found["filtered"],
         hidden=found["hidden"],
+        hidden_columns=tuple(found["hidden_columns"]),
         struck=tuple(found["struck"]),
         above=tuple(found["above"]),
         merged=tuple((header, row, cells) for header, row, cells in found["merged"]),

@@ -8,6 +8,7 @@ from typing import TypeVar
 from msgspec import Struct, field
 
 from sheetcalc.excel.opc.errors import Code, Refused
+from sheetcalc.excel.opc.xml_tools import is_true
 from sheetcalc.excel.reading.cells import CellFormats, CellReader, Row
 from sheetcalc.excel.reading.mending import is_odd, spelled_out
 from sheetcalc.excel.reading.reduced import SheetPart, SourcePackage, cells_only, spanned
@@ -26,6 +27,8 @@ class LoadedSheet(Struct):
     ``struck`` are rows in which a filled cell is struck through.
 
     ``merged`` are ranges of merged cells: first row, first column, last row, last column, from 1.
+
+    ``hidden_columns`` are first and last column, from 1, of each group that is hidden.
     """
 
     rows: list[Row]
@@ -33,6 +36,7 @@ class LoadedSheet(Struct):
     formulas: Mapping[tuple[int, int], str] = field(default_factory=dict)
     struck: frozenset[int] = frozenset()
     merged: tuple[tuple[int, int, int, int], ...] = ()
+    hidden_columns: tuple[tuple[int, int], ...] = ()
 
 
 class SheetLoader:
@@ -57,6 +61,7 @@ class SheetLoader:
                 xml = self._source.bytes_of(sheet.part)
                 loaded = self._read(sheet.name, cells_only(xml), self._sheet)
                 loaded.merged = tuple(_merged(xml))
+                loaded.hidden_columns = tuple(_hidden_columns(xml))
                 self._loaded[sheet.name] = loaded
 
     def peek(self, sheet: SheetPart) -> list[Row]:
@@ -126,6 +131,19 @@ def _merged(xml: bytes) -> Iterator[tuple[int, int, int, int]]:
 
 
 _MERGE = re.compile(rb"""<(?:[A-Za-z_][\w.-]*:)?mergeCell\b[^<>]*?\bref\s*=\s*["']([^"'<]*)["']""")
+
+
+def _hidden_columns(xml: bytes) -> Iterator[tuple[int, int]]:
+    # they stand before the cells
+    for found in _COLUMNS.finditer(xml, 0, max(xml.find(b"sheetData"), 0)):
+        said = dict(_ATTRIBUTE.findall(found[0]))
+        first, last = said.get(b"min", b""), said.get(b"max", b"")
+        if is_true(said.get(b"hidden", b"").decode("ascii", "replace")) and first.isdigit():
+            yield int(first), int(last) if last.isdigit() else int(first)
+
+
+_COLUMNS = re.compile(rb"<(?:[A-Za-z_][\w.-]*:)?col\s[^<>]*>")
+_ATTRIBUTE = re.compile(rb"""\b(min|max|hidden)\s*=\s*["']([^"'<]*)["']""")
 
 DAMAGE = (ValueError, SyntaxError, LookupError, TypeError, AttributeError, OverflowError)
 """What openpyxl comes to grief with on cells that are not as the format says."""

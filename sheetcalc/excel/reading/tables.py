@@ -97,8 +97,21 @@ def _read(tab: WantedTab, place: Place, loader: SheetLoader) -> Json:
         "merged": _merged_records(sheet, columns, {row[0] for row in rows}),
         "filtered": sum(1 for row in rows if row[0] in sheet.hidden),
         "hidden": place.sheet.hidden,
+        "hidden_columns": _hidden_columns(sheet, columns, rows),
         "struck": [row[0] for row in rows if row[0] in sheet.struck],
     }
+
+
+def _hidden_columns(
+    sheet: LoadedSheet, columns: Mapping[str, int], rows: Sequence[list[Any]]
+) -> list[str]:
+    """List the columns that nobody sees and that hold something."""
+    return [
+        header
+        for position, (header, index) in enumerate(columns.items())
+        if any(first <= index + 1 <= last for first, last in sheet.hidden_columns)
+        and any(row[1][position] is not None for row in rows)
+    ]
 
 
 def _rows_above(

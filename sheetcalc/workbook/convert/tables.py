@@ -103,15 +103,23 @@ def _columns(tab: Tab, table: RawTable) -> Iterator[Finding]:
         yield Finding("TAB-EMPTY", RowRef(tab.key), facts={"tab": tab.key, "record": tab.record})
     for header, row, cells in table.merged:
         yield Finding("CELLS-MERGED", RowRef(tab.key, row), header, {"cells": cells})
-    if table.hidden and table.rows:
-        yield Finding("TAB-HIDDEN", RowRef(tab.key), facts={"count": len(table.rows)})
-    if table.filtered:
-        yield Finding("ROWS-HIDDEN", RowRef(tab.key), facts={"count": table.filtered})
+    yield from _unseen(tab, table)
     for code, rows in (("ROWS-STRUCK-OUT", table.struck), ("ROWS-ABOVE-HEADER", table.above)):
         if rows:
             more = "…" if len(rows) > _MOST_ROWS else ""
             shown = ", ".join(map(str, rows[:_MOST_ROWS])) + more
             yield Finding(code, RowRef(tab.key, rows[0]), facts={"count": len(rows), "rows": shown})
+
+
+def _unseen(tab: Tab, table: RawTable) -> Iterator[Finding]:
+    """Tell what counts though nobody sees it."""
+    if table.hidden and table.rows:
+        yield Finding("TAB-HIDDEN", RowRef(tab.key), facts={"count": len(table.rows)})
+    elif table.hidden_columns:
+        hidden = _listed(table.hidden_columns)
+        yield Finding("COLUMNS-HIDDEN", RowRef(tab.key), facts={"columns": hidden})
+    if table.filtered:
+        yield Finding("ROWS-HIDDEN", RowRef(tab.key), facts={"count": table.filtered})
 
 
 def _perhaps_renamed(tab: Tab, table: RawTable, source: RowRef) -> Iterator[Finding]:

@@ -119,6 +119,14 @@ _FILE = (
         "takeoff.",
     ),
     note(
+        "COLUMNS-HIDDEN",
+        "hidden columns with something in them: {columns}",
+        "hidden columns count like the others",
+        "show these columns and look at them; clear what is no part of this job",
+        "Whoever looks at a row sees less than what is calculated from it: a Count of 8 or a "
+        "Same as in a hidden column counts.",
+    ),
+    note(
         "ROWS-HIDDEN",
         "rows that are hidden: {count}",
         "hidden and filtered rows count like the others",
