@@ -187,7 +187,8 @@ def _column(
     if not of_numbers:
         return _Column(texts, either, (), "")
     if all(text is None for text in said):
-        return _Column((), "", numbers, where)
+        counts = where if live is None else f"{where}*(1-({live.found(table)}))"
+        return _Column((), "", numbers, counts)
     if live is None and all(number is None for number in serials):
         return _Column(texts, f"TRIM({where})", (), "")
     return _Column(texts, either, numbers, _number_formula(table, where, live))
