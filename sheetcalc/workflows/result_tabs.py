@@ -178,7 +178,7 @@ class _LongTab:
         from sheetcalc.excel.generating.sheet_cells import SheetCells
 
         sheet = _there(self._finish)(known)
-        self._cells = SheetCells(sheet, self._style, self._tab.before or 0)
+        self._cells = SheetCells(sheet, self._style, self._tab.before)
         self._finish = None
         told = kept_here(self._cells)
         _ = self._cells.heights  # while others make what this process will wait for

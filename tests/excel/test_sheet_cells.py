@@ -14,13 +14,14 @@ from msgspec.structs import replace
 from odd_packages import Features, write_book
 from openpyxl import load_workbook
 
-from sheetcalc.excel.generating import sheet_cells
+from sheetcalc.excel.generating import elsewhere, sheet_cells
 from sheetcalc.excel.generating.cell_text import BookTerms, CellWriter
 from sheetcalc.excel.generating.cells import NotWrittenError
 from sheetcalc.excel.generating.generate import write_book as write_whole
 from sheetcalc.excel.generating.generate import write_frames
+from sheetcalc.excel.generating.sheet_cells import SheetCells
 from sheetcalc.excel.generating.table_columns import columns_of
-from sheetcalc.excel.grafting import graft
+from sheetcalc.excel.grafting import filling, graft
 from sheetcalc.excel.grafting.graft import Placement
 from sheetcalc.excel.opc.package import Package
 from sheetcalc.excel.saving import safe_save
@@ -167,6 +168,31 @@ def test_a_sheet_in_blocks_holds_the_same_bytes(
         with zipfile.ZipFile(frames) as file:
             found.append({name: file.read(name) for name in file.namelist() if "sheet" in name})
     assert all(parts == found[0] for parts in found)
+
+
+@pytest.mark.parametrize("records", [10, 20, 30])
+def test_a_sheet_written_in_parts_is_the_same_to_the_byte(
+    monkeypatch: pytest.MonkeyPatch, records: int
+) -> None:
+    monkeypatch.setattr(sheet_cells, "ROWS_A_BLOCK", 10)
+    rows = tuple(
+        (
+            Cell(at, link="internal:'Takeoff'!A1"),
+            Cell("a line, " * (at % 40), "result_wrapped", "1*1"),
+        )
+        for at in range(47)
+    )
+    whole = SheetCells(sheet(rows), STYLE)
+    frame = b'<worksheet><dimension ref="A1"/><sheetData/></worksheet>'
+    wanted = elsewhere.Wanted(frame, BookTerms(dict.fromkeys(STYLE.styles, 7), (), str))
+    parts = [SheetCells(sheet(rows[at : at + records]), STYLE, at) for at in range(0, 47, records)]
+    together = filling.fill_together(
+        [filling.fill_part(part, wanted) for part in parts], wanted, whole.sheet.signature
+    )
+    assert together == filling.fill(whole, wanted)
+    assert elsewhere.together(
+        [elsewhere.kept_here(part) for part in parts], STYLE
+    ) == elsewhere.kept_here(whole)
 
 
 def test_row_heights_are_those_of_the_library(tmp_path: Path) -> None:

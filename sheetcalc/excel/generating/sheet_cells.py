@@ -64,13 +64,13 @@ class SheetCells(Struct, frozen=True, dict=True):
     sheet, style
         The sheet and how it looks.
     before
-        Records of the sheet's only table, in other hands, that come before those here.  Whoever
-        has the first ones writes what is not in the table.
+        Records of the sheet's only table, in other hands, that come before those here; None where
+        all are here.  Whoever has the first ones writes what is not in the table.
     """
 
     sheet: SheetModel
     style: HouseStyle
-    before: int = 0
+    before: int | None = None
 
     def among(self, loose: Mapping[tuple[int, int], Cell]) -> "SheetCells":
         """Put the same records among other loose cells, which make no row higher than it was."""
@@ -172,7 +172,7 @@ class SheetCells(Struct, frozen=True, dict=True):
                 row_height(c.header, c.width - 1.5, style[c.header_style].size * 1.06)
                 for c in table.columns
             )
-            first = table.row + 1 + self.before
+            first = table.row + 1 + (self.before or 0)
             for number, height in enumerate(_heights_of(table, columns, wrapped), first):
                 grow(number, height)
         for (number, at), cell in (sheet.loose or {}).items():
@@ -203,7 +203,7 @@ class SheetCells(Struct, frozen=True, dict=True):
         writer, figure = CellWriter(terms), CheckFigure(_SIGNATURE_ROW)
         head: list[bytes] = []
         block: list[bytes] = []
-        is_long = self.before > 0
+        is_long = self.before is not None
         number = 1
         for number, text, held in self._written(writer, self._free(typed)):
             figure.add(number, held)

@@ -5,6 +5,7 @@ for changing them updates the results in place.
 """
 
 from collections.abc import Collection, Iterator, Mapping
+from functools import partial
 from typing import Final
 
 from sheetcalc.domain.job import Job
@@ -205,20 +206,19 @@ def _row(
     )
 
 
-def _agree(what: str) -> str:
-    """Make the formula that tells whether a sum is what it was at the run."""
-    then, now = this_row(TABLE, what), this_row(TABLE, f"{what} now")
-    return f"ABS({now}-{then})<=1E-11*MAX(1,ABS({then}))"
+def _agree(what: str, share: str = "1E-11", least: str = "1") -> str:
+    """Make the formula that tells whether a sum is what it was at the run, but for a share of it.
 
-
-def _squares_agree(what: str) -> str:
-    """Make the formula that tells whether a sum of records is what it was at the run.
-
-    Numbers that are not whole, such as the time of a day, come out of MOD with the rounding of
-    what went in, a millionth of the prime at most; squared, with as much of its square.
+    ``least`` is what a smaller sum's share is taken of.
     """
     then, now = this_row(TABLE, what), this_row(TABLE, f"{what} now")
-    return f"ABS({now}-{then})<=1E-10*MAX(1E12,ABS({then}))"
+    return f"ABS({now}-{then})<={share}*MAX({least},ABS({then}))"
+
+
+_squares_agree = partial(_agree, share="1E-10", least="1E12")
+"""The same of a sum of records.  Numbers that are not whole, such as the time of a day, come out of
+MOD with the rounding of what went in, a millionth of the prime at most; squared, with as much of
+its square, which is a million millions."""
 
 
 def _pair(value: Sum, style: str) -> tuple[Cell, Cell]:
