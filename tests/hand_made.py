@@ -104,7 +104,7 @@ def roll(code: str, kind: RollKind, **changes: object) -> Roll:
 def sundry(code: str, basis: str, rate: float = 1.0, **changes: object) -> Sundry:
     """One piece for each of the basis, 100 a box."""
     row = Sundry(
-        code, "S", None, f"Sundry {code}", basis, None, rate, None, None, 100.0, PIECE, "box",
+        code, "S", None, f"Sundry {code}", basis, None, rate, None, (), 100.0, PIECE, "box",
         None, None, None, RowRef("Sundries", 5),
     )  # fmt: skip
     return replace(row, **changes)

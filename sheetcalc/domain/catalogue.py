@@ -182,7 +182,7 @@ class Sundry(Struct, frozen=True):
     of_item: str | None
     rate: float
     finish: str | None
-    surface: str | None
+    surfaces: tuple[str, ...]  # kinds of surface that it is for; none for all
     pack_size: float
     pack_unit: Unit
     package: str
@@ -219,6 +219,11 @@ class LabourTask(Struct, frozen=True):
     note: str
     source: RowRef
     uses: tuple[str, ...] = ()  # keys of the takeoff's lines whose goods it needs
+
+    @property
+    def surfaces(self) -> tuple[str, ...]:
+        """The kind of surface that it is for; none for all."""
+        return (self.surface,) if self.surface else ()
 
 
 class Supplier(Struct, frozen=True):

@@ -1,17 +1,21 @@
 """What can be wrong in the catalogue that only the lines can tell."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Final
 
-from sheetcalc.domain.catalogue import Catalogue, Sundry
+from sheetcalc.domain.catalogue import Catalogue, LabourTask, Sundry
 from sheetcalc.domain.finding import Finding
+from sheetcalc.domain.finish import Finish, SurfaceKind
 from sheetcalc.domain.measure import Dimension
+from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.lines import words
 from sheetcalc.lines.items import nearest
 from sheetcalc.lines.waste import check_waste_factors
 from sheetcalc.rules.allowances import WASTE_LINES
 from sheetcalc.rules.bases import BASES, UNITS, Basis
 
+_WALL: Final = SurfaceKind.WALL.value
+_WET: Final = SurfaceKind.WET_AREA.value
 _ENOUGH: Final = 0.99  # 3.28 ft for a metre is meant to be all of it
 
 
@@ -62,3 +66,61 @@ def _short_of_its_basis(sundry: Sundry, basis: Basis) -> Iterator[Finding]:
             "one": f"1 {unit.symbol}",
         }
         yield Finding("RATE-SHORT-OF-LENGTH", sundry.source, "Rate", facts)
+
+
+def check_wet_areas(
+    catalogue: Catalogue, finishes: Mapping[str, Finish], works: Iterable[RoomWork]
+) -> Iterator[Finding]:
+    """Find what is bought or timed for walls, and for their wet areas is not.
+
+    A wet area is a part of a wall with a Surface of its own, so a row for walls alone passes it
+    over: half the spacers of a shower's walls, or the hours of setting its tile.
+
+    Parameters
+    ----------
+    catalogue
+        Its rows of Sundries and Labour.
+    finishes, works
+        Only rows for a finish with tiled wet areas are looked at.
+
+    Yields
+    ------
+    Finding
+        ``WET-AREA-LEFT-OUT``.
+    """
+    tiled = [
+        name
+        for name in dict.fromkeys(work.room.finish for work in works if _has_wet_area(work))
+        if (spec := finishes[name].surfaces.get(SurfaceKind.WET_AREA)) and spec.tile
+    ]
+    sundries = list(catalogue.sundries.values())
+    for row in sundries:
+        yield from _left_out(row, row.code, sundries, tiled)
+    for task in catalogue.labour:
+        yield from _left_out(task, task.task, catalogue.labour, tiled)
+
+
+def _has_wet_area(work: RoomWork) -> bool:
+    return any(surface.kind is SurfaceKind.WET_AREA for surface in work.room.surfaces)
+
+
+def _left_out(
+    row: Sundry | LabourTask, name: str, others: Sequence[Sundry | LabourTask], tiled: list[str]
+) -> Iterator[Finding]:
+    """Find a row for walls whose wet areas no row of the same basis is for."""
+    if not BASES[row.basis].of_tiles or _WALL not in row.surfaces:
+        return
+    measured_by = BASES[row.basis].measured_by
+    alike = [other for other in others if BASES[other.basis].measured_by == measured_by]
+    bare = [
+        finish
+        for finish in tiled
+        if row.finish in {None, finish}
+        and not any(
+            other.finish in {None, finish} and (not other.surfaces or _WET in other.surfaces)
+            for other in alike
+        )
+    ]
+    if bare:
+        facts = {"name": name, "basis": row.basis, "finish": ", ".join(bare)}
+        yield Finding("WET-AREA-LEFT-OUT", row.source, "Surface", facts)

@@ -1,6 +1,7 @@
 """Edge trim: open edges of tile, listed where no sundry is bought by them."""
 
 from collections.abc import Iterator
+from itertools import chain
 
 from sheetcalc.domain.finish import SurfaceKind
 from sheetcalc.domain.measure import FOOT
@@ -13,14 +14,15 @@ _FEET = "per ft of open tile edge"
 
 
 def _work(ctx: LineContext) -> Iterator[Outcome]:
-    bought = {
-        s.surface or ""
+    bought = [
+        s.surfaces
         for s in ctx.catalogue.sundries.values()
         if s.basis in {_METRES, _FEET} and s.finish in {None, "", ctx.finish.name}
-    }
-    if "" in bought:
+    ]
+    if () in bought:
         return
-    kinds = [kind.value for kind in SurfaceKind if kind.value not in bought] if bought else [""]
+    taken = set(chain.from_iterable(bought))
+    kinds = [(kind.value,) for kind in SurfaceKind if kind.value not in taken] if bought else [()]
     unit = ctx.job.units.long_length
     basis = _FEET if unit == FOOT else _METRES
     for kind in kinds:
@@ -35,7 +37,7 @@ def _work(ctx: LineContext) -> Iterator[Outcome]:
                     f"{measured.words}: edges of tiled surfaces that end in nothing; no row of "
                     f"Sundries is bought {basis}, so nothing is ordered"
                 ),
-                surface=kind,
+                surface="".join(kind),
             )
 
 

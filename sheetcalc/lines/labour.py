@@ -38,4 +38,4 @@ def _amount(ctx: LineContext, task: LabourTask) -> float:
         return 0.0
     if task.finish and task.finish != ctx.finish.name:
         return 0.0
-    return amount_of(ctx, task.basis, task.surface)  # 0 for what is done once for the job
+    return amount_of(ctx, task.basis, task.surfaces)  # 0 for what is done once for the job

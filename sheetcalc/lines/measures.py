@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from math import dist
-from typing import Final
+from typing import Final, TypeAlias
 
 from msgspec import Struct
 
@@ -22,6 +22,7 @@ from sheetcalc.lines.wet import FLOORS, wet_area_m2, wet_kinds, wet_parts
 from sheetcalc.rules.bases import BASES, UNITS, Basis, BasisUnit
 from sheetcalc.rules.circuits import circuits_begun, load_group
 
+_Kinds: TypeAlias = tuple[str, ...]
 _OUTLINE_CORNERS: Final = frozenset({"floor", "wall", "base"})
 _THROUGH_FLOOR: Final = frozenset({PieceKind.TOILET_OUTLET, PieceKind.PIPE})
 
@@ -42,7 +43,7 @@ class Measured(Struct, frozen=True):
 
 
 def measure(
-    ctx: LineContext, basis: str, surface: str | None = None, of_item: str | None = None
+    ctx: LineContext, basis: str, surfaces: _Kinds = (), of_item: str | None = None
 ) -> Measured:
     """Measure a basis in one room.
 
@@ -52,8 +53,8 @@ def measure(
         The room; ``lines`` holds what was worked before (for kilograms of an item, bands).
     basis
         Key of ``rules.bases``.
-    surface
-        Only surfaces of this kind; None or "" for all.  It has no effect on what a room has as a
+    surfaces
+        Only surfaces of these kinds; none for all.  It has no effect on what a room has as a
         whole (doorways, drains, cables).
     of_item
         Code of the other item, for ``per kg of another item``.
@@ -71,7 +72,7 @@ def measure(
     about = BASES[basis]
     if about.once_a_job:
         return Measured(0.0, "once for the whole job")
-    si = _si(ctx, about, surface, of_item)
+    si = _si(ctx, about, surfaces, of_item)
     amount = _in_its_unit(si, about, ctx.job)
     if about.needs_of:
         return Measured(amount, f"{words.number(amount)} {about.unit.value} of {of_item}, net")
@@ -84,7 +85,7 @@ def measure(
     return Measured(amount, f"{words.in_unit(si, UNITS[about.unit])} of {what}{taken}")
 
 
-def amount_of(ctx: LineContext, basis: str, surface: str | None = None) -> float:
+def amount_of(ctx: LineContext, basis: str, surfaces: _Kinds = ()) -> float:
     """Measure a basis in one room, without the words: the ``amount`` of ``measure``.
 
     Raises
@@ -95,14 +96,14 @@ def amount_of(ctx: LineContext, basis: str, surface: str | None = None) -> float
     about = BASES[basis]
     if about.once_a_job:
         return 0.0
-    return _in_its_unit(_si(ctx, about, surface, None), about, ctx.job)
+    return _in_its_unit(_si(ctx, about, surfaces, None), about, ctx.job)
 
 
-def _si(ctx: LineContext, about: Basis, surface: str | None, of_item: str | None) -> float:
+def _si(ctx: LineContext, about: Basis, surfaces: _Kinds, of_item: str | None) -> float:
     """How much there is, as a count or in SI units."""
     if about.needs_of:
         return mass_of_item(ctx, of_item or "")
-    return _MEASURES[about.measured_by](ctx, surface or "")
+    return _MEASURES[about.measured_by](ctx, surfaces)
 
 
 def _in_its_unit(si: float, about: Basis, job: Job) -> float:
@@ -156,32 +157,32 @@ def _roll_mass(line: QuantityLine, item: Roll | Cable) -> float:
     return line.each_si / per_pack * item.weight_kg if per_pack else 0.0
 
 
-def _pieces(ctx: LineContext, surface: str) -> list[Pieces]:
-    return [p for p in all_pieces(ctx) if not surface or p.spec.surface.value == surface]
+def _pieces(ctx: LineContext, surfaces: _Kinds) -> list[Pieces]:
+    return [p for p in all_pieces(ctx) if not surfaces or p.spec.surface.value in surfaces]
 
 
-def _outs(ctx: LineContext, surface: str) -> list[SettingOut]:
-    return [out for p in _pieces(ctx, surface) for out in p.outs]
+def _outs(ctx: LineContext, surfaces: _Kinds) -> list[SettingOut]:
+    return [out for p in _pieces(ctx, surfaces) for out in p.outs]
 
 
-def _tile_area(ctx: LineContext, surface: str) -> float:
-    return sum(p.area_m2 for p in _pieces(ctx, surface))
+def _tile_area(ctx: LineContext, surfaces: _Kinds) -> float:
+    return sum(p.area_m2 for p in _pieces(ctx, surfaces))
 
 
-def _tiles(ctx: LineContext, surface: str) -> float:
-    return sum(p.count for p in _pieces(ctx, surface))
+def _tiles(ctx: LineContext, surfaces: _Kinds) -> float:
+    return sum(p.count for p in _pieces(ctx, surfaces))
 
 
-def _cuts(ctx: LineContext, surface: str) -> float:
-    return sum(out.cut for out in _outs(ctx, surface))
+def _cuts(ctx: LineContext, surfaces: _Kinds) -> float:
+    return sum(out.cut for out in _outs(ctx, surfaces))
 
 
-def _holes(ctx: LineContext, surface: str) -> float:
-    return cut_counts(_outs(ctx, surface)).get(HOLES, 0)
+def _holes(ctx: LineContext, surfaces: _Kinds) -> float:
+    return cut_counts(_outs(ctx, surfaces)).get(HOLES, 0)
 
 
-def _joints(ctx: LineContext, surface: str) -> float:
-    return sum(out.joint_length_m for out in _outs(ctx, surface))
+def _joints(ctx: LineContext, surfaces: _Kinds) -> float:
+    return sum(out.joint_length_m for out in _outs(ctx, surfaces))
 
 
 def _sheets(pieces: Pieces) -> float:
@@ -190,24 +191,24 @@ def _sheets(pieces: Pieces) -> float:
     return pieces.area_m2 / mm320_squared_to_m2(along * across)
 
 
-def _crossings(ctx: LineContext, surface: str) -> float:
+def _crossings(ctx: LineContext, surfaces: _Kinds) -> float:
     """Count places where joints meet; those of a sheet of mosaic meet at one of its corners."""
     return sum(
         _sheets(pieces)
         if pieces.tile.chips(pieces.joint_mm320)
         else sum(out.crossings for out in pieces.outs)
-        for pieces in _pieces(ctx, surface)
+        for pieces in _pieces(ctx, surfaces)
     )
 
 
-def _tile_edges(ctx: LineContext, surface: str) -> float:
+def _tile_edges(ctx: LineContext, surfaces: _Kinds) -> float:
     """Count joints between two tiles: length of joints over the mean side of a tile.
 
     Exact where whole tiles lie in a grid; cut tiles count by their share.  A sheet of mosaic has
     two, one to the sheet beside it and one to the sheet above.
     """
     total = 0.0
-    for pieces in _pieces(ctx, surface):
+    for pieces in _pieces(ctx, surfaces):
         tile = pieces.tile
         if tile.chips(pieces.joint_mm320):
             total += 2 * _sheets(pieces)
@@ -217,27 +218,27 @@ def _tile_edges(ctx: LineContext, surface: str) -> float:
     return total
 
 
-def _open_edges(ctx: LineContext, surface: str) -> float:
-    return mm320_to_m(sum(p.open_edges_mm320 for p in _pieces(ctx, surface)))
+def _open_edges(ctx: LineContext, surfaces: _Kinds) -> float:
+    return mm320_to_m(sum(p.open_edges_mm320 for p in _pieces(ctx, surfaces)))
 
 
-def _inside_corners(ctx: LineContext, surface: str) -> float:
+def _inside_corners(ctx: LineContext, surfaces: _Kinds) -> float:
     measures = ctx.room.measures
-    if surface in _OUTLINE_CORNERS:
+    if not _OUTLINE_CORNERS.isdisjoint(surfaces):
         return measures.inside_corners
     wet_floor = SurfaceKind.FLOOR in wet_kinds(ctx)
     return measures.wet_inside_corners + (measures.floor_inside_corners if wet_floor else 0)
 
 
-def _outside_corners(ctx: LineContext, surface: str) -> float:
+def _outside_corners(ctx: LineContext, surfaces: _Kinds) -> float:
     measures = ctx.room.measures
-    if surface in _OUTLINE_CORNERS:
+    if not _OUTLINE_CORNERS.isdisjoint(surfaces):
         return measures.outside_corners
     wet_floor = SurfaceKind.FLOOR in wet_kinds(ctx)
     return measures.wet_outside_corners + (measures.floor_outside_corners if wet_floor else 0)
 
 
-def _pipes(ctx: LineContext, _surface: str) -> float:
+def _pipes(ctx: LineContext, _surfaces: _Kinds) -> float:
     """Pipes and outlets through floors that are made waterproof."""
     wet = {h for p in wet_parts(ctx) if p.surface.plane in FLOORS for h in p.surface.holes}
     return sum(
@@ -247,27 +248,27 @@ def _pipes(ctx: LineContext, _surface: str) -> float:
     )
 
 
-def _band(ctx: LineContext, _surface: str) -> float:
+def _band(ctx: LineContext, _surfaces: _Kinds) -> float:
     return band_m(ctx) if any(line.line == "bands" for line in ctx.lines) else 0.0
 
 
-def _taken_up(ctx: LineContext, _surface: str) -> float:
+def _taken_up(ctx: LineContext, _surfaces: _Kinds) -> float:
     return ctx.room.outline.area_m2 if ctx.room.take_up else 0.0
 
 
-def _circuits(ctx: LineContext, surface: str) -> float:
+def _circuits(ctx: LineContext, surfaces: _Kinds) -> float:
     """Circuits that begin in the room; a part of one where alike rooms share it."""
-    cables = [c for c in ctx.work.cables if not surface or c.surface.startswith(surface)]
+    cables = [c for c in ctx.work.cables if not surfaces or c.surface.startswith(surfaces)]
     return sum(circuits_begun(c) for c in {c.circuit: c for c in cables}.values())
 
 
-def _thermostats(ctx: LineContext, surface: str) -> float:
-    cables = [c for c in ctx.work.cables if not surface or c.surface.startswith(surface)]
+def _thermostats(ctx: LineContext, surfaces: _Kinds) -> float:
+    cables = [c for c in ctx.work.cables if not surfaces or c.surface.startswith(surfaces)]
     return len({load_group(c, ctx.job) for c in cables})
 
 
-def _cables(ctx: LineContext, surface: str) -> float:
-    return sum(1 for c in ctx.work.cables if not surface or c.surface.startswith(surface))
+def _cables(ctx: LineContext, surfaces: _Kinds) -> float:
+    return sum(1 for c in ctx.work.cables if not surfaces or c.surface.startswith(surfaces))
 
 
 def doors_with_an_end(ctx: LineContext) -> list[Span]:
@@ -280,30 +281,30 @@ def doors_with_an_end(ctx: LineContext) -> list[Span]:
     return [door for door in ctx.room.doorways if door.name not in beyond]
 
 
-def _doorways(ctx: LineContext, _surface: str) -> float:
+def _doorways(ctx: LineContext, _surfaces: _Kinds) -> float:
     return len(doors_with_an_end(ctx))
 
 
-def _doorway_m(ctx: LineContext, _surface: str) -> float:
+def _doorway_m(ctx: LineContext, _surfaces: _Kinds) -> float:
     ending = doors_with_an_end(ctx)
     run_on = (door for door in ctx.room.doorways if door not in ending)
     return ctx.room.measures.doorway_m - sum(mm320_to_m(dist(d.start, d.end)) for d in run_on)
 
 
-_MEASURES: Final[Mapping[str, Callable[[LineContext, str], float]]] = {
-    "per room": lambda _ctx, _surface: 1.0,
+_MEASURES: Final[Mapping[str, Callable[[LineContext, _Kinds], float]]] = {
+    "per room": lambda _ctx, _surfaces: 1.0,
     "per area of tile": _tile_area,
-    "per area of floor": lambda ctx, _surface: ctx.room.outline.area_m2,
+    "per area of floor": lambda ctx, _surfaces: ctx.room.outline.area_m2,
     "per tile": _tiles,
     "per cut": _cuts,
     "per hole": _holes,
     "per m of joint": _joints,
-    "per m of perimeter": lambda ctx, _surface: ctx.room.measures.outline_perimeter_m,
+    "per m of perimeter": lambda ctx, _surfaces: ctx.room.measures.outline_perimeter_m,
     "per m of doorway": _doorway_m,
     "per cable": _cables,
     "per circuit": _circuits,
     "per thermostat": _thermostats,
-    "per drain": lambda ctx, _surface: ctx.room.measures.drains,
+    "per drain": lambda ctx, _surfaces: ctx.room.measures.drains,
     "per pipe": _pipes,
     "per m of open tile edge": _open_edges,
     "per inside corner": _inside_corners,
@@ -314,8 +315,8 @@ _MEASURES: Final[Mapping[str, Callable[[LineContext, str], float]]] = {
     "per area made waterproof": wet_area_m2,
     "per area taken up": _taken_up,
     "per doorway": _doorways,
-    "per niche": lambda ctx, _surface: ctx.room.measures.niches,
-    "per bath": lambda ctx, _surface: ctx.room.measures.baths,
-    "per curb": lambda ctx, _surface: ctx.room.measures.curbs,
-    "per shower floor": lambda ctx, _surface: ctx.room.measures.shower_floors,
+    "per niche": lambda ctx, _surfaces: ctx.room.measures.niches,
+    "per bath": lambda ctx, _surfaces: ctx.room.measures.baths,
+    "per curb": lambda ctx, _surfaces: ctx.room.measures.curbs,
+    "per shower floor": lambda ctx, _surfaces: ctx.room.measures.shower_floors,
 }

@@ -47,11 +47,11 @@ def _work(ctx: LineContext) -> Iterator[Outcome]:
             continue
         if sundry.finish and sundry.finish != ctx.finish.name:
             continue
-        yield from _one(ctx, sundry, "sundries", sundry.surface)
+        yield from _one(ctx, sundry, "sundries")
 
 
-def _one(ctx: LineContext, sundry: Sundry, line: str, surface: str | None) -> Iterator[Outcome]:
-    measured = measure(ctx, sundry.basis, surface, sundry.of_item)
+def _one(ctx: LineContext, sundry: Sundry, line: str) -> Iterator[Outcome]:
+    measured = measure(ctx, sundry.basis, sundry.surfaces, sundry.of_item)
     if measured.amount <= 0:
         return
     quantity = measured.amount * sundry.rate
@@ -64,7 +64,7 @@ def _one(ctx: LineContext, sundry: Sundry, line: str, surface: str | None) -> It
             f"{measured.words} x {words.in_pack_unit(sundry.rate, sundry.pack_unit, 6)} (Rate, "
             f"{sundry.basis}) = {words.in_pack_unit(quantity, sundry.pack_unit)}"
         ),
-        surface=surface or "",
+        surface=", ".join(sundry.surfaces),
         item=sundry,
         waste=waste_for(ctx.catalogue, line, ctx.finish.name),
         pack_by=PackBy.PACK_SIZE,
@@ -84,7 +84,7 @@ def _layer_pieces(ctx: LineContext, role: LayerRole) -> Iterator[Outcome]:
             yield from choice.findings
             if choice.item and choice.item.code not in seen:
                 seen.add(choice.item.code)
-                yield from _one(ctx, choice.item, _ROLE_LINES[role], choice.item.surface)
+                yield from _one(ctx, choice.item, _ROLE_LINES[role])
 
 
 def _groups(ctx: LineContext, bases: tuple[str, ...]) -> list[tuple[str, ...]]:

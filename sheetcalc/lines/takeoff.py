@@ -16,7 +16,7 @@ from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.spread import Spread, alone, in_shares
 from sheetcalc.lines import JOB_LINES, LINES
 from sheetcalc.lines.alike import kinds_of, told_of
-from sheetcalc.lines.checks import check_catalogue
+from sheetcalc.lines.checks import check_catalogue, check_wet_areas
 from sheetcalc.lines.labour import RoomLabour, labour_of
 from sheetcalc.lines.line import JobContext, LineContext
 
@@ -80,6 +80,7 @@ def take_off(
     labour: dict[str, RoomLabour] = {}
     everywhere: list[Finding] = list(check_catalogue(catalogue))
     known = [work for work in works if work.room.finish in finishes]
+    everywhere += check_wet_areas(catalogue, finishes, known)
     kinds = kinds_of(known)
 
     def worked_out(shares: Sequence[range]) -> Iterator[list[_OfKind]]:

@@ -140,19 +140,19 @@ def wet_kinds(ctx: LineContext) -> frozenset[SurfaceKind]:
     return frozenset(s.kind if s.plane in FLOORS else s.plane for s in surfaces)
 
 
-def wet_area_m2(ctx: LineContext, kind: str = "") -> float:
+def wet_area_m2(ctx: LineContext, kinds: tuple[str, ...] = ()) -> float:
     """Area made waterproof, each surface once however many layers, upturns on dry walls [m2].
 
     Parameters
     ----------
     ctx
         The room.
-    kind
-        Of the surfaces that count; "" for all.
+    kinds
+        Of the surfaces that count; none for all.
     """
     largest: dict[str, float] = {}
     for part in wet_parts(ctx):
-        if not kind or part.surface.kind.value == kind:
+        if not kinds or part.surface.kind.value in kinds:
             largest[part.surface.key] = max(largest.get(part.surface.key, 0.0), part.coated_m2)
     return sum(largest.values())
 

@@ -50,6 +50,8 @@ class Basis(Struct, frozen=True):
         The Of column must name an item.
     taken
         What is taken for granted in measuring; the Basis of a line says it.
+    of_tiles
+        Measured on tiled surfaces, so that a Surface narrows it.
     same_as
         Key of the basis that measures the same in metres or kilograms; "" for itself.
     """
@@ -60,6 +62,7 @@ class Basis(Struct, frozen=True):
     once_a_job: bool = False
     needs_of: bool = False
     taken: str = ""
+    of_tiles: bool = False
     same_as: str = ""
 
     @property
@@ -73,12 +76,12 @@ _COUNT, _METRE, _AREA = BasisUnit.COUNT, BasisUnit.METRE, BasisUnit.AREA
 _ALL: Final[tuple[Basis, ...]] = (
     Basis("per room", _COUNT, "each room, once"),
     Basis("per job", _COUNT, "the whole job, once", once_a_job=True),
-    Basis("per area of tile", _AREA, "area of the tiled surfaces"),
+    Basis("per area of tile", _AREA, "area of the tiled surfaces", of_tiles=True),
     Basis("per area of floor", _AREA, "area of the room's outline, fixtures included"),
-    Basis("per tile", _COUNT, "tiles opened (by setting-out) or by area and module"),
-    Basis("per cut", _COUNT, "tiles with a cut edge"),
-    Basis("per hole", _COUNT, "round holes drilled in tiles"),
-    Basis("per m of joint", _METRE, "joints between tiles, each once"),
+    Basis("per tile", _COUNT, "tiles opened (by setting-out) or by area and module", of_tiles=True),
+    Basis("per cut", _COUNT, "tiles with a cut edge", of_tiles=True),
+    Basis("per hole", _COUNT, "round holes drilled in tiles", of_tiles=True),
+    Basis("per m of joint", _METRE, "joints between tiles, each once", of_tiles=True),
     Basis("per m of perimeter", _METRE, "round the room's outline, doorways included"),
     Basis(
         "per m of doorway",
@@ -97,6 +100,7 @@ _ALL: Final[tuple[Basis, ...]] = (
         "niches, openings",
         taken="the room's highest wall faces are taken to reach the ceiling where they are 2.1 m "
         "(6 ft 11 in) high or more",
+        of_tiles=True,
     ),
     Basis(
         "per inside corner",
@@ -116,11 +120,17 @@ _ALL: Final[tuple[Basis, ...]] = (
         "net mass of the item named in Of, packs in parts of a pack",
         needs_of=True,
     ),
-    Basis("per joint crossing", _COUNT, "places where joints meet, of mosaic between its sheets"),
+    Basis(
+        "per joint crossing",
+        _COUNT,
+        "places where joints meet, of mosaic between its sheets",
+        of_tiles=True,
+    ),
     Basis(
         "per tile edge",
         _COUNT,
         "tile edges with a neighbour, each joint once, of mosaic its sheets'",
+        of_tiles=True,
     ),
     Basis("per m of band", _METRE, "band of the waterproofing"),
     Basis("per area made waterproof", _AREA, "waterproofed surfaces with their upturns, one coat"),

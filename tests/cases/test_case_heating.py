@@ -81,7 +81,7 @@ def test_alike_rooms_with_a_circuit_each_count_one_each() -> None:
     ctx = with_plans(alike)
     (line,) = quantities(HEATING_CIRCUIT, ctx)
     assert (line.each_si, line.count) == (1, 2)
-    assert measure(ctx, "per circuit", None, None).amount == 1
+    assert measure(ctx, "per circuit").amount == 1
 
 
 def test_a_shared_circuit_is_counted_once_in_the_room_that_it_begins_in() -> None:
@@ -92,12 +92,12 @@ def test_a_shared_circuit_is_counted_once_in_the_room_that_it_begins_in() -> Non
     assert (line.each_si, line.count, line.net_si) == (1, 1, 1)
     assert "4.800 A with the other rooms on it; 4.800 A · 1.25 = 6.000 A" in line.basis
     # half a circuit a room, one in all; a thermostat in each room all the same
-    assert measure(ctx, "per circuit", None, None).amount * ctx.room.count == 1
-    assert measure(ctx, "per thermostat", None, None).amount == 1
+    assert measure(ctx, "per circuit").amount * ctx.room.count == 1
+    assert measure(ctx, "per thermostat").amount == 1
     later = with_plans(replace(first, circuits_begun=0))
     assert quantities(HEATING_CIRCUIT, later) == []
-    assert measure(later, "per circuit", None, None).amount == 0
-    assert measure(later, "per thermostat", None, None).amount == 1
+    assert measure(later, "per circuit").amount == 0
+    assert measure(later, "per thermostat").amount == 1
 
 
 def test_circuits_that_begin_in_a_room_are_told_by_their_own_load_and_size() -> None:
@@ -120,9 +120,9 @@ def test_a_shower_floor_may_have_a_circuit_and_a_thermostat_of_its_own() -> None
     shower = replace(PLAN, surface="shower floor S", circuit="H2")
     ctx = with_plans(PLAN, shower, ctx=context(job=job))
     assert len(quantities(HEATING_CIRCUIT, ctx)) == 2
-    assert measure(ctx, "per circuit", None, None).amount == 2
-    assert measure(ctx, "per thermostat", None, None).amount == 2
-    assert measure(ctx, "per thermostat", "shower floor", None).amount == 1
+    assert measure(ctx, "per circuit").amount == 2
+    assert measure(ctx, "per thermostat").amount == 2
+    assert measure(ctx, "per thermostat", ("shower floor",)).amount == 1
 
 
 def test_a_load_that_no_circuit_carries_is_said() -> None:

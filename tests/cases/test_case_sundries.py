@@ -160,7 +160,19 @@ def test_a_basis_that_is_none_is_refused() -> None:
     ],
 )
 def test_a_surface_narrows_what_is_measured(basis: str, amount: float) -> None:
-    assert measure(bathroom(), basis, "shower floor").amount == pytest.approx(amount)
+    assert measure(bathroom(), basis, ("shower floor",)).amount == pytest.approx(amount)
+
+
+def test_several_surfaces_add_up_but_what_a_room_has_as_a_whole_counts_once() -> None:
+    both = bathroom(sundry("SP", "per joint crossing", surfaces=("floor", "shower floor")))
+    each = [
+        measure(both, "per joint crossing", (kind,)).amount for kind in ("floor", "shower floor")
+    ]
+    assert each == [54, 6]
+    line = only(SUNDRIES, both)
+    assert (line.each_si, line.surface) == (60, "floor, shower floor")
+    assert measure(both, "per inside corner", ("floor", "wall")).amount == 4
+    assert measure(both, "per niche", ("wall", "niche")).amount == 2
 
 
 def test_clips_and_spacers_of_a_mosaic_go_between_its_sheets() -> None:
@@ -178,8 +190,8 @@ def test_clips_and_spacers_of_a_mosaic_go_between_its_sheets() -> None:
 
 
 def test_corners_of_the_outline_are_those_of_floor_wall_and_base() -> None:
-    assert measure(bathroom(), "per outside corner", "base").amount == 0
-    assert measure(bathroom(), "per inside corner", "floor").amount == 4
+    assert measure(bathroom(), "per outside corner", ("base",)).amount == 0
+    assert measure(bathroom(), "per inside corner", ("floor",)).amount == 4
 
 
 def test_areas_are_in_the_jobs_unit() -> None:
@@ -278,11 +290,11 @@ def test_what_is_bought_once_for_the_job() -> None:
 
 def test_edges_that_the_trim_is_not_for_are_listed_all_the_same() -> None:
     # 0.8 m of open edge on the floor; the trim is bought for walls, then for floors
-    for_walls = sundry("TR", "per m of open tile edge", surface="wall")
+    for_walls = sundry("TR", "per m of open tile edge", surfaces=("wall",))
     line = only(EDGE_TRIM, bathroom(for_walls))
     assert (line.each_si, line.pack_by) == (pytest.approx(0.8), PackBy.NONE)
     assert line.basis.startswith("floor: 0.8 m of open tile edge")
-    for_floors = sundry("TR", "per m of open tile edge", surface="floor")
+    for_floors = sundry("TR", "per m of open tile edge", surfaces=("floor",))
     assert quantities(EDGE_TRIM, bathroom(for_floors)) == []
 
 

@@ -113,6 +113,35 @@ ITEMS: tuple[Wrong, ...] = (
         ),
     ),
     wrong(
+        "WET-AREA-LEFT-OUT",
+        "Sundries!I5",
+        *(
+            record(
+                "Finishes",
+                Finish="Plain",
+                Surface=surface,
+                Tile="T-3030",
+                Joint=3,
+                Trowel_notch="square 8 x 8 x 8 mm",
+                Skim=2,
+            )
+            for surface in ("wall", "wet area")
+        ),
+        *(
+            record("Wall faces", Room="Cloakroom", Wall="far", Part=part, Length=size, Height=2)
+            for part, size in (("face", 1.8), ("wet area", 0.9))
+        ),
+        record(
+            "Sundries",
+            Code="Z-1",
+            Description="Spacers",
+            Basis="per joint crossing",
+            Rate=1,
+            Surface="wall",
+            Pack_size=500,
+        ),
+    ),
+    wrong(
         "SUNDRY-OF-UNKNOWN",
         "Sundries!F5",
         record(

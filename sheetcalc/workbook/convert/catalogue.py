@@ -303,7 +303,7 @@ def _cable(desk: Desk, row: RowReader) -> Cable | None:
 def _sundry(desk: Desk, row: RowReader) -> Sundry | None:
     it = _identity(row)
     basis, of_item, rate = row.choice("Basis"), row.code("Of"), row.number("Rate")
-    finish, surface = row.name("Finish"), row.choice("Surface")
+    finish, surfaces = row.name("Finish"), row.choices("Surface")
     size, unit, package = row.number("Pack size"), row.choice("Pack unit"), row.choice("Package")
     price, weight = row.money("Pack price"), row.quantity("Pack weight")
     selling = _selling(row)
@@ -319,7 +319,7 @@ def _sundry(desk: Desk, row: RowReader) -> Sundry | None:
         of_item=of_item,
         rate=given(rate),
         finish=finish,
-        surface=surface,
+        surfaces=surfaces,
         pack_size=given(size),
         pack_unit=UNITS[unit] if unit else PIECE,
         package=package or "box",

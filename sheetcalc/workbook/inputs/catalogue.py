@@ -345,8 +345,8 @@ SUNDRIES = Tab(
             "Standard", "Stone", list_of="Finishes.Finish", default="all finishes", width=12,
         ),
         Column(
-            "Surface", Kind.CHOICE, "Only for this surface. Empty: all.",
-            "floor", choices=words.SURFACES, default="all surfaces", width=12,
+            "Surface", Kind.CHOICES, "Only for these surfaces, with commas. Empty: all.",
+            "wall, wet area", choices=words.SURFACES, default="all surfaces", width=12,
         ),
         Column(
             "Pack size", Kind.NUMBER, "How much is in a pack, in the Pack unit.",

@@ -93,6 +93,14 @@ _ITEMS = (
         "What is laid along an edge, a wall or a doorway is as long as that. A Rate of 1 ft for "
         "each metre buys less than a third of it.",
     ),
+    warning(
+        "WET-AREA-LEFT-OUT",
+        "{name} counts {basis} on walls, and nothing counts so on the wet areas of finish {finish}",
+        "the same for the wet areas, which are tiled too",
+        "in Sundries add ', wet area' to its Surface; in Labour add a row for them",
+        "A wet area is a part of a wall that takes the finish's row for wet areas, so what is for "
+        "the Surface wall alone passes it over.",
+    ),
 )
 
 _MORTAR = (
