@@ -111,11 +111,52 @@ def test_alike_rooms_have_their_own_places_on_the_rolls() -> None:
     of_both = strips_of_copies(replace(done.room, copies=("1.01", "1.07"), count=2), done.strips)
     placed = tuple(PlacedStrip(strip, at, 0) for at, strip in enumerate(of_both, 1))
     plans = {("Floor 1", "U-1"): RollPlan("U-1", "Floor 1", 4, placed, 4, "")}
-    texts = [plain(t) for name in ("1.01", "1.07") for t in strip_texts(done, plans, name, Job())]
+    texts = [
+        plain(t) for name in ("1.01", "1.07") for t in strip_texts(done, plans, (name,), Job())
+    ]
     assert texts == [
         "Strips of U-1 (underlay): 1 2400 x 1000 (roll 1) · 2 2400 x 800 (roll 2)",
         "Strips of U-1 (underlay): 1 2400 x 1000 (roll 3) · 2 2400 x 800 (roll 4)",
     ]
+
+
+def placed_strips(count: int, rolls: dict[int, int]) -> tuple[PlacedStrip, ...]:
+    """Strips of rooms counted without names, on a roll of their own each but for some."""
+    done = work()
+    room = replace(done.room, copies=("1.01",), count=count)
+    return tuple(
+        PlacedStrip(strip, rolls.get(at, at), 0)
+        for at, strip in enumerate(strips_of_copies(room, done.strips), 1)
+    )
+
+
+def test_rooms_counted_without_names_are_told_the_rolls_of_all_on_the_card_they_share() -> None:
+    """Strips 1 and 2 of three rooms: rolls 1 and 2, 3 and 4, 5 and 4 again."""
+    placed = placed_strips(3, {6: 4})
+    plans = {("Floor 1", "U-1"): RollPlan("U-1", "Floor 1", 5, placed, 5, "")}
+    names = replace(work().room, copies=("1.01",), count=3).names
+    told, where = (plain(t) for t in strip_texts(work(), plans, names, Job()))
+    assert told == (
+        "Strips of U-1 in each of the 3 rooms (underlay): "
+        "1 2400 x 1000 (rolls 1, 3, 5) · 2 2400 x 800 (rolls 2, 4)"
+    )
+    assert where == "Room by room on Roll plan."
+
+
+def test_neighbouring_rolls_are_told_from_first_to_last_and_those_of_earlier_phases_apart() -> None:
+    """Strip 1 of five rooms: rolls 1, 2, 3, 7, and roll 9 that Floor 0 leaves over."""
+    placed = placed_strips(5, {1: 1, 3: 2, 5: 3, 7: 7, 9: 9})
+    moved = tuple(replace(p, leftover_of="Floor 0") if p.roll == 9 else p for p in placed)
+    plans = {("Floor 1", "U-1"): RollPlan("U-1", "Floor 1", 9, moved, 9, "")}
+    names = replace(work().room, copies=("1.01",), count=5).names
+    told, _ = (plain(t) for t in strip_texts(work(), plans, names, Job()))
+    assert "1 2400 x 1000 (rolls 1 to 3, 7, roll 9 of Floor 0) ·" in told
+
+
+def test_a_card_that_rooms_share_says_how_often_it_is_wanted() -> None:
+    (card,) = plan_cards(run(work(copies=("1.01",), count=3)), ())
+    assert "· 3 alike, not named: print this card 3 times ·" in words_of(card.above)
+    assert "in each of the 3 rooms" in words_of(card.below)
 
 
 # ------------------------------------------------------------------------------- order of the work

@@ -101,9 +101,12 @@ class Content(Struct, frozen=True):
         if phase and phase.start:
             facts.append(fill("day 1 is {date}", date=phase.start.isoformat()))
         facts.append(fill("finish {name}", name=room.finish))
-        if room.count > 1:
-            others = f": {', '.join(room.copies)}" if len(room.copies) > 1 else ""
-            facts.append(fill("{number} alike", number=room.count) + others)
+        if len(room.copies) > 1:
+            alike = fill("{number} alike", number=room.count)
+            facts.append(f"{alike}: {', '.join(room.copies)}")
+        elif room.count > 1:
+            unnamed = "{number} alike, not named: print this card {number} times"
+            facts.append(fill(unnamed, number=room.count))
         facts += [fill("handed (mirrored)") if room.handed else "", room.note]
         text = " · ".join(fact for fact in facts if fact)
         *full, last = broken(text, self.way.size, CARD_WIDTH_MM)
@@ -135,7 +138,8 @@ class Content(Struct, frozen=True):
             )
             for text in self.about.cuts:
                 yield from self._running(text)
-        strips = strip_texts(work, self.about.rolls, name, job, words)
+        names = (name,) if name in work.room.names else work.room.names
+        strips = strip_texts(work, self.about.rolls, names, job, words)
         more = [*self.about.cables, *strips]
         if more:
             yield self._headed(

@@ -1,18 +1,19 @@
 """Short lists on a card: where to start and what to cut, strips, and the cable row by row."""
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TypeAlias
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.card import drawn_surfaces, is_small
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.rolls import RollPlan, Strip
+from sheetcalc.domain.rolls import PlacedStrip, RollPlan, Strip
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.setting_out import CutPiece, CutShape, SettingOut
 from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.units import show_quantity, show_tape
 from sheetcalc.workbook.results.card_lines import listed
+from sheetcalc.workbook.results_tabs import ROLL_PLAN
 from sheetcalc.workbook.results_tabs_heating import CABLE_PLANS
 
 _Kind: TypeAlias = tuple[str, str, int, int]
@@ -150,7 +151,7 @@ def _cable(name: str, plan: CablePlan, job: Job, words: Words) -> Iterator[str]:
 def strip_texts(
     work: RoomWork,
     plans: Mapping[tuple[str, str], RollPlan],
-    name: str,
+    names: Sequence[str],
     job: Job,
     words: Words = ENGLISH,
 ) -> Iterator[str]:
@@ -162,9 +163,9 @@ def strip_texts(
         The room with its strips.
     plans
         Roll plans by phase and item.
-    name
-        Of the room that the card is for: each of several alike has strips of its own on the
-        rolls.  Rooms that are counted without names share a card, which names no rolls.
+    names
+        Of the rooms that the card is for: each of several alike has strips of its own on the
+        rolls.  Rooms that are counted without names share a card, which tells the rolls of all.
     job
         Units.
     words
@@ -175,11 +176,16 @@ def strip_texts(
         one_item = numbered[strip.phase, strip.item]
         one_item.append((len(one_item) + 1, strip))
     for key, strips in numbered.items():
-        places = _Places(plans.get(key), name, words)
+        places = _Places(plans.get(key), names, words)
         entries = [f"{n} {_strip(s, job)}{places.take(s)}" for n, s in strips]
         pieces = ", ".join(dict.fromkeys(words.named(s.piece.split(",")[0]) for _, s in strips))
         heading = words.fill("Strips of {item} ({pieces}):", item=key[1], pieces=pieces)
+        if len(names) > 1:
+            each = "Strips of {item} in each of the {number} rooms ({pieces}):"
+            heading = words.fill(each, item=key[1], number=len(names), pieces=pieces)
         yield listed(heading, entries)
+    if numbered and len(names) > 1:
+        yield words.fill("Room by room on {tab}.", tab=ROLL_PLAN.key)
 
 
 def _strip(strip: Strip, job: Job) -> str:
@@ -187,20 +193,46 @@ def _strip(strip: Strip, job: Job) -> str:
 
 
 class _Places:
-    """Finds the strips of one room on the rolls, each place once."""
+    """Finds the strips of the rooms of one card on the rolls, each place once."""
 
-    def __init__(self, plan: RollPlan | None, room: str, words: Words) -> None:
-        self._found: defaultdict[_Kind, list[str]] = defaultdict(list)
+    def __init__(self, plan: RollPlan | None, rooms: Sequence[str], words: Words) -> None:
+        self._words = words
+        self._found: defaultdict[_Kind, dict[str, list[PlacedStrip]]] = defaultdict(
+            lambda: {room: [] for room in rooms}
+        )
         for placed in plan.placed if plan else ():
-            if placed.strip.room == room:
-                place = "roll {roll} of {phase}" if placed.leftover_of else "roll {roll}"
-                found = words.fill(place, roll=placed.roll, phase=placed.leftover_of)
-                self._found[_kind(placed.strip)].append(found)
+            if placed.strip.room in rooms:
+                self._found[_kind(placed.strip)][placed.strip.room].append(placed)
 
     def take(self, strip: Strip) -> str:
-        """Give the next place of a strip in brackets; "" where the plan has none."""
-        left = self._found[_kind(strip)]
-        return f" ({left.pop(0)})" if left else ""
+        """Give the next place of a strip in each room, in brackets; "" where the plan has none."""
+        rolls: defaultdict[str, set[int]] = defaultdict(set)
+        for left in self._found[_kind(strip)].values():
+            if left:
+                placed = left.pop(0)
+                rolls[placed.leftover_of].add(placed.roll)
+        told = (self._told(sorted(numbers), phase) for phase, numbers in rolls.items())
+        return f" ({', '.join(told)})" if rolls else ""
+
+    def _told(self, rolls: Sequence[int], phase: str) -> str:
+        """Name rolls by their numbers, and the earlier phase that they are left over of."""
+        one, several = "roll {roll}", "rolls {rolls}"
+        if phase:
+            one, several = "roll {roll} of {phase}", "rolls {rolls} of {phase}"
+        if len(rolls) == 1:
+            return self._words.fill(one, roll=rolls[0], phase=phase)
+        return self._words.fill(several, rolls=self._stretches(rolls), phase=phase)
+
+    def _stretches(self, rolls: Sequence[int]) -> str:
+        """Give numbers in order, such as ``1 to 4, 7``."""
+        ends: list[list[int]] = []
+        for roll in rolls:
+            if ends and roll == ends[-1][-1] + 1:
+                ends[-1] = [ends[-1][0], roll]
+            else:
+                ends.append([roll])
+        to = self._words.say(" to ")
+        return ", ".join(to.join(str(end) for end in stretch) for stretch in ends)
 
 
 def _kind(strip: Strip) -> _Kind:
