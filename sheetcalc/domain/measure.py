@@ -11,6 +11,8 @@ from typing import Final
 from msgspec import Struct
 from msgspec.structs import force_setattr
 
+from sheetcalc.domain.temperature import CELSIUS, FAHRENHEIT, TemperatureScale
+
 MM320_PER_MM: Final = 320
 """Whole units of length in a millimetre: 1 mm = 320 and 1/64 in = 127 are both exact."""
 
@@ -119,6 +121,16 @@ class JobUnits(Struct, frozen=True):
     def is_feet_job(self) -> bool:
         """Whether room lengths are in feet, so that ``5-3-1/2`` may be read as feet and inches."""
         return self.room_length == FOOT
+
+    @property
+    def system(self) -> str:
+        """System of the job: ``us`` where rooms are measured in feet or inches, else ``metric``."""
+        return "us" if self.room_length in (INCH, FOOT) else "metric"
+
+    @property
+    def temperature(self) -> TemperatureScale:
+        """Scale on which temperatures are shown, and typed where no other stands beside them."""
+        return FAHRENHEIT if self.system == "us" else CELSIUS
 
     @property
     def paper(self) -> str:

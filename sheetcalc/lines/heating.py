@@ -9,7 +9,7 @@ from sheetcalc.domain.measure import PIECE, Unit
 from sheetcalc.domain.quantity import PackBy
 from sheetcalc.lines.line import Line, LineContext, Outcome
 from sheetcalc.rules.circuits import begun_with, load_group
-from sheetcalc.rules.electrical import thermostat_share
+from sheetcalc.rules.electrical import STANDARD_TEMPERATURE_C, thermostat_share
 from sheetcalc.rules.heat_output import surface_words, warm_up_words
 
 _EXACT: Final = 1e-9
@@ -24,7 +24,7 @@ _CIRCUIT_RULES: Final = (
 def _basis(plan: CablePlan, context: LineContext) -> str:
     """Say in words how a cable comes to be on the list, and what it gives."""
     job = context.job
-    area = job.units.area
+    area, scale = job.units.area, job.units.temperature
 
     def density(watts_m2: float) -> str:
         return f"{area.to_si(watts_m2):.1f}"
@@ -35,12 +35,12 @@ def _basis(plan: CablePlan, context: LineContext) -> str:
         f"{density(job.target_density_w_m2)}, highest {density(job.highest_density_w_m2)}); "
         f"{plan.watts:g} W ÷ {plan.volts:g} V = {plan.amperes:.3f} A; resistance "
         f"{plan.resistance_ohm:.2f} Ω, {plan.resistance_low_ohm:.2f} to "
-        f"{plan.resistance_high_ohm:.2f} Ω at 20 °C (tolerance thought to be IEC 60800, from "
-        "memory, not verified)."
+        f"{plan.resistance_high_ohm:.2f} Ω at {scale.quoted(STANDARD_TEMPERATURE_C)} (tolerance "
+        "thought to be IEC 60800, from memory, not verified)."
     )
-    parts = [f"{plan.zone}: {plan.basis}", power, surface_words(plan.density_w_m2)]
+    parts = [f"{plan.zone}: {plan.basis}", power, surface_words(plan.density_w_m2, scale)]
     if plan.warm_up_minutes is not None:
-        parts.append(warm_up_words(plan.warm_up_minutes))
+        parts.append(warm_up_words(plan.warm_up_minutes, scale))
     return " ".join(parts)
 
 

@@ -16,6 +16,7 @@ from sheetcalc.rules.cautions import (
     HEATED_SCREED_WAIT_HOURS,
 )
 from sheetcalc.rules.membrane import (
+    FLOOD_COLD_C,
     FLOOD_HIGHEST_HEAD,
     FLOOD_SOURCE,
     FLOOD_WAIT_HOURS,
@@ -54,6 +55,7 @@ def _waits(ctx: LineContext) -> Iterator[Outcome]:
             basis=HEATED_SCREED_SOURCE,
         )
     if _shower_area(ctx) > 0:
+        cold = ctx.job.units.temperature.quoted(FLOOD_COLD_C)
         yield ctx.quantity(
             "waits",
             "Wait before the water test",
@@ -62,8 +64,8 @@ def _waits(ctx: LineContext) -> Iterator[Outcome]:
             alike=False,
             basis=(
                 f"not before {FLOOD_WAIT_HOURS} h after the waterproofing, "
-                f"{FLOOD_WAIT_HOURS_COLD} h below 10 °C ({FLOOD_SOURCE}, written for decks over "
-                "rooms; the membrane's own paper wins)"
+                f"{FLOOD_WAIT_HOURS_COLD} h below {cold} ({FLOOD_SOURCE}, written for decks "
+                "over rooms; the membrane's own paper wins)"
             ),
         )
 

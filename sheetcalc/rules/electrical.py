@@ -9,6 +9,9 @@ from typing import Final
 
 from msgspec import Struct
 
+STANDARD_TEMPERATURE_C: Final = 20.0
+"""What a cable's stated resistance is for: thought to be IEC 60800; from memory, not verified."""
+
 RESISTANCE_BELOW: Final = 0.05
 """Allowed share below the stated resistance at 20 °C: thought to be IEC 60800; from memory."""
 
@@ -147,7 +150,8 @@ ELECTRICAL_RULES: Final = (
     ),
     ElectricalRule(
         "temperature coefficient",
-        "Resistance rises with temperature by the alloy: copper 0.00393 to 0.00404 per kelvin, "
+        "Resistance rises with temperature by the alloy: copper 0.00393 to 0.00404 per kelvin "
+        "(1.8 °F), "
         "nichrome 0.00017 to 0.0004, constantan about 0. Only the coefficient in a cable's own row "
         "is used.",
         "three general tables, which disagree",
@@ -155,7 +159,7 @@ ELECTRICAL_RULES: Final = (
     ),
     ElectricalRule(
         "resistance tolerance",
-        "Stated resistance at 20 °C, 5 % below to 10 % above.",
+        "Stated resistance at 20 °C (68 °F), 5 % below to 10 % above.",
         "thought to be IEC 60800; not found in any text opened",
         "from memory, not verified",
     ),
@@ -276,7 +280,7 @@ def corrected_ohm(ohms_20: float, temperature_c: float, coefficient_per_k: float
     float
         Resistance [ohm].
     """
-    return ohms_20 * (1 + (coefficient_per_k or 0.0) * (temperature_c - 20.0))
+    return ohms_20 * (1 + (coefficient_per_k or 0.0) * (temperature_c - STANDARD_TEMPERATURE_C))
 
 
 def continuous_amperes(load_amperes: float, factor: float = CONTINUOUS_FACTOR) -> float:

@@ -5,6 +5,7 @@ Estimates only: each says beside it where its formula ends.
 
 from typing import Final
 
+from sheetcalc.domain.temperature import FAHRENHEIT, TemperatureScale
 from sheetcalc.rules.electrical import ElectricalRule
 
 EN_1264_CONSTANT: Final = 8.92
@@ -39,13 +40,15 @@ MORTAR_DENSITY_KG_M3: Final = 2000.0
 MORTAR_HEAT_CAPACITY_J_KG_K: Final = 900.0
 """Generic, from memory, not verified."""
 
+_LIMITS: Final = {place: FAHRENHEIT.quoted(limit) for place, limit in SURFACE_LIMITS_C.items()}
 
 ESTIMATES: Final = (
     ElectricalRule(
         "surface temperature",
         "q = 8.92·(floor - room)^1.1 W/m², turned round: how far the surface is above the room if "
-        f"all heat goes up. {EN_1264_LIMITS[:1].upper()}{EN_1264_LIMITS[1:]}. Limits 29 °C, at the "
-        "edges 35 °C, in bathrooms 33 °C.",
+        f"all heat goes up, in kelvin (1.8 °F each). {EN_1264_LIMITS[:1].upper()}"
+        f"{EN_1264_LIMITS[1:]}. Limits {_LIMITS['occupied']}, at the edges "
+        f"{_LIMITS['peripheral']}, in bathrooms {_LIMITS['bathroom']}.",
         "EN 1264-2/-3, as coded in three open-source programs; the limits EN 1264-2, from memory, "
         "not verified",
         "read second-hand, in code",
@@ -149,15 +152,17 @@ def energy_kwh_a_day(watts: float, hours: float, duty: float) -> float:
     return watts / 1000.0 * hours * duty
 
 
-def surface_words(density_w_m2: float) -> str:
+def surface_words(density_w_m2: float, scale: TemperatureScale) -> str:
     """Say how warm the surface gets at most, with where the formula ends."""
+    rise = scale.rise_shown(surface_above_room_k(density_w_m2), 1)
     return (
-        f"If all of it goes up, the surface is {surface_above_room_k(density_w_m2):.1f} K above "
+        f"If all of it goes up, the surface is {rise} above "
         f"the room (EN 1264-2/-3, as coded in three open-source programs; {EN_1264_LIMITS}; "
-        f"bathroom limit {SURFACE_LIMITS_C['bathroom']:g} °C from memory, not verified)."
+        f"bathroom limit {scale.quoted(SURFACE_LIMITS_C['bathroom'])} from memory, not verified)."
     )
 
 
-def warm_up_words(minutes: float) -> str:
+def warm_up_words(minutes: float, scale: TemperatureScale) -> str:
     """Say how soon the floor is warm at best, with where the formula ends."""
-    return f"At least {minutes:.0f} min to warm up by {WARM_UP_RISE_K:g} K ({WARM_UP_LIMITS})."
+    rise = scale.rise_shown(WARM_UP_RISE_K, 0)
+    return f"At least {minutes:.0f} min to warm up by {rise} ({WARM_UP_LIMITS})."

@@ -7,13 +7,12 @@ from typing import Final
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.finding import Fact, Finding
 from sheetcalc.domain.inputs import Reading
-from sheetcalc.rules.electrical import DRIFT_SHARE, corrected_ohm
+from sheetcalc.rules.electrical import DRIFT_SHARE, STANDARD_TEMPERATURE_C, corrected_ohm
 from sheetcalc.rules.insulation import insulation_test
 
 STAGES: Final = ("as delivered", "after laying", "after covering")
 """Stages at which a cable is read: common practice, no source."""
 
-STANDARD_TEMPERATURE_C: Final = 20.0
 EXACT: Final = 1e-9
 """Relative slack of comparisons: a reading typed with the band's own digits is in it."""
 

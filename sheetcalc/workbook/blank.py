@@ -45,6 +45,7 @@ _WORDY = frozenset({"Note", "Description", "Address", "Reason", "Guidance", "Sou
 _STYLES = {
     Kind.CODE: "input_code",
     Kind.NUMBER: "input_number",
+    Kind.TEMPERATURE: "input_number",
     Kind.COUNT: "input_count",
     Kind.MONEY: "input_money",
     Kind.PERCENT: "input_percent",

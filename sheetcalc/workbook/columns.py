@@ -19,6 +19,7 @@ class Kind(StrEnum):
     VOLUME = "volume"
     MASS = "mass"
     NUMBER = "number"
+    TEMPERATURE = "temperature"  # on the scale beside it
     COUNT = "count"  # whole number
     CHOICE = "choice"
     MONEY = "money"

@@ -33,15 +33,18 @@ class Setting(Struct, frozen=True):
     source
         Where the default comes from.
     low, high
-        Bounds, in mm for lengths, shares for percents, else in the unit of ``units``' first entry.
+        Bounds, in mm for lengths, shares for percents, °C for temperatures, else in the unit of
+        ``units``' first entry.
     usual
-        What a length or a percent usually lies between, as common practice has it and no source:
-        in mm, or as shares; None for no bound.  0 is usual where it is allowed: it is for none.
+        What a length, a percent or a temperature usually lies between, as common practice has it
+        and no source: in mm, as shares, in °C; None for no bound.  0 of the first two is usual
+        where it is allowed: it is for none.
     choices
         Allowed words of a CHOICE or CHOICES.
     units
-        For a NUMBER with a unit: word in the Unit column -> what one of it is, in the unit of the
-        Job's field; the first is the metric workbook's, the second the US workbook's.
+        For a NUMBER with a unit and a TEMPERATURE: word in the Unit column -> what one of it is,
+        in the unit of the Job's field; the first is the metric workbook's, the second the US
+        workbook's.
     group
         Part of the Job that it belongs to.
     live

@@ -2,11 +2,13 @@
 
 from typing import Final
 
+from sheetcalc.domain.temperature import SCALES
 from sheetcalc.workbook.columns import Kind
 from sheetcalc.workbook.setting import OFFICE, PRACTICE, Setting
 
 _W_FT2: Final = 1 / 0.3048**2
 _POWER: Final = {"W/m²": 1.0, "W/ft²": _W_FT2}
+_DEGREES: Final = {scale.symbol: float(1 / scale.per_kelvin) for scale in SCALES.values()}
 
 HEATING_SETTINGS: Final = (
     Setting(
@@ -87,10 +89,10 @@ HEATING_SETTINGS: Final = (
         choices=("with the room", "of its own"), group="Heating",
     ),
     Setting(
-        "reading_temperature_c", "Temperature at readings", Kind.NUMBER, 20, 20,
+        "reading_temperature_c", "Temperature at readings", Kind.TEMPERATURE, 20, 68,
         "Of the rooms when cables are read; bands of the Resistance log are corrected where a "
-        "cable has a coefficient. Default: 20 °C (68 °F).", PRACTICE, -20, 50,
-        units={"°C": 1.0}, group="Heating", live=True,
+        "cable has a coefficient. Unit says °C or °F. Default: 20 °C (68 °F).", PRACTICE, -20, 50,
+        units=_DEGREES, group="Heating", live=True, usual=(5, 40),
     ),
     Setting(
         "heating_hours", "Heating hours a day", Kind.NUMBER, 24, 24,

@@ -22,7 +22,8 @@ Records: TypeAlias = Mapping[str, Sequence[Record]]
 a ``Cell`` where it is a formula or has a style of its own."""
 
 _NUMBER_KINDS = LENGTH_KINDS | {
-    Kind.AREA, Kind.VOLUME, Kind.MASS, Kind.FILL, Kind.NUMBER, Kind.COUNT, Kind.MONEY,
+    Kind.AREA, Kind.VOLUME, Kind.MASS, Kind.FILL, Kind.NUMBER, Kind.TEMPERATURE,
+    Kind.COUNT, Kind.MONEY,
 }  # fmt: skip
 _TAPE = re.compile(r"(?:(?P<whole>\d+) )?(?P<part>\d+/\d+)")
 

@@ -5,6 +5,7 @@ from datetime import date
 from msgspec import Struct
 from msgspec.structs import replace
 
+from sheetcalc.domain.temperature import SCALES
 from sheetcalc.workbook.columns import LENGTH_KINDS, Column, Kind
 from sheetcalc.workbook.lists import choices_of, factor_name, list_name, reference_name
 from sheetcalc.workbook.settings import Setting
@@ -22,7 +23,7 @@ _FACTORS = {
 LONGEST_MESSAGE = 255
 REQUIRED = "{column} (required)"
 _EXACT_WORDS = frozenset({Kind.CHOICE, Kind.YES_NO})
-_PLAIN_NUMBERS = frozenset({Kind.NUMBER, Kind.MONEY, Kind.PERCENT})
+_PLAIN_NUMBERS = frozenset({Kind.NUMBER, Kind.TEMPERATURE, Kind.MONEY, Kind.PERCENT})
 
 
 def column_validation(column: Column, cell: str, system: str) -> Validation | None:
@@ -64,10 +65,17 @@ def setting_validation(setting: Setting, cell: str, system: str) -> Validation |
             "list", f"={list_name(setting.choices, system)}", title=title, message=message,
             error="Choose one of the words of the list.",
         )  # fmt: skip
-    low, high = setting.low, setting.high
-    if len(setting.units) > 1:  # the unit beside it may be either: bounds that hold for both
-        low, high = 0, None
+    low, high = _for_every_unit(setting)
     return _Ranged(setting.kind, low, high, title, message).validation(cell, system)
+
+
+def _for_every_unit(setting: Setting) -> tuple[float | None, float | None]:
+    """Bounds of a number that hold whichever of its units stands beside it."""
+    low, high = setting.low, setting.high
+    if setting.kind is Kind.TEMPERATURE and low is not None and high is not None:
+        ends = [scale.of_c(end) for scale in SCALES.values() for end in (low, high)]
+        return min(ends), max(ends)
+    return (0, None) if len(setting.units) > 1 else (low, high)
 
 
 def _message(column: Column, system: str) -> str:

@@ -1,7 +1,7 @@
 """Heating: the cables of a room as lines, and the circuit that they load."""
 
 import pytest
-from hand_made import METRIC, context, quantities
+from hand_made import METRIC, US, context, quantities
 from msgspec.structs import replace
 
 from sheetcalc.domain.cable import CablePlan, OnCircuit
@@ -56,6 +56,16 @@ def test_the_basis_says_power_current_resistance_surface_and_warm_up() -> None:
         assert words in line.basis
     # EN 1264 turned round: (120 / 8.92)^(1/1.1) = 10.6 K, by hand
     assert "10.6 K above the room" in line.basis
+
+
+def test_a_us_basis_gives_differences_in_fahrenheit_and_standards_in_both() -> None:
+    (line,) = quantities(HEATING_CABLE, with_plans(PLAN, ctx=context(job=US)))
+    # (120 / 8.92)^(1/1.1) = 10.6222 K, times 9/5 is 19.12; a rise has no 32 in it
+    for words in (
+        "95.00 to 110.00 Ω at 20 °C (68 °F)", "surface is 19.1 °F above the room",
+        "bathroom limit 33 °C (91.4 °F)", "warm up by 18 °F",
+    ):  # fmt: skip
+        assert words in line.basis
 
 
 def test_a_job_in_feet_reads_watts_for_a_square_foot() -> None:

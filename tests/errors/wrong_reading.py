@@ -137,6 +137,7 @@ NUMBERS: tuple[Wrong, ...] = (
     ),
     wrong("NUMBER-OUT-OF-RANGE", "Rooms!C5", cell("Rooms", "Count", 0)),
     wrong("NUMBER-UNUSUAL", "Rooms!C5", cell("Rooms", "Count", 600)),
+    wrong("TEMPERATURE-UNUSUAL", "Job!B61", setting("Temperature at readings", 45)),
     wrong("NUMBERS-UNREADABLE", "Job!B54", setting("Circuit sizes", "ten and sixteen")),
     wrong("COUNT-NOT-WHOLE", "Rooms!C5", cell("Rooms", "Count", 1.5)),
     wrong("PERCENT-ABOVE-ONE", "Job!B19", setting("Tax", 20)),

@@ -6,13 +6,14 @@ from pathlib import Path
 import pytest
 import recalc
 from msgspec.structs import replace
-from result_books import FIRST, Inputted, inputs, raw_book, result_sheets, run_of, write
+from result_books import FIRST, Inputted, inputs, raw_book, result_sheets, run_of, status_of, write
 from result_books import catalogue as goods
 
 from sheetcalc.domain.cable import CablePlan, OnCircuit
 from sheetcalc.domain.finding import RowRef
 from sheetcalc.domain.inputs import Reading
 from sheetcalc.domain.job import Job
+from sheetcalc.domain.measure import FOOT, JobUnits
 from sheetcalc.rules.electrical import ELECTRICAL_RULES
 from sheetcalc.rules.heat_output import ESTIMATES
 from sheetcalc.workbook.sheet import Cell, SheetModel
@@ -319,3 +320,46 @@ def test_bands_verdicts_energy_and_cost_are_live(tmp_path: Path) -> None:
     assert log_cells["O8"] == "OPEN CIRCUIT (INSULATION TOO LOW)"
     assert log_cells["O11"] == "in band"
     assert log_cells["O12"] == "in band (INSULATION TOO LOW)"
+
+
+def at_degrees(value: float, unit: str) -> dict[str, Inputted]:
+    """Inputs in which one temperature stands with its scale."""
+    headers = {h: h for h in ("Setting", "Value", "Unit")}
+    return ROOMS | {"Job": Inputted(headers, [["Temperature at readings", value, unit]])}
+
+
+@pytest.mark.libreoffice
+def test_bands_follow_a_temperature_in_fahrenheit(tmp_path: Path) -> None:
+    us = replace(JOB, units=JobUnits(room_length=FOOT))
+    copper = replace(CABLE, temperature_coefficient_per_k=0.00393)
+    run = run_of(inputs(goods(), job=us), [], cables=[copper])
+    typed = {
+        "same": at_degrees(86, "°F"),  # 30 °C
+        "moved": at_degrees(50, "°F"),  # 10 °C
+        "unit": at_degrees(86, "°C"),
+    }
+    paths = [tmp_path / f"{name}.xlsx" for name in typed]
+    for path in paths:
+        write(path, typed[path.stem], run, of=typed["same"])
+    after = recalc.recalculate_all(paths)
+    assert recalc.differences(recalc.cells(paths[0]), after["same"]) == []
+    bands = {name: [cells["Resistance log", f"{column}5"] for column in "GH"]
+             for name, cells in after.items()}  # fmt: skip
+    # copper at 30 °C: 57 · (1 + 0.00393 · 10) = 59.2401, 66 · 1.0393 = 68.5938; at 10 °C
+    # 57 · 0.9607 = 54.7599, 66 · 0.9607 = 63.4062
+    assert bands["same"] == pytest.approx([59.2401, 68.5938])
+    assert bands["moved"] == pytest.approx([54.7599, 63.4062])
+    # findings of readings go by it, and the formula by the scale that stood beside it
+    for name in ("moved", "unit"):
+        assert status_of(after[name], "Resistance log").startswith("OUT OF DATE")
+
+
+def test_a_us_job_is_told_its_temperatures_in_fahrenheit() -> None:
+    us = replace(JOB, units=JobUnits(room_length=FOOT))
+    (row, _) = schedule(CABLE, us)
+    # (133 / 8.92)^(1/1.1) = 11.67 K, times 9/5 is 21.0
+    assert "Surface 21.0 °F above the room" in str(row["Estimates"].value)
+    run = run_of(inputs(goods(), job=us), [], cables=[CABLE])
+    rules = tab(result_sheets(run, (), raw_book(BOOK)), "heating-rules")
+    told = {r["Rule"].value: str(r["In this job"].value) for r in rules}
+    assert told["temperature coefficient"].endswith("their bands stand at 86 °F")

@@ -5,13 +5,14 @@ from typing import Any, Final, TypeAlias
 
 from sheetcalc.domain.finding import Fact, Finding, RowRef
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import FOOT, INCH, MM320_PER_MM, UNITS, Dimension, JobUnits, Unit
+from sheetcalc.domain.measure import MM320_PER_MM, UNITS, Dimension, JobUnits, Unit
 from sheetcalc.workbook.columns import LENGTH_KINDS, Column, Kind
 from sheetcalc.workbook.convert import cells
 from sheetcalc.workbook.convert.currencies import as_code
 from sheetcalc.workbook.convert.nearest import did_you_mean
 from sheetcalc.workbook.convert.problem import CellProblem
 from sheetcalc.workbook.convert.references import key_of
+from sheetcalc.workbook.convert.temperature import temperature_c, unusual_temperature
 from sheetcalc.workbook.headers import job_unit, units_of
 from sheetcalc.workbook.raw import RawBook, RawCell, RawRow
 from sheetcalc.workbook.settings import SETTINGS, Setting
@@ -33,12 +34,11 @@ def read_job(raw: RawBook) -> tuple[Job, list[Finding]]:
     findings: list[Finding] = []
     rows = dict(_rows_by_key(raw, findings))
     units = _units(rows, findings)
-    system = "us" if units.room_length in (INCH, FOOT) else "metric"
     values: dict[str, Any] = {"units": units}
     typed = set(Job.__struct_fields__)
     for setting in SETTINGS:
         if setting.key in typed:
-            values[setting.key] = _value(setting, rows.get(setting.key), units, system, findings)
+            values[setting.key] = _value(setting, rows.get(setting.key), units, findings)
     values["currency"] = as_code(values["currency"])
     absent = [s.label for s in SETTINGS if s.key not in rows]
     if absent and _TAB in raw.tables and raw.tables[_TAB].rows:
@@ -96,8 +96,7 @@ def _units(rows: Mapping[str, RawRow], findings: list[Finding]) -> JobUnits:
             findings.append(_finding(problem, row, cell))
         else:
             chosen[name] = UNITS[word]
-    system = "us" if chosen.get("room_length") in (INCH, FOOT) else "metric"
-    defaults = units_of(system)
+    defaults = units_of(JobUnits(**chosen).system)
     return JobUnits(
         **{name: chosen.get(name, getattr(defaults, name)) for name in JobUnits.__struct_fields__}
     )
@@ -117,7 +116,6 @@ def _value(
     setting: Setting,
     row: RawRow | None,
     units: JobUnits,
-    system: str,
     findings: list[Finding],
 ) -> object:
     """Value of one setting for the domain's Job; the default where none, or a wrong one."""
@@ -135,11 +133,13 @@ def _value(
             if unusual := _unusual(setting, value, cell, unit):
                 findings.append(_finding(unusual, row, cell))
             return value
-    return _default(setting, system)
+    return _default(setting, units.system)
 
 
 def _unusual(setting: Setting, value: object, cell: RawCell, unit: str) -> CellProblem | None:
-    """Ask about a length or a percent out of its usual range: it may be a slip of the unit."""
+    """Ask about a value out of its usual range: it may be a slip of the unit."""
+    if setting.kind is Kind.TEMPERATURE and isinstance(value, float):
+        return unusual_temperature(cell, setting, value, unit)
     low, high = setting.usual
     column = Column(setting.label, setting.kind, "", low=low, high=high)
     if (
@@ -170,8 +170,7 @@ def _unit_beside(setting: Setting, row: RawRow, units: JobUnits) -> str:
     elif setting.units:
         allowed = list(setting.units)
         if cell is None:
-            system = "us" if units.room_length in (INCH, FOOT) else "metric"
-            return allowed[-1] if system == "us" else allowed[0]
+            return allowed[-1] if units.system == "us" else allowed[0]
     else:
         return ""
     word = key_of(_unit_typed(cell))
@@ -194,6 +193,8 @@ def _typed(setting: Setting, cell: RawCell, unit: str, units: JobUnits) -> objec
         plain = UNITS[unit]
         counted = JobUnits(room_length=plain, small_length=plain, long_length=plain)
         return cells.length(cell, column, counted, feet_job=units.is_feet_job)
+    if setting.kind is Kind.TEMPERATURE:
+        return temperature_c(cell, setting, unit)
     if setting.kind is Kind.NUMBER:
         return _scaled_number(cell, column, setting.units.get(unit, 1.0))
     parser = _PARSERS.get(setting.kind)

@@ -283,13 +283,14 @@ CABLES = Tab(
         ),
         Column(
             "Resistance", Kind.NUMBER,
-            "At 20 °C, as its label says. Empty: volts squared over watts.",
+            "At 20 °C (68 °F), as its label says. Empty: volts squared over watts.",
             "105.8", "28.8", low=0.1, high=100_000, default="volts squared over watts", unit="Ω",
             width=12,
         ),
         Column(
             "Temperature coefficient", Kind.NUMBER,
-            "Of the resistance. Empty: readings are not corrected for temperature.",
+            "Of the resistance, for each kelvin (1 °C, 1.8 °F). Empty: readings are not corrected "
+            "for temperature.",
             "0.0004", low=-0.001, high=0.007, default="not corrected for temperature", unit="1/K",
             width=13,
         ),

@@ -14,6 +14,7 @@ from sheetcalc.domain.measure import INCH, MM320_PER_METRE, Unit
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.domain.words import ENGLISH, Words
+from sheetcalc.rules.electrical import STANDARD_TEMPERATURE_C
 from sheetcalc.units import show_quantity, show_tape
 from sheetcalc.workbook.results.card_content import LARGE, reading_blanks
 from sheetcalc.workbook.results.card_lines import broken
@@ -216,9 +217,10 @@ def _cable(number: int, plan: CablePlan, job: Job, words: Words, *, alone: bool)
         yield LARGE.line, {1: Cell(line, "card")}
     yield from _rows(plan, job, words)
     band = words.fill(
-        "{low} to {high} Ω at 20 °C:",
+        "{low} to {high} Ω at {temperature}:",
         low=f"{plan.resistance_low_ohm:.1f}",
         high=f"{plan.resistance_high_ohm:.1f}",
+        temperature=job.units.temperature.quoted(STANDARD_TEMPERATURE_C),
     )
     yield LARGE.written, {1: Cell(f"{band}   {reading_blanks(plan, 8, words)}", "card_line")}
 

@@ -6,6 +6,7 @@ from typing import Final
 from sheetcalc.domain.cable import CablePlan, OnCircuit
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.measure import AMPERE, WATT, Unit
+from sheetcalc.domain.temperature import TemperatureScale
 from sheetcalc.rules.electrical import thermostat_share
 from sheetcalc.rules.heat_output import surface_above_room_k
 from sheetcalc.workbook.formulas import this_row
@@ -126,15 +127,16 @@ def _shared(plan: CablePlan, job: Job, frame: Frame, formulas: _Formulas) -> dic
         "Warm-up": _whole(plan.warm_up_minutes),
         "Energy a day": BLANK if energy is None else Cell(energy, "result_number", formulas.energy),
         "Cost a day": BLANK if cost is None else Cell(cost, "result_number", formulas.cost),
-        "Estimates": text(" ".join(_limits(plan)), wrap=True),
+        "Estimates": text(" ".join(_limits(plan, units.temperature)), wrap=True),
         "Basis": text(plan.basis, wrap=True),
     }
 
 
-def _limits(plan: CablePlan) -> Iterator[str]:
+def _limits(plan: CablePlan, scale: TemperatureScale) -> Iterator[str]:
     """Say where the estimates of a row end."""
+    rise = scale.rise_shown(surface_above_room_k(plan.density_w_m2), 1)
     yield (
-        f"Surface {surface_above_room_k(plan.density_w_m2):.1f} K above the room if all heat goes "
+        f"Surface {rise} above the room if all heat goes "
         "up (EN 1264-2/-3, as coded in three open-source programs; written for water systems)."
     )
     if plan.warm_up_minutes is not None:

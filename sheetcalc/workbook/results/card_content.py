@@ -14,6 +14,7 @@ from sheetcalc.domain.rolls import RollPlan
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.domain.words import Words
+from sheetcalc.rules.electrical import STANDARD_TEMPERATURE_C
 from sheetcalc.rules.insulation import insulation_test
 from sheetcalc.workbook.results.card_cuts import strip_texts
 from sheetcalc.workbook.results.card_items import Carried
@@ -194,7 +195,10 @@ class Content(Struct, frozen=True):
         cables = self.about.work.cables
         if not cables:
             return
-        yield self._headed("Resistance of the cables at 20 °C; type it into Resistance log too")
+        yield self._headed(
+            "Resistance of the cables at {temperature}; type it into Resistance log too",
+            temperature=self.about.run.inputs.job.units.temperature.quoted(STANDARD_TEMPERATURE_C),
+        )
         for plan in cables:
             for text in _reading_lines(plan, self.about.words):  # the last stands as it is
                 if text_width_mm(text, self.way.size) <= CARD_WIDTH_MM:

@@ -75,7 +75,7 @@ def _coefficient(plans: Sequence[CablePlan], job: Job) -> str:
     given = sum(1 for p in plans if p.temperature_coefficient_per_k is not None)
     return (
         f"{given} of {len(plans)} cables give one; their bands stand at "
-        f"{job.reading_temperature_c:g} °C"
+        f"{job.units.temperature.shown(job.reading_temperature_c)}"
     )
 
 

@@ -8,11 +8,12 @@ from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.inputs import Reading
 from sheetcalc.domain.job import Job
 from sheetcalc.domain.words import Words
+from sheetcalc.rules.electrical import STANDARD_TEMPERATURE_C
 from sheetcalc.rules.insulation import insulation_test
 from sheetcalc.rules.resistance_log import STAGES, expected_band_ohm
 from sheetcalc.workbook.formulas import this_row
 from sheetcalc.workbook.results.frame import BLANK, Frame, column_letter, sheet_of, table_of, text
-from sheetcalc.workbook.results.live_settings import setting_term
+from sheetcalc.workbook.results.live_settings import rise_term, setting_term
 from sheetcalc.workbook.results.reading_verdicts import (
     is_in_band,
     is_wrong,
@@ -90,8 +91,10 @@ class _Checks:
         self.temperature_c = job.reading_temperature_c
         below = setting_term(frame, "resistance_below", job.resistance_below)
         above = setting_term(frame, "resistance_above", job.resistance_above)
-        degrees = setting_term(frame, "reading_temperature_c", job.reading_temperature_c)
-        factor = f"(1+{_COEFFICIENT}*({degrees}-20))"
+        rise = rise_term(
+            frame, "reading_temperature_c", job.reading_temperature_c, STANDARD_TEMPERATURE_C
+        )
+        factor = f"(1+{_COEFFICIENT}*{rise})"
         self.low = f"{_OHMS}*(1-{below})*{factor}"
         self.high = f"{_OHMS}*(1+{above})*{factor}"
         self.words = frame.words

@@ -33,7 +33,7 @@ WORDINGS = (
     warning(
         "CABLE-RESISTANCE-MISSING",
         "no resistance for cable {cable}",
-        "its resistance at 20 °C; {watts} W at {volts} V works out as {worked} Ω",
+        "its resistance at 20 °C (68 °F); {watts} W at {volts} V works out as {worked} Ω",
         "type the resistance from the cable's label; until then the worked one is the one expected",
         "Readings at three stages are held against the cable's stated resistance. Without one the "
         "program works it out from watts and volts, which is only as exact as the rounded watts.",
@@ -178,10 +178,10 @@ WORDINGS = (
         "{reading} Ω {stage}, cable {cable} in {zone}",
         "{low} to {high} Ω",
         "measure again; if it stays, do not cover the cable: it may be damaged or another one",
-        "The band is the cable's resistance at 20 °C with the Job's tolerance (5 % below to 10 % "
-        "above: thought to be IEC 60800, from memory, not verified), corrected for the room's "
-        "temperature where the alloy's coefficient is given. A warning, not an error: the takeoff "
-        "of the other rooms goes on, and nobody is led to write down another reading.",
+        "The band is the cable's resistance at 20 °C (68 °F) with the Job's tolerance (5 % below "
+        "to 10 % above: thought to be IEC 60800, from memory, not verified), corrected for the "
+        "room's temperature where the alloy's coefficient is given. A warning, not an error: the "
+        "takeoff of the other rooms goes on, and nobody is led to write down another reading.",
         "thought to be IEC 60800, from memory, not verified",
     ),
     warning(

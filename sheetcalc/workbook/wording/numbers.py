@@ -82,6 +82,18 @@ _NUMBERS = (
         "The number is possible, but out of the usual range.",
         PRACTICE,
     ),
+    warning(
+        "TEMPERATURE-UNUSUAL",
+        "{number} {unit}",
+        "usually from {low} to {high}",
+        "if {number} {other} is meant, put {other} beside it in Unit; if it is right, accept the "
+        "warning in Decisions",
+        "Unit says on which scale a temperature is read; without one it is the Job's own: "
+        "°F where rooms are measured in feet or inches, else °C. "
+        "Temperatures are possible beyond the usual range, but rooms in which floors are laid are "
+        "seldom so cold or so warm.",
+        PRACTICE,
+    ),
     error(
         "NUMBERS-UNREADABLE",
         "{found}",
