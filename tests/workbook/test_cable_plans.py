@@ -131,6 +131,19 @@ def test_the_drawing_is_as_wide_as_the_page_and_told_in_words() -> None:
     assert "numbered from the start" in picture.description
 
 
+def test_the_status_takes_as_many_of_the_narrow_columns_as_ten_warnings_need() -> None:
+    sheet = sheet_of(run(work()))
+    (at,) = (column for row, column in sheet.loose if row == 1)
+    told = {rule.cells for rule in sheet.conditional}
+    assert len(told) == 1
+    first, last = (ord(cell[1]) - ord("A") + 1 for cell in told.pop().split(":"))
+    widths = sheet.widths
+    assert first == at
+    assert sum(widths[n] for n in range(1, first)) >= 2 * len("Cable plans")
+    assert sum(widths[n] for n in range(first, last + 1)) >= len("10 warnings") + 3
+    assert not any((1, n) in sheet.loose for n in range(first + 1, last + 1))
+
+
 def test_a_job_without_heating_has_no_such_tab() -> None:
     assert cable_plans_sheets(plan_cable_pages(run(replace(work(), cables=()))), {}, FRAME) == ()
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from functools import lru_cache
+from itertools import accumulate
 from typing import Final
 
 from msgspec import Struct, field
@@ -212,19 +213,26 @@ def sheet_of(  # noqa: PLR0913 - the parts of a sheet, each by its name
     loose: Mapping[tuple[int, int], Cell] | None = None,
     conditional: Sequence[ConditionalStyle] = (),
     style: str = "result",
+    widths: Sequence[float] = (),
 ) -> SheetModel:
-    """Make a result tab with its title, status and signature."""
-    at = _status_column(tables[0], name or tab.key)
+    """Make a result tab with its title, status and signature.
+
+    Its columns have the widths of the first table's, or those given.
+    """
+    widths = widths or [column.width for column in tables[0].columns]
+    at, last = _status_columns(widths, name or tab.key)
     cell = f"${column_letter(at)}$1"
+    shown = f"{cell}:${column_letter(last)}$1" if last > at else cell
     words = frame.words
     status = [
-        ConditionalStyle(cell, says(words.say(state), cell), looks)
+        ConditionalStyle(shown, says(words.say(state), cell), looks)
         for state, looks in ((OK, "ok"), (OUT_OF_DATE, "warning"), (INCOMPLETE, "warning"))
     ]
     status += [
-        ConditionalStyle(cell, Counted.of(severity, words).found_in(cell), severity)
+        ConditionalStyle(shown, Counted.of(severity, words).found_in(cell), severity)
         for severity in (ERROR, WARNING)
     ]
+    told = replace(frame.status, style="status_across") if last > at else frame.status
     header = tables[0].row
     return SheetModel(
         key=key,
@@ -232,7 +240,7 @@ def sheet_of(  # noqa: PLR0913 - the parts of a sheet, each by its name
         title=name or tab.key,
         purpose=tab.purpose,
         tables=tuple(tables),
-        loose={(1, at): frame.status, **(loose or {})},
+        loose={(1, at): told, **(loose or {})},
         freeze=(header + 1, 1),
         repeat_row=header,
         conditional=(*status, *conditional),
@@ -248,16 +256,21 @@ def with_status(sheet: SheetModel, status: Cell) -> SheetModel:
     return replace(sheet, loose=loose)
 
 
-def _status_column(table: TableModel, title: str) -> int:
-    """First column that leaves room for the title to its left and holds a short status."""
-    left, fits = 0.0, 0
-    for at, column in enumerate(table.columns, start=1):
-        if left >= _LARGER * len(title) + 2:
-            fits = fits or at
-            if column.width >= _STATUS_WIDTH:
-                return at
-        left += column.width
-    return fits or len(table.columns)
+def _status_columns(widths: Sequence[float], title: str) -> tuple[int, int]:
+    """First and last column that leave room for the title to their left and hold a short status.
+
+    One column where any is wide enough, else several; never beyond the last.
+    """
+    right = list(accumulate(widths))
+    clear = _LARGER * len(title) + 2
+    beyond = [at for at, end in enumerate(right, 1) if end - widths[at - 1] >= clear]
+    wide = (at for at in beyond if widths[at - 1] >= _STATUS_WIDTH)
+    first = next(wide, 0)
+    if first:
+        return first, first
+    first = beyond[0] if beyond else len(widths)
+    held = right[first - 1] - widths[first - 1] + _STATUS_WIDTH
+    return first, next((at for at in beyond if right[at - 1] >= held), len(widths))
 
 
 def column_letter(column: int) -> str:

@@ -126,6 +126,7 @@ class Pages:
             frame,
             [table],
             name=f"{tab.key}{ending}",
+            widths=widths,
         )
         return replace(
             sheet,

@@ -89,7 +89,7 @@ def _sheet(
                 "Room": Cell(card.name, "result_link", link=f"internal:A{first}"),
                 "Pages": count(2 if card.second else 1),
                 "Alike": count(card.alike),
-                "Finish": text(card.finish, wrap=True),
+                "Finish": text(card.finish),  # the last: it may run on
             }
         )
     return pages.sheet(
