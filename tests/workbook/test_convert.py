@@ -117,6 +117,41 @@ def test_a_room_with_a_faulty_piece_is_left_out_and_so_is_one_that_is_the_same()
     assert named_rooms(raw) == ("1", "2", "3")
 
 
+def test_a_circle_of_same_as_is_told_beside_the_error_of_one_of_its_rows() -> None:
+    alike = {"Finish": "Plain", "Count": 1}
+    raw = book(
+        Rooms=[{**alike, "Room": "1", "Same as": "2", "Count": "many"},
+               {**alike, "Room": "2", "Same as": "3"},
+               {**alike, "Room": "3", "Same as": "1"},
+               {**alike, "Room": "4", "Same as": "2"},
+               {**PLAIN_ROOM, "Room": "5"}],
+    )  # fmt: skip
+    inputs, findings = to_inputs(raw)
+    assert inputs is not None
+    assert [room.name for room in inputs.rooms] == ["5"]
+    chains = {f.room: f.facts["chain"] for f in findings if f.code == "SAME-AS-CIRCULAR"}
+    assert chains == {
+        "1": "1 → 2 → 3 → 1",
+        "2": "2 → 3 → 1 → 2",
+        "3": "3 → 1 → 2 → 3",
+        "4": "4 → 2 → 3 → 1 → 2",
+    }
+    assert {f.code for f in findings if f.room} == {"NUMBER-UNREADABLE", "SAME-AS-CIRCULAR"}
+
+
+def test_a_circle_without_a_faulty_row_is_left_to_geometry_and_no_name_is_no_circle() -> None:
+    raw = book(
+        Rooms=[{"Room": "1", "Same as": "2", "Finish": "Plain"},
+               {"Room": "2", "Same as": "1", "Finish": "Plain"},
+               {"Same as": "3", "Finish": "Plain"},
+               {**PLAIN_ROOM, "Room": "3", "Length": "wide"}],
+    )  # fmt: skip
+    inputs, findings = to_inputs(raw)
+    assert inputs is not None
+    assert [room.name for room in inputs.rooms] == ["1", "2"]
+    assert "SAME-AS-CIRCULAR" not in {f.code for f in findings}
+
+
 def test_a_room_whose_name_cannot_be_read_takes_no_other_room_along() -> None:
     # a formula without a stored value shows no name; room 3 says Same as of nobody
     unread = RawCell(None, "A5", formula="=1+1", has_value=False)

@@ -25,8 +25,10 @@ def read_rooms(desk: Desk, usable_finishes: Mapping[str, object]) -> tuple[RoomD
     legs = _by_room(_legs(desk, faulty))
     faces = _by_room(_faces(desk, faulty))
     described: list[RoomDescription] = []
+    rows: dict[str, RowReader] = {}
     for row in desk.rows(ROOMS):
         room = _room(row, pieces, legs, faces)
+        rows.setdefault(key_of(row.room), row)
         if room is None:
             faulty.add(key_of(row.room))
         else:
@@ -35,17 +37,44 @@ def read_rooms(desk: Desk, usable_finishes: Mapping[str, object]) -> tuple[RoomD
     for room in described:
         if room.finish in known and room.finish not in usable_finishes:
             faulty.add(key_of(room.name))
-    return tuple(_without_faulty(desk, described, faulty))
+    # a room that is in no row is unknown, whatever is wrong with pieces that name it
+    rows.pop("", None)
+    faulty &= rows.keys()
+    in_circles = _tell_circles(rows, faulty)
+    return tuple(_without_faulty(desk, described, faulty, in_circles))
+
+
+def _tell_circles(rows: Mapping[str, RowReader], faulty: set[str]) -> set[str]:
+    """Tell rooms whose Same as leads into a circle past a faulty row; give their keys.
+
+    Geometry tells other circles, but never sees a faulty row: its circle would come to light only
+    when the row is corrected.
+    """
+    told: set[str] = set()
+    for key, row in rows.items() if faulty else ():
+        passed = {key: row.shown("Room")}
+        following = key_of(row.shown("Same as"))
+        while following and following in rows and following not in passed:
+            passed[following] = rows[following].shown("Room")
+            following = key_of(rows[following].shown("Same as"))
+        if following in passed and not faulty.isdisjoint(passed):
+            told.add(key)
+            chain = " → ".join((*passed.values(), passed[following]))
+            row.error("SAME-AS-CIRCULAR", "Same as", chain=chain)
+    return told
 
 
 def _without_faulty(
-    desk: Desk, described: Sequence[RoomDescription], faulty: set[str]
+    desk: Desk, described: Sequence[RoomDescription], faulty: set[str], told: set[str]
 ) -> Iterator[RoomDescription]:
-    """Leave out faulty rooms, and those that take their description from one."""
+    """Leave out faulty rooms, and those that take their description from one.
+
+    The latter are told, unless they were ``told`` of as parts of a circle.
+    """
     by_name = {key_of(room.name): room for room in described}
-    # a room that is in no row is unknown, whatever is wrong with pieces that name it
-    faulty &= set(desk.names.known("Rooms.Room"))
     for room in described:
+        if key_of(room.name) in told:
+            continue
         here: RoomDescription | None = room
         passed: set[str] = set()
         while here is not None and key_of(here.name) not in passed:
