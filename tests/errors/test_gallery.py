@@ -20,7 +20,7 @@ from gallery import Said, Wrong, read_words
 from sheetcalc.domain.finding import Finding
 from sheetcalc.domain.measure import JobUnits
 from sheetcalc.workbook.wording import WORDINGS, WordedFinding, as_text, word
-from sheetcalc.workbook.wording.render import TOLD
+from sheetcalc.workbook.wording.render import NAMES_TOLD, SENTENCES_TOLD
 
 SUBJECTS = (
     wrong_reading,
@@ -79,7 +79,7 @@ def left_in_english(worded: WordedFinding) -> set[str]:
     """Words of a finding that another language does not reach, and nobody typed."""
     facts = dict(worded.facts)
     told = word(Finding(worded.code, facts=facts), JobUnits(), words=CAPITALS)
-    as_typed = facts.keys() - (TOLD - ENGLISH_EVERYWHERE)
+    as_typed = facts.keys() - ((NAMES_TOLD | SENTENCES_TOLD) - ENGLISH_EVERYWHERE)
     typed = " ".join(str(facts[name]) for name in as_typed)
     text = f"{told.found} {told.expected} {told.what_to_do}"
     english = set(LOWER.findall(re.sub('"[^"]*"', "", text)))

@@ -26,7 +26,6 @@ class Opening(Struct, frozen=True):
     segment: int
     start: tuple[float, float]
     end: tuple[float, float]
-    distance_mm: float
 
 
 def closed_length_mm(corners: Points, radius_mm: float) -> float:
@@ -80,12 +79,9 @@ def opening(
     middle = np.minimum(np.maximum(nearest, clear), farthest)
     places = start + unit * middle[:, None]
     away = places - np.asarray(towards)
-    distances = np.hypot(away[:, 0], away[:, 1])
-    at = int(distances.argmin())
+    at = int(np.hypot(away[:, 0], away[:, 1]).argmin())
     (x, y), (half_x, half_y) = places[at].tolist(), (unit[at] * (gap_mm / 2)).tolist()
-    return Opening(
-        int(fits[at]), (x - half_x, y - half_y), (x + half_x, y + half_y), float(distances[at])
-    )
+    return Opening(int(fits[at]), (x - half_x, y - half_y), (x + half_x, y + half_y))
 
 
 def cut_open(corners: Points, opening: Opening) -> Points:

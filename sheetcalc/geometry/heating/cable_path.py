@@ -231,7 +231,7 @@ def reopened(
     half = along / np.hypot(*along) * (plan.gap_mm / 2)
     start = (float(middle[0] - half[0]), float(middle[1] - half[1]))
     end = (float(middle[0] + half[0]), float(middle[1] + half[1]))
-    path = cut_open(corners, Opening(straight, start, end, 0.0))
+    path = cut_open(corners, Opening(straight, start, end))
     path = stopped_short(path, plan.stops_short_mm, radius_mm)
     if plan.turned:  # the opening is kept in the frame of the rows
         start, end = start[::-1], end[::-1]
@@ -239,5 +239,5 @@ def reopened(
         plan,
         path=path,
         length_mm=open_length_mm(path, radius_mm),
-        opening=Opening(straight, start, end, 0.0),
+        opening=Opening(straight, start, end),
     )

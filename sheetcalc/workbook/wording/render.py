@@ -197,13 +197,12 @@ def _worded(
     )
 
 
-_NAMES = frozenset({"bond", "package", "strip", "surface", "wall", "where", "zone"})
-_SENTENCES = frozenset({
+NAMES_TOLD = frozenset({"bond", "package", "strip", "surface", "wall", "where", "zone"})
+SENTENCES_TOLD = frozenset({
     "cuts", "flatness", "found", "high", "hint", "how", "lies", "low", "nearest", "other", "parts",
     "places", "reason", "record", "remedies", "returns", "rule", "shape", "source", "threshold",
     "values", "way", "why",
 })  # fmt: skip
-TOLD = _NAMES | _SENTENCES
 """Facts that are names, and those that tell something; others are as somebody typed them."""
 
 _QUOTED = '"'
@@ -214,10 +213,10 @@ def facts_in_words(facts: dict[str, str], words: Words) -> dict[str, str]:
     """Put the facts that tell something into the office's words."""
     if not words.workings and not words.terms:
         return facts
-    names = {name: words.called(facts[name]) for name in _NAMES & facts.keys()}
+    names = {name: words.called(facts[name]) for name in NAMES_TOLD & facts.keys()}
     told = {
         name: words.told(facts[name])
-        for name in _SENTENCES & facts.keys()
+        for name in SENTENCES_TOLD & facts.keys()
         if name != "found" or not facts[name].startswith(_QUOTED)
     }
     return facts | names | told
