@@ -17,7 +17,7 @@ from sheetcalc.drawing.plan import (
 )
 from sheetcalc.drawing.setting_outs import fixtures_of, round_fixtures
 from sheetcalc.drawing.words import Legend, room_sentences, sides_of, told
-from sheetcalc.units import show_quantity
+from sheetcalc.units import show_place, show_quantity
 
 _INWARD_M = 0.09
 """A row's number stands this far from where the row begins [m]."""
@@ -143,7 +143,7 @@ def _sentences(plan: CablePlan, number: str, legend: Legend) -> Iterator[str]:
         along=legend.tell(plan.rows_along or "length"),
     )
     if plan.sensor is not None:
-        left, front = (show_quantity(v, unit) for v in plan.sensor)
+        left, front = (show_place(v, unit) for v in plan.sensor)
         yield legend.tell(_SENSOR, left=left, front=front)
 
 

@@ -45,13 +45,14 @@ def _lifts(ctx: JobContext) -> Iterator[Outcome]:
         )
         for bag in ctx.catalogue.bags.values()
     ]
+    unit = ctx.job.units.mass
     for item, weight, how, package in heavy:
         if item.code in used and needs_two_people(weight):
             facts = {
                 "code": item.code,
                 "package": package,
                 "weight": words.mass(weight, ctx.job),
-                "limit": words.mass(LIFT_LIMIT_KG, ctx.job),
+                "limit": f"{words.number(unit.from_si(LIFT_LIMIT_KG), 1)} {unit.symbol}",
                 "how": how,
                 "source": LIFT_SOURCE,
             }

@@ -24,6 +24,7 @@ from sheetcalc.rules.membrane import (
     TEST_HEAD_M,
     TEST_MINUTES,
     TEST_SOURCE,
+    WATER_DENSITY_KG_M3,
     water_test_load_kg,
 )
 
@@ -89,11 +90,10 @@ def _test(ctx: LineContext) -> Iterator[Outcome]:
         basis=(
             f"{words.area(area, job)} under {words.small(TEST_HEAD_M, job)} of water at the "
             f"threshold for at least {TEST_MINUTES} minutes, drain plugged, a temporary dam where "
-            f"the threshold is lower, no leak ({TEST_SOURCE}); the load of the water at 1000 "
-            f"kg/m³ (5.19 lb/ft² per inch, and no deeper than {FLOOD_HIGHEST_HEAD}, "
-            f"in {FLOOD_SOURCE}); where the floor "
-            "falls, water stands deeper at the drain, so somebody has to say that the floor "
-            "carries it"
+            f"the threshold is lower, no leak ({TEST_SOURCE}); the load of the water at "
+            f"{words.density(WATER_DENSITY_KG_M3, job)} (5.19 lb/ft² per inch, and no deeper than "
+            f"{FLOOD_HIGHEST_HEAD}, in {FLOOD_SOURCE}); where the floor falls, water stands "
+            "deeper at the drain, so somebody has to say that the floor carries it"
         ),
         surface="shower floor",
     )

@@ -95,9 +95,9 @@ ELECTRICAL_RULES: Final = (
     ),
     ElectricalRule(
         "zones round a bath or shower",
-        "Zone 1 is the bath or shower itself, zone 2 reaches 0.60 m beyond it; of a shower "
-        "without a basin zone 1 reaches 1.20 m. Both up to 2.25 m or the highest fixed outlet; "
-        "what may hang in them is restricted.",
+        "Zone 1 is the bath or shower itself, zone 2 reaches 0.60 m (24 in) beyond it; of "
+        "a shower without a basin zone 1 reaches 1.20 m (47 in). Both up to 2.25 m (89 in) or the "
+        "highest fixed outlet; what may hang in them is restricted.",
         "BS 7671 701.32 and 701.512.3, as quoted by 2kelectrical",
         "read second-hand",
     ),
@@ -111,7 +111,7 @@ ELECTRICAL_RULES: Final = (
     ElectricalRule(
         "metal grid over the element",
         "Heating units without exposed conductive parts have a metal grid above them, its meshes "
-        "at most 30 mm.",
+        "at most 30 mm (1 3/16 in).",
         "BS 7671:2008 753.411.3.2, as quoted in an electrician's blog of 2013",
         "read second-hand",
     ),

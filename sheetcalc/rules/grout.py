@@ -2,7 +2,9 @@
 
 from typing import Final
 
-DRY_DENSITY_SOURCE: Final = "1.5-1.8 kg/L of filled joint, common practice, no source"
+DRY_DENSITY_SOURCE: Final = (
+    "1.5-1.8 kg/L or 94-112 lb/ft³ of filled joint, common practice, no source"
+)
 
 
 def joint_area_share(length: float, width: float, joint: float) -> float:

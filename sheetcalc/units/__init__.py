@@ -4,7 +4,7 @@ The closed vocabulary of ``domain.measure`` carries exact factors; pint is only 
 checks them.  No text of a user is ever handed to a units library's parser.
 """
 
-from sheetcalc.units.display import show_length, show_measured, show_quantity, show_tape
+from sheetcalc.units.display import show_length, show_measured, show_place, show_quantity, show_tape
 from sheetcalc.units.factors import check_with_pint
 from sheetcalc.units.lengths import NotReadableError, parse_length
 from sheetcalc.units.quantities import (
@@ -26,6 +26,7 @@ __all__ = [
     "parse_quantity",
     "show_length",
     "show_measured",
+    "show_place",
     "show_quantity",
     "show_tape",
 ]

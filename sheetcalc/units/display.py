@@ -77,6 +77,13 @@ def show_tape(length_mm320: int, unit: Unit) -> str:
     return f"{_steps(length_mm320, MM320_PER_MM)} mm"
 
 
+def show_place(distance_m: float, unit: Unit) -> str:
+    """Show how far off something is that is marked on site: ``2.35 m``, ``7' 8 1/2"``."""
+    if unit == FOOT:
+        return show_tape(round(distance_m * MM320_PER_METRE), unit)
+    return show_quantity(distance_m, unit)
+
+
 def _steps(length_mm320: int, step_mm320: int) -> int:
     """Nearest whole number of steps, half away from zero (so that a mirrored length mirrors)."""
     steps = (2 * abs(length_mm320) + step_mm320) // (2 * step_mm320)

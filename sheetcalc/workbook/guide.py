@@ -1,5 +1,6 @@
 """The Guide tab: five steps, the legend, contents with links, cautions, the schema version."""
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from sheetcalc.workbook.inputs import GUIDE_NAME, INPUT_TABS, LISTS_NAME, SCHEMA
@@ -123,6 +124,19 @@ _CAUTIONS = (
     ),
 )
 
+_ALSO_CALLED = (
+    ("Setting-out", "Layout: where the first tile goes, and which tiles are cut."),
+    ("Take up", "Tear out, demolition."),
+    ("Skip", "Dumpster."),
+    ("Levelling compound", "Self-leveling underlayment."),
+    ("Screed", "Mud bed."),
+    ("Underlay", "Membrane or mat under the tile."),
+    ("Tray former", "Sloped shower base."),
+    ("Band, collar", "Seam tape; seal round a drain or a pipe."),
+    ("Sealant", "Caulk."),
+)
+"""Words of these tabs, and what they are called in US trade: common practice, no source."""
+
 
 def guide_sheet(system: str) -> SheetModel:
     """Return the Guide.
@@ -130,7 +144,7 @@ def guide_sheet(system: str) -> SheetModel:
     Parameters
     ----------
     system
-        ``metric`` or ``us``: which examples the steps show.
+        ``metric`` or ``us``: which examples the steps show, and whether words are explained.
     """
     loose: dict[tuple[int, int], Cell] = {}
     row = 4
@@ -166,11 +180,9 @@ def guide_sheet(system: str) -> SheetModel:
         loose[(row, 2)] = Cell("Order, one a supplier" if tab.key == "Order" else tab.key, "strong")
         loose[(row, 3)] = Cell(tab.purpose, "wrapped")
         row += 1
-    row = _section(loose, row + 1, "Cautions")
-    for word, text in _CAUTIONS:
-        loose[(row, 2)] = Cell(word, "strong")
-        loose[(row, 3)] = Cell(text, "wrapped")
-        row += 1
+    if system == "us":
+        row = _explained(loose, row + 1, "Words that you may know by others", _ALSO_CALLED)
+    row = _explained(loose, row + 1, "Cautions", _CAUTIONS)
     loose[(row + 1, 2)] = Cell(f"sheetcalc, schema {SCHEMA}", "hint")
     return SheetModel(
         key=GUIDE_NAME,
@@ -193,6 +205,17 @@ def _section(loose: dict[tuple[int, int], Cell], row: int, words: str) -> int:
     for column in (1, 2, 3):
         loose[(row, column)] = Cell(words if column == 1 else None, "section")
     return row + 1
+
+
+def _explained(
+    loose: dict[tuple[int, int], Cell], row: int, title: str, rows: Iterable[tuple[str, str]]
+) -> int:
+    row = _section(loose, row, title)
+    for word, text in rows:
+        loose[(row, 2)] = Cell(word, "strong")
+        loose[(row, 3)] = Cell(text, "wrapped")
+        row += 1
+    return row
 
 
 def _note(loose: dict[tuple[int, int], Cell], row: int, words: str) -> int:

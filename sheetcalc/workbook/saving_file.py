@@ -74,7 +74,7 @@ def _cutting(plans: Sequence[RollPlan], rolls: Mapping[str, Roll], job: Job) -> 
         title="Rolls cut for all buildings together",
         purpose=f"This list holds for {items}, instead of the Roll plan tab of each workbook: a "
         "rest goes on to the building named next.",
-        tables=(cutting_list(plans, rolls, job.units.long_length),),
+        tables=(cutting_list(plans, rolls, job.units),),
         tab_style="result",
         printed_columns=ROLL_PLAN.printed_columns,
     )

@@ -191,8 +191,8 @@ _MORTAR = (
     ),
     Setting(
         "mortar_wet_density_kg_m3", "Wet density of mortar", Kind.NUMBER, 1650, 103,
-        "For bags without a Yield; read it from the bag. Usual 1500 to 1800 kg/m³. Default: "
-        "1650 kg/m³ (103 lb/ft³).",
+        "For bags without a Yield; read it from the bag. Usual 1500 to 1800 kg/m³ (94 to "
+        "112 lb/ft³). Default: 1650 kg/m³ (103 lb/ft³).",
         PRACTICE, 500, 3000, units=_DENSITY, group="Mortar and grout",
     ),
     Setting(
@@ -209,8 +209,8 @@ _MORTAR = (
     ),
     Setting(
         "grout_dry_density_kg_m3", "Dry grout in a filled joint", Kind.NUMBER, 1600, 100,
-        "Powder for a volume of joint, for bags without a Yield. Usual 1500 to 1800 kg/m³. "
-        "Default: 1600 kg/m³ (100 lb/ft³).",
+        "Powder for a volume of joint, for bags without a Yield. Usual 1500 to 1800 kg/m³ (94 "
+        "to 112 lb/ft³). Default: 1600 kg/m³ (100 lb/ft³).",
         PRACTICE, 500, 3000, units=_DENSITY, group="Mortar and grout",
     ),
     Setting(
@@ -272,8 +272,8 @@ _BLOCK = (
         usual=(1, 100),
     ),
     Setting(
-        "useful_leftover_mm320", "Smallest useful leftover", Kind.LONG_LENGTH, 1, 3.28,
-        "A shorter rest of a roll is not kept for the next phase. Default: 1 m (3.28 ft).",
+        "useful_leftover_mm320", "Smallest useful leftover", Kind.LONG_LENGTH, 1, 3,
+        "A shorter rest of a roll is not kept for the next phase. Default: 1 m (3 ft).",
         PRACTICE, 0, 50_000, group="Block and ordering",
     ),
     Setting(
@@ -320,8 +320,8 @@ _BLOCK = (
     ),
     Setting(
         "skip_size_m3", "Skip size", Kind.NUMBER, 6, 8,
-        "Container for what is taken up. Default: 6 m³ (8 yd³).", PRACTICE, 0.1, 100,
-        units={"m³": 1.0, "yd³": _YD3}, group="Block and ordering",
+        "Container (skip, dumpster) for what is taken up. Default: 6 m³ (8 yd³).", PRACTICE,
+        0.1, 100, units={"m³": 1.0, "yd³": _YD3}, group="Block and ordering",
     ),
     Setting(
         "backups_kept", "Backups kept", Kind.COUNT, 10, 10,

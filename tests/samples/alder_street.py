@@ -18,7 +18,7 @@ Primary bath|Drain|drain||1' 6"|10' 6"|||4|
 Primary bath|Curb near|curb||0|7' 8"|3' 4"|4 in||4.5
 Primary bath|Curb side|curb||3' 0"|8' 0"|4 in|5' 0"||4.5
 Primary bath|Vanity|cabinet||6' 0"|11' 3"|6' 0"|21 in||
-Primary bath|WC outlet|toilet outlet||14' 6"|12' 0"|||4|
+Primary bath|Toilet|toilet outlet||14' 6"|12' 0"|||4|
 Primary bath|Thermostat|thermostat|near|3' 0"|||||
 """
 _FACES = """

@@ -57,6 +57,15 @@ def test_every_row_has_its_place_what_is_laid_by_its_end_and_the_knobs_to_the_ne
     assert "897.4 to 1039.1 Ω at 20 °C" in words
 
 
+def test_a_us_page_places_the_sensor_by_the_tape_and_gives_the_labels_degrees_in_both() -> None:
+    units = JobUnits(room_length=FOOT, small_length=INCH, long_length=FOOT)
+    (page,) = plan_cable_pages(run(work(), job=Job(units=units)))
+    words = " ".join(str(v) for row in listed(page.rows) for v in row)
+    # 1.20 m are 47.24 in, 0.25 m are 9.84 in
+    assert "Sensor: 3' 11 1/4\" from the left, 0' 9 13/16\" from the front" in words
+    assert "897.4 to 1039.1 Ω at 20 °C (68 °F)" in words
+
+
 def test_a_long_list_is_read_down_each_block_and_every_row_stands_once() -> None:
     rows = tuple(CableRow(n, n / 10, 1.5, 1.5 * n, 3, 0.1) for n in range(1, 32))
     made = replace(cable(), rows_list=rows, rows=31, tolerance_rows=(30, 31))
@@ -76,6 +85,7 @@ def test_a_long_list_is_read_down_each_block_and_every_row_stands_once() -> None
 
 
 def test_a_job_in_inches_reads_places_off_a_tape() -> None:
+    units = JobUnits(room_length=FOOT, small_length=INCH, long_length=FOOT)
     units = JobUnits(room_length=FOOT, small_length=INCH, long_length=FOOT)
     (page,) = plan_cable_pages(run(work(), job=Job(units=units)))
     # 200 mm is 7.874 in, to the nearest sixteenth 7 7/8; 1.6 m are 5.249 ft

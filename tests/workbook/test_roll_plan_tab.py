@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from result_books import raw_book
 
 from sheetcalc.domain.catalogue import Catalogue, Roll, RollKind
-from sheetcalc.domain.measure import FOOT, JobUnits
+from sheetcalc.domain.measure import FOOT, INCH, JobUnits
 from sheetcalc.domain.rolls import Leftover, PlacedStrip, RollPlan, Strip
 from sheetcalc.workbook.results.frame import Frame
 from sheetcalc.workbook.results.roll_plan import roll_plan_sheet
@@ -120,7 +120,13 @@ def test_stretches_of_band_have_no_rest_and_no_way_to_be_laid() -> None:
     assert (found["Piece"], found["Laid"], found["Kept edge"]) == ("band", None, "both edges")
 
 
-def test_lengths_are_shown_in_the_jobs_long_unit() -> None:
-    feet = JobUnits(long_length=FOOT)
+def test_rolls_counted_in_feet_are_cut_by_the_jobs_tape() -> None:
+    # 3048 mm are 10 ft, or 120 in; 1 in and 9/16 is 39.6875 mm
     plan = RollPlan("U", "P", 1, (placed(strip("1", 3048), 1, 0),), 1, "")
-    assert rows([plan], catalogue(TEN), feet)[0]["To (ft)"] == pytest.approx(10, rel=1e-12)
+    feet = JobUnits(long_length=FOOT, small_length=INCH)
+    assert rows([plan], catalogue(TEN), feet)[0]["To (in)"] == 120
+    fine = Strip("U", "P", "1", "floor", "strip 1 of 1", 25 * 8128 // 16, 9 * 8128 // 16)
+    (found, _) = rows([RollPlan("U", "P", 1, (placed(fine, 1, 0),), 1, "")], catalogue(TEN), feet)
+    assert (found["Length (in)"], found["Width (in)"]) == (1.5625, 0.5625)
+    assert rows([plan], catalogue(TEN), JobUnits(long_length=FOOT))[0]["To (mm)"] == 3048
+    assert rows([plan], catalogue(TEN))[0]["To (m)"] == pytest.approx(3.048, rel=1e-12)

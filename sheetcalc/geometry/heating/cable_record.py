@@ -1,6 +1,7 @@
 """Record of a laid cable: everything that the tabs, the drawing and the fitter need of it."""
 
 from collections.abc import Iterable, Sequence
+from fractions import Fraction
 from functools import partial
 from typing import Final
 
@@ -11,7 +12,7 @@ from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.catalogue import Catalogue
 from sheetcalc.domain.finish import Finish
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import MM320_PER_METRE
+from sheetcalc.domain.measure import INCH, MM320_PER_METRE
 from sheetcalc.domain.room import Room
 from sheetcalc.geometry.heating.cable_choice import length_m, spacing_for_m
 from sheetcalc.geometry.heating.cable_cold import unheated_mm2
@@ -113,7 +114,7 @@ def cable_record(  # noqa: PLR0913, PLR0917 - a laid cable and all that its reco
         check_lengths_m=check_lengths(rows),
         tolerance_rows=tolerance_rows(rows, metres * (cable.length_tolerance or 0.0)),
         sensor=_metres([sensor_place(plan)])[0],
-        spacing_words=spacing_words(plan, partial(_fine, job)),
+        spacing_words=spacing_words(plan, partial(small_words, job)),
         unheated_share=cold / area,
         unheated_m2=cold,
         lead_needed_m=None if route is None else route.length_mm / _MM_PER_M,
@@ -136,7 +137,7 @@ def cable_record(  # noqa: PLR0913, PLR0917 - a laid cable and all that its reco
 def _basis(plan: CablePlan, laid: LaidCable, job: Job) -> str:
     """Say how the path comes out and what was checked, in the job's units."""
     long = job.units.long_length
-    fine = partial(_fine, job)
+    fine = partial(small_words, job)
 
     def metres(length_m: float) -> str:
         return f"{long.from_si(length_m):.2f} {long.symbol}"
@@ -165,10 +166,14 @@ def _basis(plan: CablePlan, laid: LaidCable, job: Job) -> str:
     )
 
 
-def _fine(job: Job, length_mm: float) -> str:
-    """Small length in the job's unit, with the unit."""
+def small_words(job: Job, length_mm: float) -> str:
+    """Show a small length [mm] in the job's unit; inches as a tape has them, to 1/16 in."""
     small = job.units.small_length
-    return f"{small.from_si(length_mm / _MM_PER_M):.3g} {small.symbol}"
+    length = small.from_si(length_mm / _MM_PER_M)
+    if small != INCH:
+        return f"{length:.3g} {small.symbol}"
+    parts = divmod(Fraction(round(length * 16), 16), 1)
+    return f"{' '.join(str(part) for part in parts if part) or 0} in"
 
 
 def _depth_m(zone: HeatedZone, finish: Finish, catalogue: Catalogue) -> float:

@@ -15,7 +15,7 @@ from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.domain.run import Run
 from sheetcalc.domain.words import ENGLISH, Words
 from sheetcalc.rules.electrical import STANDARD_TEMPERATURE_C
-from sheetcalc.units import show_quantity, show_tape
+from sheetcalc.units import show_place, show_quantity, show_tape
 from sheetcalc.workbook.results.card_content import LARGE, reading_blanks
 from sheetcalc.workbook.results.card_lines import broken
 from sheetcalc.workbook.results.frame import Frame, count
@@ -248,7 +248,7 @@ def _how(plan: CablePlan, job: Job, words: Words) -> Iterator[str]:
         )
     yield words.say("Front and Left are measured as in Floor pieces.")
     if plan.sensor is not None:
-        left, front = (show_quantity(v, long) for v in plan.sensor)
+        left, front = (show_place(v, long) for v in plan.sensor)
         yield words.fill(
             "Sensor: {left} from the left, {front} from the front, between two runs.",
             left=left,

@@ -5,10 +5,11 @@ from typing import Final
 
 from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import MM320_PER_METRE, Unit
+from sheetcalc.domain.measure import INCH, MM320_PER_METRE, Unit
 from sheetcalc.rules.electrical import ELECTRICAL_RULES, ElectricalRule
 from sheetcalc.rules.heat_output import ESTIMATES
 from sheetcalc.rules.insulation import is_extra_low
+from sheetcalc.units import show_measured
 from sheetcalc.workbook.results.frame import Frame, sheet_of, table_of, text
 from sheetcalc.workbook.results_tabs_heating import HEATING_RULES
 from sheetcalc.workbook.sheet import Cell, SheetModel
@@ -157,6 +158,8 @@ def _cost(_plans: Sequence[CablePlan], job: Job) -> str:
 
 
 def _in(length_m: float, unit: Unit) -> str:
+    if unit == INCH:
+        return show_measured(round(length_m * MM320_PER_METRE), unit)
     return f"{unit.from_si(length_m):.4g} {unit.symbol}"
 
 

@@ -5,7 +5,7 @@ from itertools import groupby
 from typing import Final, TypeAlias
 
 from sheetcalc.domain.catalogue import Catalogue, Roll, RollKind
-from sheetcalc.domain.measure import Unit
+from sheetcalc.domain.measure import FOOT, JobUnits, Unit
 from sheetcalc.domain.rolls import PlacedStrip, RollPlan, Strip
 from sheetcalc.workbook.results.frame import Frame, count, length, sheet_of, table_of, text
 from sheetcalc.workbook.results_tabs import ROLL_PLAN
@@ -26,11 +26,13 @@ Row: TypeAlias = Mapping[str, Cell]
 
 def roll_plan_sheet(plans: Sequence[RollPlan], catalogue: Catalogue, frame: Frame) -> SheetModel:
     """Roll plan tab: each strip in cutting order, then what is left of its roll."""
-    table = cutting_list(plans, catalogue.rolls, frame.units.long_length)
+    table = cutting_list(plans, catalogue.rolls, frame.units)
     return sheet_of(KEY, ROLL_PLAN, frame, [table])
 
 
-def cutting_list(plans: Sequence[RollPlan], rolls: Mapping[str, Roll], unit: Unit) -> TableModel:
+def cutting_list(
+    plans: Sequence[RollPlan], rolls: Mapping[str, Roll], units: JobUnits
+) -> TableModel:
     """Table of the strips of plans, in cutting order.
 
     Parameters
@@ -39,9 +41,11 @@ def cutting_list(plans: Sequence[RollPlan], rolls: Mapping[str, Roll], unit: Uni
         In the order of cutting.
     rolls
         Rows of their items, by code.
-    unit
-        Of lengths along and across the roll.
+    units
+        Of the job.  Where rolls are counted in feet, lengths along and across one are shown in its
+        small unit: strips are cut by a tape, and none shows decimals of a foot.
     """
+    unit = units.small_length if units.long_length == FOOT else units.long_length
     rows = [row for plan in plans for row in _plan_rows(plan, rolls, unit)]
     return table_of(ROLL_PLAN, rows, nothing="no rolls", units=dict.fromkeys(_LENGTHS, unit))
 
