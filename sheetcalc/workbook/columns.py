@@ -74,6 +74,8 @@ class Column(Struct, frozen=True):
         The only allowed words of a CHOICE; suggestions in a drop-down for every other kind.
     list_of
         ``Tab.Header`` whose values are the choices (a reference), such as ``Tiles.Code``.
+    several
+        It takes several names of that list, with commas; the reader of its tab checks them.
     default
         What an empty optional cell means: the very value where it is one, else words.
     unit
@@ -100,6 +102,7 @@ class Column(Struct, frozen=True):
     usual_high: float | None = None
     choices: tuple[str, ...] = ()
     list_of: str = ""
+    several: bool = False
     default: str = ""
     unit: str = ""
     width: float = 12

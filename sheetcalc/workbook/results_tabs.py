@@ -28,7 +28,7 @@ FINDINGS = Tab(
         _c("Code", "Name of the finding, for Decisions and 'sheetcalc explain'.", 27),
         _c("Tab", "Tab that it is about.", 14),
         _c("Cell", "Cell that it is about; a link.", 8),
-        _c("Room", "Room that it is about, for Decisions.", 12),
+        _c("Room", "Rooms that it is about, for Decisions.", 12),
         _c("Surface", "Surface that it is about, for Decisions.", 16),
         _c("Found", "What was found.", 37),
         _c("Expected", "What was expected.", 37),

@@ -49,10 +49,10 @@ def column_validation(column: Column, cell: str, system: str) -> Validation | No
         )  # fmt: skip
     if column.list_of:
         key, header = column.list_of.split(".", 1)
+        ask = f"This {header} is not on the tab {key} yet. Keep it all the same?"
         return Validation(
             "list", f"={reference_name(column.list_of)}", title=title, message=message,
-            error=f"This {header} is not on the tab {key} yet. Keep it all the same?",
-            alert="warning",
+            error="" if column.several else ask, alert="warning", enforce=not column.several,
         )  # fmt: skip
     return _Ranged(column.kind, column.low, column.high, title, message).validation(cell, system)
 

@@ -259,7 +259,9 @@ def _worded(
     units = inputs.job.units if inputs else JobUnits()
     said = words or ENGLISH
     by_room = word_all(findings, raw, units, inputs.decisions if inputs else (), said)
-    return told_together(by_room, units, said), by_room
+    rooms = inputs.rooms if inputs else ()
+    copies = {r.name: r.copies for r in rooms if 1 < len(r.copies) == r.count}
+    return told_together(by_room, units, said, copies), by_room
 
 
 class TabsOf:

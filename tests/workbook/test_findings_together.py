@@ -101,6 +101,16 @@ def test_a_decision_accepts_all_rooms_or_those_it_names(
     assert len(found) == (2 if 0 < len(open_rooms) < 3 else 1)
 
 
+def test_a_row_that_stands_for_several_named_rooms_is_told_by_these() -> None:
+    copies = {"101": ("101", "107"), "102": ("102", "108")}
+    worded = word_all([offset("101"), offset("102"), offset("103")], None, UNITS)
+    (together,) = told_together(worded, UNITS, copies=copies)
+    assert together.room == "101, 107, 102, 108, 103"
+    assert as_json(together)["rooms"] == ["101", "107", "102", "108", "103"]
+    (alone,) = told_together(worded[:1], UNITS, copies=copies)
+    assert "rooms 101, 107)" in as_text(alone)
+
+
 def test_a_room_whose_name_has_a_comma_can_be_named() -> None:
     (only,) = told([offset("Bath, upstairs")], [decision("Bath, upstairs")])
     assert only.accepted

@@ -73,7 +73,8 @@ def check_references(raw: RawBook, tabs: Sequence[Tab], names: Names) -> Iterato
             continue
         for column in tab.columns:
             # geometry follows Same as to its end, and words what it finds there
-            if column.list_of and column.header in table.letters and column.header != "Same as":
+            single = column.list_of and not column.several and column.header != "Same as"
+            if single and column.header in table.letters:
                 yield from _unknown(raw, tab, column.header, column.list_of, names)
 
 

@@ -1,17 +1,27 @@
 """Phases, Suppliers, Holidays, Received, Decisions and the Resistance log to records."""
 
 from collections.abc import Mapping
+from contextlib import suppress
 from datetime import date
+from typing import Final
 
 from sheetcalc.domain.catalogue import Supplier
 from sheetcalc.domain.finding import Severity
 from sheetcalc.domain.inputs import Decision, Phase, Reading, Receipt
+from sheetcalc.workbook.convert import patterns
 from sheetcalc.workbook.convert.nearest import did_you_mean
+from sheetcalc.workbook.convert.problem import CellProblem
+from sheetcalc.workbook.convert.references import key_of
 from sheetcalc.workbook.convert.rows import Desk, RowReader, given
 from sheetcalc.workbook.inputs.job import PHASES
+from sheetcalc.workbook.inputs.rooms import ROOMS
 from sheetcalc.workbook.inputs.trading import DECISIONS, HOLIDAYS, RECEIVED, SUPPLIERS
+from sheetcalc.workbook.raw import RawBook
 from sheetcalc.workbook.results_tabs_heating import RESISTANCE_LOG
+from sheetcalc.workbook.shown import displayed
 from sheetcalc.workbook.wording import WORDINGS
+
+_ROOMS: Final = "Rooms.Room"
 
 
 def read_phases(desk: Desk) -> Mapping[str, Phase]:
@@ -77,18 +87,46 @@ def read_decisions(desk: Desk) -> tuple[Decision, ...]:
     decisions: list[Decision] = []
     for row in desk.rows(DECISIONS):
         row.room, row.surface = row.name_shown("Room"), row.shown("Surface")
-        code, room = row.code("Code"), row.name("Room")
+        code, room = row.code("Code"), _rooms_decided(desk, row)
         surface, decision = row.text("Surface"), row.choice("Decision")
         by, day, reason = row.text("By"), row.day("Date"), row.text("Reason")
         if code is not None:
             _check_decided(row, code)
         if not row.faulty:
             decisions.append(
-                Decision(
-                    given(code), room or "", surface, given(decision), by, day, reason, row.source
-                )
+                Decision(given(code), room, surface, given(decision), by, day, reason, row.source)
             )
     return tuple(decisions)
+
+
+def _rooms_decided(desk: Desk, row: RowReader) -> str:
+    """Rooms that a decision is for, by the names of their rows; one of the Copies is its row's."""
+    typed = row.name("Room") or ""
+    known = desk.names.known(_ROOMS)
+    if not typed or key_of(typed) in known:
+        return typed
+    copies = _rows_of_copies(desk.raw)
+    found: list[str] = []
+    for name in (part.strip() for part in typed.split(",")):
+        if named := known.get(key_of(name)) or copies.get(key_of(name)):
+            found.append(named)
+        elif name:
+            hint, tab, header = desk.names.suggestion(_ROOMS, name), *_ROOMS.split(".")
+            row.error("NAME-UNKNOWN", "Room", found=f'"{name}"', tab=tab, header=header, hint=hint)
+    return ", ".join(dict.fromkeys(found))
+
+
+def _rows_of_copies(raw: RawBook) -> dict[str, str]:
+    """Name of the row of Rooms that each room in Copies belongs to, where these can be read."""
+    rows: dict[str, str] = {}
+    table = raw.tables.get(ROOMS.key)
+    for row in table.rows if table else ():
+        name, copies = row.cells.get("Room"), row.cells.get("Copies")
+        if name is not None and copies is not None:
+            with suppress(CellProblem):
+                named = patterns.copies(displayed(copies))
+                rows |= dict.fromkeys(map(key_of, named), displayed(name))
+    return rows
 
 
 def _check_decided(row: RowReader, code: str) -> None:

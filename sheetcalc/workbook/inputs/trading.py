@@ -93,8 +93,10 @@ DECISIONS = Tab(
             "OFFSET-OVER-THIRD", required=True, width=26,
         ),
         Column(
-            "Room", Kind.CODE, "Only in this room. Empty: everywhere.",
-            "2.07", "Hall bath", list_of="Rooms.Room", default="everywhere", width=16,
+            "Room", Kind.CODE,
+            "Only in these rooms, with commas, as Findings lists them. Empty: everywhere.",
+            "2.07", "Hall bath", list_of="Rooms.Room", several=True, default="everywhere",
+            width=16,
         ),
         Column(
             "Surface", Kind.TEXT, "Only on this surface, as Findings says it. Empty: all.",

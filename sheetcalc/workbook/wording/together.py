@@ -1,6 +1,6 @@
 """Findings that say the same of several rooms or surfaces, told once."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from msgspec.structs import replace
 
@@ -15,7 +15,10 @@ _MOST_NAMED = 12
 
 
 def told_together(
-    worded: Iterable[WordedFinding], units: JobUnits, words: Words = ENGLISH
+    worded: Iterable[WordedFinding],
+    units: JobUnits,
+    words: Words = ENGLISH,
+    copies: Mapping[str, Sequence[str]] | None = None,
 ) -> tuple[WordedFinding, ...]:
     """Put findings together that a person decides on together; in the order of the first of each.
 
@@ -31,14 +34,15 @@ def told_together(
         The job's units.
     words
         The office's.
+    copies
+        Rooms that a row of Rooms stands for by its own name, where it names them: they are what a
+        person on site knows.
     """
+    copies = copies or {}
     groups: dict[tuple[object, ...], list[WordedFinding]] = {}
     for one in worded:
         groups.setdefault(_kind(one), []).append(one)
-    return tuple(
-        several[0] if len(several) == 1 else _as_one(several, units, words)
-        for several in groups.values()
-    )
+    return tuple(_as_one(several, units, words, copies) for several in groups.values())
 
 
 def _kind(one: WordedFinding) -> tuple[object, ...]:
@@ -53,9 +57,15 @@ def _parts(one: WordedFinding) -> tuple[str, str, str]:
     return one.found, one.expected, one.what_to_do
 
 
-def _as_one(several: Sequence[WordedFinding], units: JobUnits, words: Words) -> WordedFinding:
+def _as_one(
+    several: Sequence[WordedFinding],
+    units: JobUnits,
+    words: Words,
+    copies: Mapping[str, Sequence[str]],
+) -> WordedFinding:
     first = several[0]
-    rooms = tuple(dict.fromkeys(one.room for one in several if one.room))
+    rows = dict.fromkeys(one.room for one in several if one.room)
+    rooms = tuple(name for row in rows for name in copies.get(row, (row,)))
     surfaces = list(dict.fromkeys(one.surface for one in several if one.surface))
     if len({_parts(one) for one in several}) > 1:
         first = _reworded(first, several, units, words)
