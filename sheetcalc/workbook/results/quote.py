@@ -15,6 +15,7 @@ from sheetcalc.workbook.office import Office
 from sheetcalc.workbook.results.frame import (
     Frame,
     count,
+    described,
     quantity,
     sheet_of,
     table_of,
@@ -222,8 +223,8 @@ def _materials_sheet(quote: Quote, formulas: QuoteFormulas, frame: Frame) -> She
         rate = None if material.rate is None else float(material.rate)
         rows.append(
             {
-                "Item": Cell(material.item, "result_link" if link else "result", link=link),
-                "Description": text(material.description, wrap=True),
+                "Item": text(material.item),
+                "Description": described(material.description, link),
                 "Supplier": text(", ".join(material.suppliers), wrap=True),
                 "Gross": quantity(material.gross, material.unit, formulas.gross(n)),
                 "Unit": text(material.unit.symbol),
