@@ -115,8 +115,8 @@ def test_alike_rooms_have_their_own_places_on_the_rolls() -> None:
         plain(t) for name in ("1.01", "1.07") for t in strip_texts(done, plans, (name,), Job())
     ]
     assert texts == [
-        "Strips of U-1 (underlay): 1 2400 x 1000 (roll 1) · 2 2400 x 800 (roll 2)",
-        "Strips of U-1 (underlay): 1 2400 x 1000 (roll 3) · 2 2400 x 800 (roll 4)",
+        "Strips of U-1 (underlay): 1: 2400 x 1000 (roll 1) · 2: 2400 x 800 (roll 2)",
+        "Strips of U-1 (underlay): 1: 2400 x 1000 (roll 3) · 2: 2400 x 800 (roll 4)",
     ]
 
 
@@ -138,7 +138,7 @@ def test_rooms_counted_without_names_are_told_the_rolls_of_all_on_the_card_they_
     told, where = (plain(t) for t in strip_texts(work(), plans, names, Job()))
     assert told == (
         "Strips of U-1 in each of the 3 rooms (underlay): "
-        "1 2400 x 1000 (rolls 1, 3, 5) · 2 2400 x 800 (rolls 2, 4)"
+        "1: 2400 x 1000 (rolls 1, 3, 5) · 2: 2400 x 800 (rolls 2, 4)"
     )
     assert where == "Room by room on Roll plan."
 
@@ -150,7 +150,7 @@ def test_neighbouring_rolls_are_told_from_first_to_last_and_those_of_earlier_pha
     plans = {("Floor 1", "U-1"): RollPlan("U-1", "Floor 1", 9, moved, 9, "")}
     names = replace(work().room, copies=("1.01",), count=5).names
     told, _ = (plain(t) for t in strip_texts(work(), plans, names, Job()))
-    assert "1 2400 x 1000 (rolls 1 to 3, 7, roll 9 of Floor 0) ·" in told
+    assert "1: 2400 x 1000 (rolls 1 to 3, 7, roll 9 of Floor 0) ·" in told
 
 
 def test_a_card_that_rooms_share_says_how_often_it_is_wanted() -> None:

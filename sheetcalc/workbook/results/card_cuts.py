@@ -177,7 +177,7 @@ def strip_texts(
         one_item.append((len(one_item) + 1, strip))
     for key, strips in numbered.items():
         places = _Places(plans.get(key), names, words)
-        entries = [f"{n} {_strip(s, job)}{places.take(s)}" for n, s in strips]
+        entries = [f"{n}: {_strip(s, job)}{places.take(s)}" for n, s in strips]
         pieces = ", ".join(dict.fromkeys(words.named(s.piece.split(",")[0]) for _, s in strips))
         heading = words.fill("Strips of {item} ({pieces}):", item=key[1], pieces=pieces)
         if len(names) > 1:

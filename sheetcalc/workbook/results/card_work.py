@@ -20,6 +20,7 @@ from sheetcalc.rules.cautions import (
 )
 from sheetcalc.rules.flatness import flatness_for
 from sheetcalc.rules.membrane import (
+    FLOOD_COLD_C,
     FLOOD_WAIT_HOURS,
     FLOOD_WAIT_HOURS_COLD,
     TEST_HEAD_M,
@@ -143,11 +144,12 @@ def checks(
         head = show_tape(round(TEST_HEAD_M * MM320_PER_METRE), units.small_length)
         yield words.fill(
             "Water test: {head} of water, {minutes} min at least, drain plugged, no leak; not "
-            "before {hours} h after waterproofing ({cold} h if cold)",
+            "before {hours} h after waterproofing ({longer} h below {cold})",
             head=head,
             minutes=TEST_MINUTES,
             hours=FLOOD_WAIT_HOURS,
-            cold=FLOOD_WAIT_HOURS_COLD,
+            longer=FLOOD_WAIT_HOURS_COLD,
+            cold=units.temperature.shown(FLOOD_COLD_C),
         )
     longest = max((o.face_mm320[0] for o in work.setting_outs.values()), default=0)
     if longest and finish is not None:
