@@ -115,6 +115,13 @@ def test_rooms_whose_cables_lie_alike_share_a_page_and_others_do_not() -> None:
     assert [row[-1].value for row in sheet.tables[0].rows] == ["1.01", "3.01"]
 
 
+def test_rooms_counted_without_names_share_a_page_that_is_for_all_of_them() -> None:
+    (page,) = plan_cable_pages(run(work(copies=("1.01",), count=3)))
+    assert page.names == ("1.01 (1)", "1.01 (2)", "1.01 (3)")
+    said = [cell.value for _, cells in page.heading for cell in cells.values()]
+    assert said == ["Cables of room 1.01 (1)", "also for 1.01 (2), 1.01 (3)"]
+
+
 def test_the_list_of_a_cable_is_not_torn_apart_by_the_end_of_a_page() -> None:
     """Five cables of 40 rows: more than a page, so it turns once, before a cable's heading."""
     rows = tuple(CableRow(n, n / 10, 1.5, 1.5 * n, 3, 0.1) for n in range(1, 41))

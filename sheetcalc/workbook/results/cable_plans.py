@@ -93,7 +93,7 @@ def plan_cable_pages(run: Run, words: Words = ENGLISH) -> tuple[CablePage, ...]:
     for works in _alike(run):
         first = works[0]
         cables = tuple(plan for plan in first.cables if plan.path)
-        names = tuple(n for w in works for n in (w.room.copies or (w.room.name,)))
+        names = tuple(name for work in works for name in work.room.names)
         below = tuple(
             tuple(_cable(n, plan, job, words, alone=len(names) == 1))
             for n, plan in enumerate(cables, 1)
