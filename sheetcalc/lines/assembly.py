@@ -112,6 +112,7 @@ def _heights(ctx: LineContext) -> Iterator[Outcome]:
     listed = " + ".join(f"{p.name} {words.small(p.thickness_m, job)}" for p in parts)
     removed = (
         f"; less what is taken up {words.small(taken, job)}: step {words.small(step, job)}"
+        f"{words.on_tape(step, job)}"
         if taken
         else ""
     )

@@ -31,13 +31,14 @@ def _shower(ctx: LineContext, shower: ShowerMeasures) -> Iterator[Outcome]:
     corner = rise_m(shower.corner_distance_m, job.shower_slope)
     edge = rise_m(shower.edge_distance_m, job.shower_slope)
     slope = f"x {words.percent(job.shower_slope)} (the Job's slope; {SLOPE_SOURCE})"
+    to_corner = f"{slope}{words.on_tape(corner, job)}"
     if shower.channel:
         yield ctx.quantity(
             "shower slope",
             "Rise of the shower floor at its far edge",
             corner,
             job.units.small_length,
-            basis=f"{words.long(shower.corner_distance_m, job)} from the channel {slope}",
+            basis=f"{words.long(shower.corner_distance_m, job)} from the channel {to_corner}",
             surface=shower.surface,
             alike=False,
         )
@@ -48,8 +49,8 @@ def _shower(ctx: LineContext, shower: ShowerMeasures) -> Iterator[Outcome]:
         corner,
         job.units.small_length,
         basis=(
-            f"{words.long(shower.corner_distance_m, job)} from the drain {slope}; with an edge "
-            "that is level all round, the longest run decides and the whole edge lies so high"
+            f"{words.long(shower.corner_distance_m, job)} from the drain {to_corner}; with an "
+            "edge that is level all round, the longest run decides and the whole edge lies so high"
         ),
         surface=shower.surface,
         alike=False,
@@ -59,7 +60,8 @@ def _shower(ctx: LineContext, shower: ShowerMeasures) -> Iterator[Outcome]:
         "Rise of the shower floor at its far edge",
         edge,
         job.units.small_length,
-        basis=f"{words.long(shower.edge_distance_m, job)} square from the drain {slope}",
+        basis=f"{words.long(shower.edge_distance_m, job)} square from the drain {slope}"
+        f"{words.on_tape(edge, job)}",
         surface=shower.surface,
         alike=False,
     )

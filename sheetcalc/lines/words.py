@@ -3,8 +3,8 @@
 from math import floor, log10
 
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import CUBIC_FOOT, FOOT, INCH, PIECE, POUND, Unit
-from sheetcalc.units import show_length, show_measured
+from sheetcalc.domain.measure import CUBIC_FOOT, FOOT, INCH, MM320_PER_METRE, PIECE, POUND, Unit
+from sheetcalc.units import show_length, show_measured, show_tape
 
 _PLACES = {"mm": 2, "in": 3, "m": 3, "ft": 2, "m²": 3, "ft²": 2, "kg": 2, "lb": 2, "L": 3}
 _OTHER_PLACES = 3
@@ -45,6 +45,13 @@ def small_mm320(length_mm320: int, job: Job) -> str:
 def measured_mm320(length_mm320: int, job: Job) -> str:
     """Show a small length that was worked out, as it is found on a tape."""
     return show_measured(length_mm320, job.units.small_length)
+
+
+def on_tape(length_m: float, job: Job) -> str:
+    """Say what a tape shows of a length that was worked out, in a clause; "" where in metric."""
+    if job.units.small_length != INCH:
+        return ""
+    return f"; {show_tape(round(length_m * MM320_PER_METRE), INCH)} on a tape"
 
 
 def long(length_m: float, job: Job) -> str:

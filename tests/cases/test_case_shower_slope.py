@@ -34,6 +34,19 @@ def test_the_rise_at_the_far_corner_and_at_the_far_edge() -> None:
     assert found["edge"] == pytest.approx(0.625)
 
 
+def test_a_us_basis_says_what_the_tape_shows() -> None:
+    # 2 % of 34.986 in is 0.69972 in, 11.2 sixteenths; of 30 in 0.6 in, 9.6 sixteenths or 5/8
+    told = {}
+    for job in (US, METRIC):
+        slope = replace(job, shower_slope=0.02)
+        ctx = context(in_room=room(measures=replace(MEASURES, showers=(PAN,))), job=slope)
+        told[job] = [line.basis for line in quantities(SHOWER_SLOPE, ctx)]
+    corner, edge = told[US]
+    assert '; 11/16" on a tape; with an edge that is level all round' in corner
+    assert edge.endswith('; 5/8" on a tape')
+    assert not any("tape" in basis for basis in told[METRIC])
+
+
 def test_a_floor_that_falls_to_a_channel_has_one_rise() -> None:
     channel = replace(PAN, channel=True, edge_distance_m=1.2, corner_distance_m=1.2)
     assert rises(channel, 0.02) == {"edge": pytest.approx(0.024 / INCH)}

@@ -5,13 +5,14 @@ from typing import Final
 
 from sheetcalc.domain.cable import CablePlan, OnCircuit
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import AMPERE, WATT, Unit
+from sheetcalc.domain.measure import AMPERE, INCH, MM320_PER_METRE, WATT, Unit
 from sheetcalc.domain.temperature import TemperatureScale
 from sheetcalc.rules.electrical import thermostat_share
 from sheetcalc.rules.heat_output import surface_above_room_k
 from sheetcalc.workbook.formulas import this_row
 from sheetcalc.workbook.results.frame import BLANK, Frame, count, sheet_of, table_of, text
 from sheetcalc.workbook.results.live_settings import setting_term
+from sheetcalc.workbook.results.tape import taped
 from sheetcalc.workbook.results_tabs_heating import CABLE_SCHEDULE
 from sheetcalc.workbook.sheet import Cell, SheetModel
 
@@ -111,7 +112,7 @@ def _shared(plan: CablePlan, job: Job, frame: Frame, formulas: _Formulas) -> dic
         "Zone": text(plan.zone, wrap=True),
         "Cable": text(plan.cable, wrap=True),
         "Length": _number(plan.length_m, long),
-        "Spacing": _number(plan.spacing_m, units.small_length),
+        "Spacing": _spacing(plan.spacing_m, units.small_length),
         "Rows": count(plan.rows) if plan.rows else BLANK,
         "Planned length": _number(plan.planned_m, long),
         "Left over or short": _number(plan.length_m - plan.planned_m, long),
@@ -164,6 +165,13 @@ def _status(plan: CablePlan, circuit: OnCircuit, share: float) -> Cell:
 
 def _number(value_m: float | None, unit: Unit) -> Cell:
     return BLANK if value_m is None else Cell(unit.from_si(value_m), "result_number")
+
+
+def _spacing(spacing_m: float, unit: Unit) -> Cell:
+    """Mean distance of the runs, in inches as a tape has them."""
+    if unit == INCH:
+        return taped(round(spacing_m * MM320_PER_METRE), unit)
+    return _number(spacing_m, unit)
 
 
 def _whole(value: float | None) -> Cell:
