@@ -43,6 +43,7 @@ _EMPTY_ROWS = {
 _OTHER_EMPTY_ROWS = 12
 _WORDY = frozenset({"Note", "Description", "Address", "Reason", "Guidance", "Source"})
 _STYLES = {
+    Kind.CHOICES: "input_wrapped",
     Kind.CODE: "input_code",
     Kind.NUMBER: "input_number",
     Kind.TEMPERATURE: "input_number",
