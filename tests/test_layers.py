@@ -5,8 +5,6 @@ import re
 from functools import cache
 from pathlib import Path
 
-import pytest
-
 PACKAGE = Path(__file__).resolve().parents[1] / "sheetcalc"
 MODULES = sorted(PACKAGE.rglob("*.py"))
 
@@ -114,49 +112,48 @@ def test_the_map_for_developers_names_every_room_that_there_is() -> None:
     assert named == rooms - {"py.typed"}
 
 
-@pytest.mark.parametrize("module", MODULES, ids=lambda m: str(m.relative_to(PACKAGE)))
-def test_a_module_imports_only_from_the_rooms_below_it(module: Path) -> None:
-    room = room_of(module)
-    if room not in MAY_IMPORT:
-        assert room in {"__init__", "__main__", "cli", "workflows"}, (
-            f"{module.name} is a new room: say in MAY_IMPORT what it may import"
-        )
-        return
-    for line, name in imports_of(module):
-        if not name.startswith("sheetcalc."):
-            continue
-        target = name.split(".")[1]
-        assert target in MAY_IMPORT[room], (
-            f"{module.relative_to(PACKAGE)}:{line} imports {name}, but {room} may import only "
-            f"{sorted(MAY_IMPORT[room])}: move the code down, or pass the value in"
-        )
+def test_every_module_stands_in_a_room_that_is_known() -> None:
+    above = {"__init__", "__main__", "cli", "workflows"}
+    rooms = {room_of(module) for module in MODULES}
+    assert sorted(rooms - above - MAY_IMPORT.keys()) == [], "say in MAY_IMPORT what it may import"
 
 
-INNER_MODULES = [m for m in MODULES if room_of(m) in INNER and m.parent.parent != PACKAGE]
+def test_a_module_imports_only_from_the_rooms_below_it() -> None:
+    wrong = [
+        f"{module.relative_to(PACKAGE)}:{line} imports {name}, but {room} may import only "
+        f"{sorted(MAY_IMPORT[room])}"
+        for module in MODULES
+        if (room := room_of(module)) in MAY_IMPORT
+        for line, name in imports_of(module)
+        if name.startswith("sheetcalc.") and name.split(".")[1] not in MAY_IMPORT[room]
+    ]
+    assert wrong == [], "move the code down, or pass the value in"
 
 
-@pytest.mark.parametrize("module", INNER_MODULES, ids=lambda m: str(m.relative_to(PACKAGE)))
-def test_a_room_inside_a_room_imports_only_the_neighbours_it_may(module: Path) -> None:
-    room, inner, *_ = module.relative_to(PACKAGE).parts
-    may = INNER[room][inner] | {inner}
-    for line, name in imports_of(module):
-        if name.startswith(f"sheetcalc.{room}."):
-            target = name.split(".")[2]
-            assert target in may, (
-                f"{module.relative_to(PACKAGE)}:{line} imports {name}, but {room}/{inner} may "
-                f"import only {sorted(may)}: move the code down, or pass the value in"
-            )
+def test_a_room_inside_a_room_imports_only_the_neighbours_it_may() -> None:
+    inside = [m for m in MODULES if room_of(m) in INNER and m.parent.parent != PACKAGE]
+    assert {room_of(module) for module in inside} == INNER.keys()
+    wrong = []
+    for module in inside:
+        room, inner, *_ = module.relative_to(PACKAGE).parts
+        may = INNER[room][inner] | {inner}
+        wrong += [
+            f"{module.relative_to(PACKAGE)}:{line} imports {name}, but {room}/{inner} may import "
+            f"only {sorted(may)}"
+            for line, name in imports_of(module)
+            if name.startswith(f"sheetcalc.{room}.") and name.split(".")[2] not in may
+        ]
+    assert wrong == [], "move the code down, or pass the value in"
 
 
-@pytest.mark.parametrize("module", MODULES, ids=lambda m: str(m.relative_to(PACKAGE)))
-def test_a_library_is_imported_in_one_room_only(module: Path) -> None:
-    room = room_of(module)
-    for line, name in imports_of(module):
-        rooms = ONLY_IN.get(name.split(".")[0])
-        assert rooms is None or room in rooms, (
-            f"{module.relative_to(PACKAGE)}:{line} imports {name}, which belongs to {rooms}: "
-            "call a function there instead"
-        )
+def test_a_library_is_imported_in_one_room_only() -> None:
+    wrong = [
+        f"{module.relative_to(PACKAGE)}:{line} imports {name}, which belongs to {rooms}"
+        for module in MODULES
+        for line, name in imports_of(module)
+        if (rooms := ONLY_IN.get(name.split(".")[0])) and room_of(module) not in rooms
+    ]
+    assert wrong == [], "call a function there instead"
 
 
 def test_only_the_command_line_is_imported_by_nobody() -> None:
