@@ -5,6 +5,7 @@ import struct
 import zipfile
 import zlib
 from collections.abc import Sequence
+from functools import cache
 from pathlib import Path
 
 import xlsxwriter
@@ -45,13 +46,14 @@ def table_name(key: str) -> str:
     return "Out" + "".join(sign for sign in key.title() if sign.isalnum())
 
 
+@cache
 def fresh_book(
-    keys: Sequence[str] = ("findings", "takeoff"),
+    keys: tuple[str, ...] = ("findings", "takeoff"),
     *,
     rows: int = 2,
     waste: float = 0.1,
     picture: bool = True,
-) -> tuple[bytes, list[Placement]]:
+) -> tuple[bytes, tuple[Placement, ...]]:
     """A workbook with one sheet a key: table with live formulas, styles, rules, a picture."""
     out = io.BytesIO()
     book = xlsxwriter.Workbook(out, {"in_memory": True})
@@ -89,10 +91,10 @@ def fresh_book(
             options = {"image_data": io.BytesIO(tiny_png()), "description": f"drawing of {key}"}
             sheet.insert_image("I2", "drawing.png", options)
     book.close()
-    placements = [
+    placements = tuple(
         Placement(key, tab_name(key), ("Reading",) if key == "resistance log" else ())
         for key in keys
-    ]
+    )
     return out.getvalue(), placements
 
 
@@ -105,7 +107,7 @@ def graft_into(
     **options: float,
 ) -> GraftReport:
     """Graft fresh sheets into a book, in place where no other file is named; verified."""
-    fresh, placements = fresh_book(keys, **options)  # type: ignore[arg-type]
+    fresh, placements = fresh_book(tuple(keys), **options)  # type: ignore[arg-type]
     place = out or path.with_name("grafted-" + path.name)
     with graft.prepare(path, fresh, placements, retire_others=retire_others) as plan:
         with place.open("wb") as file:
