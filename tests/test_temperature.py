@@ -119,3 +119,8 @@ def test_what_is_asked_names_both_scales() -> None:
     assert told == {
         "number": "20", "unit": "°F", "other": "°C", "low": "41 °F", "high": "104 °F",
     }  # fmt: skip
+
+
+def test_a_degree_sign_in_the_cell_is_sent_to_the_unit_beside_it() -> None:
+    (refused,) = typed("68 °F", "°C")[1]
+    assert refused.facts["hint"] == "type the number alone, and °C or °F beside it in Unit"

@@ -25,6 +25,9 @@ def temperature_c(cell: RawCell, setting: Setting, unit: str) -> float:
     unit
         Symbol of the scale that the number is on.
     """
+    if isinstance(cell.value, str):
+        hint = f"type the number alone, and {' or '.join(SCALES)} beside it in Unit"
+        raise CellProblem(code="NUMBER-AS-TEXT", hint=hint)
     scale = SCALES[unit]
     low, high = _on(scale, setting.low, setting.high)
     column = Column(setting.label, setting.kind, "", low=low, high=high, unit=unit)
