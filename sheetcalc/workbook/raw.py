@@ -78,6 +78,9 @@ class RawTable(Struct, frozen=True):
         Rows above the header row that have what a record must have.
     struck
         Rows of records in which a cell is struck through.
+    struck_by_rule
+        Ranges with records whose text a rule of conditional formatting strikes through while it
+        holds.
     merged
         Merged cells that take cells of records away: header and row of the first, and the range.
     end_row
@@ -102,6 +105,7 @@ class RawTable(Struct, frozen=True):
     hidden: bool = False
     hidden_columns: tuple[str, ...] = ()
     struck: tuple[int, ...] = ()
+    struck_by_rule: tuple[str, ...] = ()
     above: tuple[int, ...] = ()
     merged: tuple[tuple[str, int, str], ...] = ()
     end_row: int = 0

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from edited_books import FIRST_ROW, HEADER_ROW, AnyBook, add, column_of, edited, put, reworked
 from msgspec import Struct, field
+from openpyxl.formatting.rule import FormulaRule
 from openpyxl.styles import Font
 from openpyxl.workbook import Workbook
 from typed_books import TypedBook
@@ -182,6 +183,16 @@ def struck(tab: str, row: int) -> Edit:
     def edit(book: Workbook) -> None:
         for one in book[tab][row]:
             one.font = Font(strike=True)
+
+    return edit
+
+
+def struck_by_rule(tab: str, cells: str, formula: str) -> Edit:
+    """Strike cells through by a rule of conditional formatting."""
+
+    def edit(book: Workbook) -> None:
+        rule = FormulaRule([formula], font=Font(strike=True))
+        book[tab].conditional_formatting.add(cells, rule)
 
     return edit
 

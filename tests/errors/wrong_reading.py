@@ -17,6 +17,7 @@ from gallery import (
     setting,
     shown_as,
     struck,
+    struck_by_rule,
     without_tab,
     without_table,
     wrong,
@@ -99,6 +100,12 @@ TABS: tuple[Wrong, ...] = (
         "Rooms!A6",
         record("Rooms", Room="Cancelled", Length=2, Width=1, Finish="Plain"),
         struck("Rooms", 6),
+    ),
+    wrong_book(
+        "ROWS-STRUCK-BY-RULE",
+        "Rooms",
+        record("Rooms", Room="Second", Length=2, Width=1, Finish="Plain", Note="cancelled"),
+        struck_by_rule("Rooms", "A5:L200", '$L5="cancelled"'),
     ),
 )
 

@@ -8,6 +8,7 @@ import pytest
 from books_read import read_book, rooms, values
 from edited_books import HEADER_ROW, add, column_of, put, reworked, small_room_bytes
 from hand_written_books import write_by_hand
+from openpyxl.formatting.rule import FormulaRule
 from openpyxl.styles import Font
 from openpyxl.workbook import Workbook
 from openpyxl.worksheet.table import Table
@@ -156,6 +157,20 @@ def test_rows_with_a_struck_cell_are_named_and_empty_struck_cells_are_not(path: 
     table = rooms(reworked(path, cancelled))
     assert values(table, "Room") == ["Cloakroom", "Cancelled", "Kept"]
     assert table.struck == (6,)
+
+
+def test_ranges_that_a_rule_may_strike_through_are_named_where_they_hold_records(
+    path: Path,
+) -> None:
+    def ruled(book: Workbook) -> None:
+        rules = book["Rooms"].conditional_formatting
+        strike, colour = Font(strike=True), Font(color="FF0000")
+        rules.add("A5:D9", FormulaRule(["$D5=1"], font=colour))
+        rules.add("A5:D9 A20:D30", FormulaRule(["$D5=2"], font=strike))
+        rules.add("A20:D30", FormulaRule(["$D5=3"], font=strike))
+        rules.add("B5", FormulaRule(["$D5=4"], font=Font(strike=False)))
+
+    assert rooms(reworked(path, ruled)).struck_by_rule == ("A5:D9",)
 
 
 def test_a_column_twice_is_told(path: Path) -> None:

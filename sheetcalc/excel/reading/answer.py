@@ -59,6 +59,7 @@ def _table(key: str, found: Json) -> RawTable:
         hidden=found["hidden"],
         hidden_columns=tuple(found["hidden_columns"]),
         struck=tuple(found["struck"]),
+        struck_by_rule=tuple(found["struck_by_rule"]),
         above=tuple(found["above"]),
         merged=tuple((header, row, cells) for header, row, cells in found["merged"]),
         end_row=found["end_row"],

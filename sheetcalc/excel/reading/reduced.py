@@ -7,6 +7,7 @@ workbook costs no more than its own tabs.
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cached_property
 from itertools import islice
 
 from msgspec import Struct
@@ -133,7 +134,7 @@ class SourcePackage:
             for element in xml_tools.children(formats, "numFmt")
         }
         struck = [
-            any(xml_tools.is_true(e.get("val", "1")) for e in xml_tools.children(font, "strike"))
+            _strikes(font)
             for fonts in xml_tools.children(root, "fonts")
             for font in xml_tools.children(fonts, "font")
         ]
@@ -144,6 +145,25 @@ class SourcePackage:
         ] or [(0, 0)]
         known = dict(enumerate(struck))
         return custom, [form for form, _ in styles], [known.get(font, False) for _, font in styles]
+
+    @cached_property
+    def striking_formats(self) -> frozenset[int]:
+        """Numbers of the formats of conditional formatting that strike text through."""
+        parts = self._package.related(self._workbook, "styles")
+        root = xml_tools.parse(self._package.read(parts[0]), parts[0]) if parts else None
+        group = xml_tools.child(root, "dxfs") if root is not None else None
+        formats = xml_tools.children(group, "dxf") if group is not None else ()
+        return frozenset(
+            number
+            for number, found in enumerate(formats)
+            if any(_strikes(font) for font in xml_tools.children(found, "font"))
+        )
+
+
+def _strikes(font: xml_tools.Element) -> bool:
+    """Whether a font strikes text through."""
+    strikes = xml_tools.children(font, "strike")
+    return any(xml_tools.is_true(element.get("val", "1")) for element in strikes)
 
 
 def _pointed_at(

@@ -8,7 +8,7 @@ from typing import TypeVar
 from msgspec import Struct, field
 
 from sheetcalc.excel.opc.errors import Code, Refused
-from sheetcalc.excel.opc.xml_tools import is_true
+from sheetcalc.excel.opc.xml_tools import is_true, whole
 from sheetcalc.excel.reading.cells import CellFormats, CellReader, Row
 from sheetcalc.excel.reading.mending import is_odd, spelled_out
 from sheetcalc.excel.reading.reduced import SheetPart, SourcePackage, cells_only, spanned
@@ -26,6 +26,9 @@ class LoadedSheet(Struct):
 
     ``struck`` are rows in which a filled cell is struck through.
 
+    ``struck_by_rule`` are ranges whose text a rule of conditional formatting strikes through while
+    it holds.
+
     ``merged`` are ranges of merged cells: first row, first column, last row, last column, from 1.
 
     ``hidden_columns`` are first and last column, from 1, of each group that is hidden.
@@ -35,6 +38,7 @@ class LoadedSheet(Struct):
     hidden: frozenset[int]
     formulas: Mapping[tuple[int, int], str] = field(default_factory=dict)
     struck: frozenset[int] = frozenset()
+    struck_by_rule: tuple[str, ...] = ()
     merged: tuple[tuple[int, int, int, int], ...] = ()
     hidden_columns: tuple[tuple[int, int], ...] = ()
 
@@ -62,6 +66,7 @@ class SheetLoader:
                 loaded = self._read(sheet.name, cells_only(xml), self._sheet)
                 loaded.merged = tuple(_merged(xml))
                 loaded.hidden_columns = tuple(_hidden_columns(xml))
+                loaded.struck_by_rule = tuple(dict.fromkeys(self._struck_by_rule(xml)))
                 self._loaded[sheet.name] = loaded
 
     def peek(self, sheet: SheetPart) -> list[Row]:
@@ -107,6 +112,27 @@ class SheetLoader:
         except DAMAGE as damage:
             raise _broken(name, f"cell {self._cells.place}: {damage}") from damage
 
+    def _struck_by_rule(self, xml: bytes) -> Iterator[str]:
+        """Ranges of rules with such a format; those of later programs, which hold their own, not.
+
+        Whether a rule holds is a formula's matter, which nobody calculates here.
+        """
+        ranges: list[str] = []
+        # they stand behind the cells, which are nearly all of a sheet
+        for found in _CONDITIONAL.finditer(xml, max(xml.rfind(b"sheetData"), 0)):
+            said = dict(_ATTRIBUTE.findall(found[0]))
+            if found[1] == b"conditionalFormatting":
+                ranges = said.get(b"sqref", b"").decode("ascii", "replace").split()
+            elif ranges and self._strikes(said.get(b"dxfId")):
+                yield from ranges
+                ranges = []  # once, however many rules they have
+
+    def _strikes(self, number: bytes | None) -> bool:
+        """Whether a format of conditional formatting strikes text through."""
+        return number is not None and (
+            whole(number.decode("ascii", "replace"), -1) in self._source.striking_formats
+        )
+
     def _values(self, xml: bytes) -> list[Row]:
         return self._cells.rows(xml, data_only=True)
 
@@ -133,6 +159,9 @@ def _merged(xml: bytes) -> Iterator[tuple[int, int, int, int]]:
 _MERGE = re.compile(rb"""<(?:[A-Za-z_][\w.-]*:)?mergeCell\b[^<>]*?\bref\s*=\s*["']([^"'<]*)["']""")
 
 
+_CONDITIONAL = re.compile(rb"<(?:[A-Za-z_][\w.-]*:)?(conditionalFormatting|cfRule)\b[^<>]*>")
+
+
 def _hidden_columns(xml: bytes) -> Iterator[tuple[int, int]]:
     # they stand before the cells
     for found in _COLUMNS.finditer(xml, 0, max(xml.find(b"sheetData"), 0)):
@@ -143,7 +172,7 @@ def _hidden_columns(xml: bytes) -> Iterator[tuple[int, int]]:
 
 
 _COLUMNS = re.compile(rb"<(?:[A-Za-z_][\w.-]*:)?col\s[^<>]*>")
-_ATTRIBUTE = re.compile(rb"""\b(min|max|hidden)\s*=\s*["']([^"'<]*)["']""")
+_ATTRIBUTE = re.compile(rb"""\b(min|max|hidden|sqref|dxfId)\s*=\s*["']([^"'<]*)["']""")
 
 DAMAGE = (ValueError, SyntaxError, LookupError, TypeError, AttributeError, OverflowError)
 """What openpyxl comes to grief with on cells that are not as the format says."""

@@ -15,7 +15,7 @@ from sheetcalc.excel.reading.places import (
     find_places,
     plain_header,
 )
-from sheetcalc.excel.reading.reduced import SourcePackage, TableObject
+from sheetcalc.excel.reading.reduced import SourcePackage, TableObject, spanned
 from sheetcalc.excel.reading.sheets import LoadedSheet, SheetLoader
 
 __all__ = ["WantedTab", "read_grids", "read_tabs"]
@@ -99,7 +99,21 @@ def _read(tab: WantedTab, place: Place, loader: SheetLoader) -> Json:
         "hidden": place.sheet.hidden,
         "hidden_columns": _hidden_columns(sheet, columns, rows),
         "struck": [row[0] for row in rows if row[0] in sheet.struck],
+        "struck_by_rule": _struck_by_rule(sheet, columns, rows),
     }
+
+
+def _struck_by_rule(
+    sheet: LoadedSheet, columns: Mapping[str, int], rows: Sequence[list[Any]]
+) -> list[str]:
+    """List the ranges of such rules that hold cells of records."""
+    found = []
+    for cells in sheet.struck_by_rule:
+        top, left, bottom, right = spanned(cells) or (0, 0, 0, 0)
+        across = any(left <= index + 1 <= right for index in columns.values())
+        if across and any(top <= row[0] <= bottom for row in rows):
+            found.append(cells)
+    return found
 
 
 def _hidden_columns(

@@ -104,6 +104,10 @@ def _columns(tab: Tab, table: RawTable) -> Iterator[Finding]:
     for header, row, cells in table.merged:
         yield Finding("CELLS-MERGED", RowRef(tab.key, row), header, {"cells": cells})
     yield from _unseen(tab, table)
+    if table.struck_by_rule:
+        more = "…" if len(table.struck_by_rule) > _MOST_ROWS else ""
+        cells = ", ".join(table.struck_by_rule[:_MOST_ROWS]) + more
+        yield Finding("ROWS-STRUCK-BY-RULE", RowRef(tab.key), facts={"cells": cells})
     for code, rows in (("ROWS-STRUCK-OUT", table.struck), ("ROWS-ABOVE-HEADER", table.above)):
         if rows:
             more = "…" if len(rows) > _MOST_ROWS else ""

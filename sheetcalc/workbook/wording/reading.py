@@ -151,6 +151,15 @@ _FILE = (
         "How a cell looks says nothing to the takeoff: a room that was cancelled by striking it "
         "through would be ordered and quoted.",
     ),
+    warning(
+        "ROWS-STRUCK-BY-RULE",
+        "a rule of conditional formatting strikes text through in {cells}",
+        "rows that belong to the job; struck ones count like the others",
+        "look whether any is struck now, and delete those that do not belong to the job; then "
+        "accept this",
+        "How a cell looks says nothing to the takeoff, and whether a rule holds is not worked out "
+        "here: a room that was cancelled by a word beside it would be ordered and quoted.",
+    ),
 )
 
 _CELLS = (
