@@ -93,7 +93,7 @@ def formulas(path: Path) -> Iterator[str]:
 def words(path: Path) -> set[str]:
     """What formulas are made of, texts and quoted names of tabs aside."""
     found: set[str] = set()
-    for formula in formulas(path):
+    for formula in set(formulas(path)):
         for token in tokens(formula):
             if token.kind == "text":
                 assert re.fullmatch(r'"(?:[^"]|"")*"', token.text), formula

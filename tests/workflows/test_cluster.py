@@ -12,8 +12,6 @@ from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workflows import BookCommand, run_books
 from tests.samples import SAMPLES
 
-distributed = pytest.importorskip("distributed", reason="sheetcalc[cluster] is not installed")
-
 pytestmark = [
     # the engine's own: threads and sockets that end a little after their cluster
     pytest.mark.filterwarnings("ignore::ResourceWarning"),
@@ -24,6 +22,8 @@ pytestmark = [
 
 @pytest.fixture(scope="module")
 def address() -> Iterator[str]:
+    # here, as it takes a second, which every process of the tests would spend
+    distributed = pytest.importorskip("distributed", reason="sheetcalc[cluster] is not installed")
     with distributed.LocalCluster(
         n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None
     ) as cluster:
