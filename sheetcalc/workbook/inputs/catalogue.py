@@ -23,7 +23,7 @@ def _identity(
         ),
         Column(
             "Description", Kind.TEXT, "As it should read on the order.",
-            description, required=True, width=30,
+            description, required=True, width=34,
         ),
     )  # fmt: skip
 

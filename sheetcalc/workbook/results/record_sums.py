@@ -9,8 +9,10 @@ Formulas here keep to what array arguments of SUMPRODUCT may hold in all program
 are not among it, so a cell that may be text or number is told apart by repeating it once or never.
 """
 
+import re
 from collections.abc import Collection, Sequence
 from datetime import UTC, date, datetime, time
+from functools import lru_cache
 from itertools import accumulate, repeat
 from operator import mul
 from typing import Final
@@ -39,7 +41,10 @@ _SHOWS: Final = 2
 _LONGEST_FORMULA: Final = 8_000
 """A little less than the 8,192 signs that a formula has room for."""
 
-_LAST_OF_PLANE: Final = "\uffff"
+_MORE_SPACES: Final = re.compile("  +")
+_UNCOUNTABLE: Final = re.compile("_x|[^ -\uffff]")
+"""What programs may count otherwise: ``_x0009_`` for a tab, control characters, more than 16 bits.
+"""
 _SPACE: Final = ord(" ")
 _FIRST_DAY: Final = datetime(1899, 12, 30, tzinfo=UTC)
 _DAYS_TO_1904: Final = 1462
@@ -135,14 +140,16 @@ def record_sum(
     return Sum(sum((total % PRIME) ** 2 for total in totals), formula)
 
 
-def weights_of(count: int) -> list[int]:
+@lru_cache
+def weights_of(count: int) -> tuple[int, ...]:
     """Give the weights of numbers and of letters, in their order."""
-    return list(accumulate(repeat(_FACTOR, count), lambda a, b: a * b % PRIME))
+    return tuple(accumulate(repeat(_FACTOR, count), lambda a, b: a * b % PRIME))
 
 
 def _weighed(text: str, weights: Sequence[int]) -> int:
     """Sum of letters by their places; spaces count nothing."""
-    return sum(map(mul, (ord(letter) - _SPACE for letter in text), weights))
+    letters: int = sum(map(mul, map(ord, text), weights))
+    return letters - _SPACE * sum(weights[: len(text)])
 
 
 def _formula(
@@ -180,7 +187,7 @@ def _column(
         rows = zip(table.raw.rows, serials, strict=True)
         serials = [None if live.has(row) else number for row, number in rows]
     numbers = [number or 0.0 for number in serials] if of_numbers else []
-    if any(abs(number) > _LARGEST for number in numbers):
+    if max(map(abs, numbers), default=0.0) > _LARGEST:
         return None
     texts = [_trimmed(text or "") for text in said]
     either = f"REPT(TRIM({where}),1*ISTEXT({where}))"
@@ -208,7 +215,7 @@ def _number_formula(table: InputTable, where: str, live: LiveRows | None) -> str
 def serial(cell: RawCell, *, date_1904: bool) -> float | None:
     """Give the number that a cell counts as in a sum; None for text and truth values."""
     value = cell.value
-    if isinstance(value, bool):
+    if isinstance(value, str | bool):
         return None
     if isinstance(value, int | float):
         return value
@@ -227,7 +234,7 @@ def serial(cell: RawCell, *, date_1904: bool) -> float | None:
 
 def _trimmed(value: str) -> str:
     """Text as TRIM leaves it: no outer spaces, no two in a row."""
-    return " ".join(part for part in value.split(" ") if part)
+    return _MORE_SPACES.sub(" ", value).strip(" ")
 
 
 def _is_countable(cell: RawCell | None) -> bool:
@@ -236,6 +243,4 @@ def _is_countable(cell: RawCell | None) -> bool:
         return True
     if cell.error or isinstance(cell.value, bool):
         return False
-    return not isinstance(cell.value, str) or (
-        "_x" not in cell.value and all(" " <= c <= _LAST_OF_PLANE for c in cell.value)
-    )
+    return not isinstance(cell.value, str) or _UNCOUNTABLE.search(cell.value) is None
