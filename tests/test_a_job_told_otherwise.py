@@ -81,6 +81,19 @@ def test_told_otherwise_every_quantity_and_every_order_is_the_same(
     assert packs(run) == packs(plain())
 
 
+def test_surfaces_open_the_same_tiles_in_whatever_order_walls_are_listed() -> None:
+    """Those that share offcuts give and take alike, not by who was typed first."""
+
+    def tiles(run: Run) -> list[tuple[str, str, str, float]]:
+        of = (line for line in run.lines if line.line == "tile")
+        return sorted((line.room, line.surface, line.item, line.net_si) for line in of)
+
+    told = told_as.as_told()
+    faces = told["Wall faces"]
+    the_other_first = calculated({**told, "Wall faces": faces[2:] + faces[:2]})
+    assert tiles(the_other_first) == tiles(plain())
+
+
 def test_rooms_that_are_counted_are_as_many_rooms_listed() -> None:
     told = told_as.as_told()
     counted = calculated(told | {"Rooms": [{**row, "Count": 3} for row in told["Rooms"]]})

@@ -66,7 +66,8 @@ def set_out_room(
             laid = known.surfaces(like, partial(_run_on, field, job, start, beside.surface))
         outs |= {out.surface: out for out in laid}
     if job.offcuts == "same room":
-        outs = _pooled([outs[key] for key in room.surfaces], job, room.name, known)
+        in_order = sorted(room.surfaces)  # whatever the order of the rows
+        outs = _pooled([outs[key] for key in in_order], job, room.name, known)
     return {key: of_room(outs[key], room.name) for key in room.surfaces}
 
 
