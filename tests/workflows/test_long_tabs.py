@@ -16,7 +16,7 @@ from sheetcalc import workflows
 from sheetcalc.domain.room_work import RoomWork
 from sheetcalc.excel.generating import elsewhere, sheet_cells
 from sheetcalc.excel.generating.sheet_cells import SheetCells
-from sheetcalc.excel.grafting import filling
+from sheetcalc.excel.grafting import filling, plan
 from sheetcalc.workbook.house_style import load_house_style
 from sheetcalc.workbook.office import PLAIN
 from sheetcalc.workbook.results import ResultTabs
@@ -84,6 +84,18 @@ def test_a_file_is_the_same_however_many_processes_make_its_tabs(
     assert not [tab for tab in LONG & by.keys() if str(HERE) in by[tab]]
     # those that the takeoff is not waited for with have copies of their own
     assert not by["takeoff"] & by["cut-list"]
+
+
+@COPIED
+def test_a_file_is_the_same_where_processes_share_what_is_to_be_written(
+    tmp_path: Path, alone: bytes, filled_by: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(result_tabs, "FEWEST_CELLS", 1 << 30)
+    monkeypatch.setattr(plan, "CELLS_WORTH_SHARING", 1)
+    assert taken_off(tmp_path, cores=2) == alone
+    processes = [line.split()[0] for line in filled_by.read_text().splitlines()]
+    assert len(set(processes)) == 2
+    assert str(HERE) not in processes
 
 
 @COPIED

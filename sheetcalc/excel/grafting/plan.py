@@ -42,11 +42,9 @@ from sheetcalc.excel.opc.package import CONTENT_TYPES_PART, Package
 from sheetcalc.excel.opc.packing import Packed
 from sheetcalc.excel.tabs.own_tabs import RESULT_NAME, FoundTabs, OwnTab, input_name
 
-_CELLS_WORTH_SHARING: Final = 5_000
-"""Fewer cells are written sooner here than a process is started for some of them."""
-
-_CELLS_BESIDE_OTHERS: Final = 100_000
-"""The same while other processes write sheets of which they have the records: they are at work."""
+CELLS_WORTH_SHARING: Final = 100_000
+"""Fewer cells are written sooner here than processes are started for some of them, or than these
+get at a core while others write sheets of which they have the records."""
 
 
 class _Waiting(Struct, frozen=True):
@@ -252,9 +250,8 @@ class Plan:
             for sheet, cells in (mine[place] for place in places):
                 yield fill(cells, sheet.wanted)
 
-        worth_sharing = _CELLS_BESIDE_OTHERS if others else _CELLS_WORTH_SHARING
         total = sum(cells.size() for _, cells in mine)
-        spread = self.spread if total >= worth_sharing else alone
+        spread = self.spread if total >= CELLS_WORTH_SHARING else alone
         done = spread(written, range(len(mine)), in_memory=True)
         made = {sheet.part: filled for (sheet, _), filled in zip(mine, done, strict=True)}
         if self.elsewhere and others:
