@@ -145,6 +145,15 @@ class Length(Struct, frozen=True):
     small: bool = True
 
 
+def mixed(number: Fraction) -> str:
+    """Show a number that is not negative as a tape has it.
+
+    >>> mixed(Fraction(127, 2)), mixed(Fraction(1, 4)), mixed(Fraction(0))
+    ('63 1/2', '1/4', '0')
+    """
+    return " ".join(str(part) for part in divmod(number, 1) if part) or "0"
+
+
 def mm320_to_m(length_mm320: float) -> float:
     """Metres in a length given in 1/320 mm."""
     return length_mm320 / MM320_PER_METRE

@@ -15,6 +15,7 @@ from sheetcalc.domain.measure import (
     MM320_PER_MM,
     Dimension,
     Unit,
+    mixed,
 )
 from sheetcalc.units.lengths import INCHES_IN_A_FOOT
 
@@ -109,11 +110,7 @@ def _inches(length_mm320: int) -> str:
     sign, length = ("-" if length_mm320 < 0 else ""), abs(length_mm320)
     if length % _SIXTY_FOURTH:
         return sign + _stripped(Decimal(length) / MM320_PER_INCH, _DECIMALS_OF_A_LENGTH["in"])
-    whole, part = divmod(length, MM320_PER_INCH)
-    if not part:
-        return f"{sign}{whole}"
-    fraction = Fraction(part, MM320_PER_INCH)
-    return f"{sign}{f'{whole} ' if whole else ''}{fraction.numerator}/{fraction.denominator}"
+    return sign + mixed(Fraction(length, MM320_PER_INCH))
 
 
 def _show_feet(length_mm320: int) -> str:

@@ -43,8 +43,7 @@ from sheetcalc.excel.opc.packing import Packed
 from sheetcalc.excel.tabs.own_tabs import RESULT_NAME, FoundTabs, OwnTab, input_name
 
 CELLS_WORTH_SHARING: Final = 100_000
-"""Fewer cells are written sooner here than processes are started for some of them, or than these
-get at a core while others write sheets of which they have the records."""
+"""Fewer cells are written sooner here than by processes that are started for them; measured."""
 
 
 class _Waiting(Struct, frozen=True):

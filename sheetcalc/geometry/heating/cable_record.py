@@ -12,7 +12,7 @@ from sheetcalc.domain.cable import CablePlan
 from sheetcalc.domain.catalogue import Catalogue
 from sheetcalc.domain.finish import Finish
 from sheetcalc.domain.job import Job
-from sheetcalc.domain.measure import INCH, MM320_PER_METRE
+from sheetcalc.domain.measure import INCH, MM320_PER_METRE, mixed
 from sheetcalc.domain.room import Room
 from sheetcalc.geometry.heating.cable_choice import length_m, spacing_for_m
 from sheetcalc.geometry.heating.cable_cold import unheated_mm2
@@ -172,8 +172,7 @@ def small_words(job: Job, length_mm: float) -> str:
     length = small.from_si(length_mm / _MM_PER_M)
     if small != INCH:
         return f"{length:.3g} {small.symbol}"
-    parts = divmod(Fraction(round(length * 16), 16), 1)
-    return f"{' '.join(str(part) for part in parts if part) or 0} in"
+    return f"{mixed(Fraction(round(length * 16), 16))} {small.symbol}"
 
 
 def _depth_m(zone: HeatedZone, finish: Finish, catalogue: Catalogue) -> float:

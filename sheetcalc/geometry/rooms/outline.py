@@ -149,7 +149,7 @@ class _Resolver:
 
     def _root(self, description: RoomDescription, report: Report) -> RoomDescription | None:
         """Row that a room takes its description from, at the end of its chain of Same as."""
-        here, passed = description, [description.name]
+        here, passed = description, {description.name: None}  # in their order
         while here.same_as is not None:
             following = self._by_name.get(_key(here.same_as))
             if following is None:
@@ -162,12 +162,11 @@ class _Resolver:
                 else:
                     self._note_faulty(description, here.name, report)
                 return None
-            passed.append(following.name)
-            if following.name in passed[:-1]:
-                report.error(
-                    "SAME-AS-CIRCULAR", description.source, "Same as", chain=" → ".join(passed)
-                )
+            if following.name in passed:
+                chain = " → ".join((*passed, following.name))
+                report.error("SAME-AS-CIRCULAR", description.source, "Same as", chain=chain)
                 return None
+            passed[following.name] = None
             here = following
         if here is not description:
             _check_own_parts(description, here, report)

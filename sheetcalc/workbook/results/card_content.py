@@ -106,8 +106,8 @@ class Content(Struct, frozen=True):
             alike = fill("{number} alike", number=room.count)
             facts.append(f"{alike}: {', '.join(room.copies)}")
         elif room.count > 1:
-            unnamed = "{number} alike, not named: print this card {number} times"
-            facts.append(fill(unnamed, number=room.count))
+            unnamed = "{number} alike, not named: print this card {times} times"
+            facts.append(fill(unnamed, number=room.count, times=room.count))
         facts += [fill("handed (mirrored)") if room.handed else "", room.note]
         text = " · ".join(fact for fact in facts if fact)
         *full, last = broken(text, self.way.size, CARD_WIDTH_MM)
